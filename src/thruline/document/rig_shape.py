@@ -1,0 +1,161 @@
+"""The shape of a rig: one board, and what it must do."""
+
+from typing import Annotated, Literal
+
+from pydantic import ConfigDict, Field
+
+from thruline.document.shape import (
+    ChannelNumber,
+    Contact,
+    Format,
+    Id,
+    LongText,
+    Shape,
+    ShortText,
+    Size,
+)
+
+SocketRef = Annotated[
+    str,
+    Field(
+        pattern=r"^[a-z0-9-]+\.[a-z0-9-]+$",
+        description="A unit's id, a dot, and the id of one of its sockets.",
+        examples=["delay.midi-in"],
+    ),
+]
+Written = int | float | str | bool
+"""A value as a musician writes it: 64, "50%", "350 ms", "dotted eighth", "on"."""
+
+
+class RigHead(Shape):
+    """What the board is, and which unit recalls its presets."""
+
+    name: ShortText
+    controller: Id
+    about: LongText = ""
+    board: Annotated[Size | None, Field(description="The board's own size.")] = None
+    slowest_change_ms: Annotated[
+        int, Field(ge=1, le=10_000, description="A change of preset may take this long at most.")
+    ] = 250
+
+
+class PlaceShape(Shape):
+    """Where a unit stands on the board: its left back corner in mm, and its turn in degrees."""
+
+    x: Annotated[int, Field(ge=-5000, le=5000)]
+    y: Annotated[int, Field(ge=-5000, le=5000)]
+    turn: Annotated[int, Field(ge=0, le=359)] = 0
+
+
+class UnitShape(Shape):
+    """One box on the board."""
+
+    id: Id
+    chart: Id
+    name: ShortText | None = None
+    channel: Annotated[
+        ChannelNumber | None, Field(description="The channel the unit is set to.")
+    ] = None
+    sent_on: Annotated[
+        ChannelNumber | None,
+        Field(description="The channel the controller uses for it, when that is another one."),
+    ] = None
+    settings: Annotated[dict[Id, str], Field(examples=[{"midi-out": "thru"}])] = {}
+    place: PlaceShape | None = None
+    about: LongText = ""
+
+
+class CableShape(Shape):
+    """One cable, from an output to an input."""
+
+    from_: SocketRef
+    to: SocketRef
+    ends: Annotated[
+        str,
+        Field(
+            pattern=r"^[a-z0-9.-]+/[a-z0-9.-]+$",
+            description="The plugs: the one at `from`, a stroke, the one at `to`.",
+            examples=["din5/din5"],
+        ),
+    ]
+    wiring: Annotated[
+        Literal["straight", "crossed", "type-a", "type-b"] | dict[Contact, Contact],
+        Field(description="How contacts are joined; straight when left out."),
+    ] = "straight"
+    length: Annotated[int | None, Field(ge=10, le=100_000, examples=[300])] = None
+
+
+class AudioShape(Shape):
+    """The way of the sound, from the instrument to the amplifier."""
+
+    path: Annotated[list[str], Field(examples=[["guitar", "feet.loop-1[drive]", "delay", "amp"]])]
+
+
+class PresetShape(Shape):
+    """One preset. Every further key is a unit's id with what the preset wants of it."""
+
+    model_config = ConfigDict(extra="allow")
+    __pydantic_extra__: dict[str, dict[str, Written] | Written]
+
+    number: Annotated[int, Field(ge=0, le=16384, examples=[12])]
+    name: ShortText
+    about: LongText = ""
+    messages: Annotated[
+        list[str] | None,
+        Field(
+            description="What the controller's memory really holds for this preset, if it is not "
+            "what the goals ask for; numbers as its screen shows them.",
+            examples=[["3: program 24", "3: control 14 = 64", "wait 40 ms"]],
+        ),
+    ] = None
+
+
+class MoveShape(Shape):
+    """One control that a sweep moves."""
+
+    unit: Id
+    control: Id
+    heel: Written
+    toe: Written
+    curve: Annotated[
+        Literal["linear", "audio", "late", "s"] | list[list[int]],
+        Field(description="A named curve, or points of travel and share, both in percent."),
+    ] = "linear"
+
+
+class SweepShape(Shape):
+    """What an expression pedal does on some presets."""
+
+    name: ShortText
+    pedal: SocketRef
+    presets: Annotated[Literal["all"] | list[int], Field(examples=["all", [11, 12]])]
+    moves: Annotated[list[MoveShape], Field(min_length=1)]
+
+
+class SongShape(Shape):
+    """One number of the set: its tempo and the presets in the order they come."""
+
+    name: ShortText
+    tempo: Annotated[int, Field(ge=20, le=400, examples=[96])] | None = None
+    presets: Annotated[list[int], Field(min_length=1, examples=[[11, 12, 14]])]
+
+
+class AcceptShape(Shape):
+    """A finding that the people concerned have decided to live with."""
+
+    finding: Annotated[str, Field(min_length=3, max_length=300)]
+    reason: Annotated[str, Field(min_length=3, max_length=300)]
+
+
+class RigShape(Shape):
+    """A whole rig document."""
+
+    format: Format
+    rig: RigHead
+    unit: Annotated[list[UnitShape], Field(min_length=1)]
+    cable: list[CableShape] = []
+    audio: AudioShape | None = None
+    preset: list[PresetShape] = []
+    sweep: list[SweepShape] = []
+    song: list[SongShape] = []
+    accept: list[AcceptShape] = []

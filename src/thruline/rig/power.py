@@ -1,0 +1,32 @@
+"""What units want from a supply, and what outlets give. All in millivolts, milliamps, milliwatts."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Need:
+    """What a unit wants. None means that the chart does not say.
+
+    `most_millivolts` is the highest voltage it bears; the same as `millivolts` when only one will do.
+    `start_percent` is the current at start-up in percent of `milliamps`.
+    """
+
+    millivolts: int
+    most_millivolts: int
+    ac: bool
+    polarity: str | None
+    milliamps: int | None
+    start_percent: int | None
+    digital: bool | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outlet:
+    """One outlet of a supply."""
+
+    socket: str
+    millivolts: int
+    ac: bool
+    polarity: str | None
+    milliamps: int
+    isolated: bool

@@ -1,0 +1,166 @@
+"""Program labels and what goes over the wire for them, exact both ways.
+
+A label such as `11B` is a number written with two digits of different kind: a slow one (the bank on
+the display) and a fast one (the slot). Its running number is `bank place * slots + slot place`, and
+the wire takes that number apart again into a MIDI bank and a program change.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class BankBytes(StrEnum):
+    """Which bank select messages a unit reads."""
+
+    NONE = "none"
+    MSB = "msb"
+    LSB = "lsb"
+    BOTH = "both"
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class WireProgram:
+    """A MIDI bank (0 to 16383) and a program number (0 to 127), as sent."""
+
+    bank: int
+    program: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Digit:
+    """One part of a label: `count` choices, the first called `first`, padded to `width`."""
+
+    count: int
+    first: int | str
+    width: int = 1
+
+    def write(self, place: int) -> str:
+        """The text of the choice at `place`, counted from 0."""
+        if isinstance(self.first, str):
+            return chr(ord(self.first) + place)
+        return str(self.first + place).zfill(self.width)
+
+    def read(self, text: str) -> int | None:
+        """The place of a text, or None; letters in either case, padding may be left out."""
+        if isinstance(self.first, str):
+            same = text.upper() if self.first.isupper() else text.lower()
+            place = ord(same) - ord(self.first) if len(same) == 1 else -1
+        else:
+            place = int(text) - self.first if text.isascii() and text.isdigit() else -1
+        return place if 0 <= place < self.count else None
+
+    @property
+    def lettered(self) -> bool:
+        """Whether the choices are letters."""
+        return isinstance(self.first, str)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Numbering:
+    """A unit's rule for labels. Either `names` lists them all, or `slots` (and `banks`) make them."""
+
+    slots: Digit | None = None
+    banks: Digit | None = None
+    names: tuple[str, ...] = ()
+    slot_first: bool = False
+    separator: str = ""
+    first_wire: int = 0
+    per_bank: int = 128
+    first_bank: int = 0
+    bank_bytes: BankBytes = BankBytes.NONE
+    bank_cleared: bool = False
+    special: tuple[tuple[str, WireProgram], ...] = ()
+
+    @property
+    def count(self) -> int:
+        """How many labels the numbering itself makes, special programs aside."""
+        if self.names or self.slots is None:
+            return len(self.names)
+        return self.slots.count * (self.banks.count if self.banks else 1)
+
+
+def label_at(numbering: Numbering, place: int) -> str:
+    """The label with the running number `place` (from 0 to `count - 1`)."""
+    if numbering.names or numbering.slots is None:
+        return numbering.names[place]
+    if numbering.banks is None:
+        return numbering.slots.write(place)
+    bank, slot = divmod(place, numbering.slots.count)
+    parts = [numbering.banks.write(bank), numbering.slots.write(slot)]
+    if numbering.slot_first:
+        parts.reverse()
+    return numbering.separator.join(parts)
+
+
+def labels(numbering: Numbering) -> Iterator[str]:
+    """Every label in order, then the special ones."""
+    for place in range(numbering.count):
+        yield label_at(numbering, place)
+    for label, _ in numbering.special:
+        yield label
+
+
+def place_of(numbering: Numbering, label: str) -> int | None:
+    """The running number of a label as a person may write it; None when there is none."""
+    text = label.strip()
+    if numbering.names or numbering.slots is None:
+        low = [name.lower() for name in numbering.names]
+        return low.index(text.lower()) if text.lower() in low else None
+    if numbering.banks is None:
+        return numbering.slots.read(text)
+    return next((place for place in _splits(numbering, text) if place is not None), None)
+
+
+def _splits(numbering: Numbering, text: str) -> Iterator[int | None]:
+    """Running numbers for each way to cut a label in two; exact writing comes first."""
+    banks, slots = numbering.banks, numbering.slots
+    if banks is None or slots is None:
+        return
+    cuts = range(1, len(text))
+    for cut in sorted(cuts, key=lambda cut: not _is_exact(numbering, text, cut)):
+        head, tail = text[:cut], text[cut:]
+        if numbering.separator:
+            if not tail.startswith(numbering.separator):
+                continue
+            tail = tail.removeprefix(numbering.separator)
+        if numbering.slot_first:
+            head, tail = tail, head
+        bank, slot = banks.read(head), slots.read(tail)
+        if bank is not None and slot is not None:
+            yield bank * slots.count + slot
+
+
+def _is_exact(numbering: Numbering, text: str, cut: int) -> bool:
+    """Whether cutting here leaves a bank exactly as wide as the display writes it."""
+    banks, slots = numbering.banks, numbering.slots
+    if banks is None or slots is None:
+        return False
+    head = slots if numbering.slot_first else banks
+    place = head.read(text[:cut])
+    return place is not None and head.write(place) == text[:cut]
+
+
+def label_to_wire(numbering: Numbering, label: str) -> WireProgram | None:
+    """What to send for a label; None when the unit has no such label."""
+    for name, wire in numbering.special:
+        if name.lower() == label.strip().lower():
+            return wire
+    place = place_of(numbering, label)
+    if place is None:
+        return None
+    bank, program = divmod(place, numbering.per_bank)
+    return WireProgram(numbering.first_bank + bank, numbering.first_wire + program)
+
+
+def wire_to_label(numbering: Numbering, wire: WireProgram) -> str | None:
+    """What the display shows after this bank and program; None when the unit has no such place."""
+    for name, special in numbering.special:
+        if special == wire:
+            return name
+    offset = wire.program - numbering.first_wire
+    bank = wire.bank - numbering.first_bank
+    place = bank * numbering.per_bank + offset
+    if not 0 <= offset < numbering.per_bank or bank < 0 or place >= numbering.count:
+        return None
+    return label_at(numbering, place)

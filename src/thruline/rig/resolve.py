@@ -1,0 +1,109 @@
+"""Document to rig: every name looked up, and what is not there noted instead of raised.
+
+A rig with gaps can so still be looked at; the proof turns each gap into a finding.
+"""
+
+from collections import Counter
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from thruline.base.address import at
+from thruline.document.rig_shape import RigShape, UnitShape
+from thruline.rig.chart import Chart, Footprint
+from thruline.rig.nearest import gap
+from thruline.rig.resolve_links import Gaps, read_audio, read_cables
+from thruline.rig.resolve_presets import read_presets, read_songs, read_sweeps
+from thruline.rig.unit import Place, Unit
+from thruline.rig.whole import Acceptance, Lack, Rig, Unresolved
+
+
+def resolve(document: RigShape, charts: Mapping[str, Chart]) -> Rig:
+    """The rig that a document describes, with its charts by id.
+
+    Every chart that a unit names must be there: raises KeyError otherwise (whoever loads the
+    charts reports a missing one, with the file it was looked for in).
+    """
+    gaps: Gaps = []
+    units = MappingProxyType(
+        {
+            one.id: _unit(one, charts[one.chart], place, gaps)
+            for place, one in enumerate(document.unit)
+        }
+    )
+    _note_twins(document, gaps)
+    controller = units.get(document.rig.controller)
+    if controller is None:
+        gaps.append(_no_controller(document, units))
+    presets = read_presets(document, units, controller, gaps)
+    board = document.rig.board
+    return Rig(
+        name=document.rig.name,
+        about=document.rig.about,
+        controller=controller,
+        units=units,
+        cables=read_cables(document, units, gaps),
+        audio=read_audio(document, units, gaps),
+        presets=presets,
+        sweeps=read_sweeps(document, units, presets, gaps),
+        songs=read_songs(document, presets, gaps),
+        acceptances=tuple(
+            Acceptance(one.finding, one.reason, at("accept", one.finding))
+            for one in document.accept
+        ),
+        unresolved=tuple(gaps),
+        slowest_change_us=document.rig.slowest_change_ms * 1000,
+        board=Footprint(board.width, board.depth, board.height) if board else None,
+    )
+
+
+def _unit(one: UnitShape, chart: Chart, place: int, gaps: Gaps) -> Unit:
+    """A unit with the factory's value for every setting that the document leaves open."""
+    rule = chart.channel
+    channel = one.channel if one.channel is not None else rule.factory if rule else None
+    spot = one.place
+    return Unit(
+        id=one.id,
+        chart=chart,
+        name=one.name or chart.full_name,
+        order=place,
+        channel=channel,
+        sent_on=one.sent_on if one.sent_on is not None else channel,
+        settings=MappingProxyType(_settings(one, chart, gaps)),
+        stated=frozenset(one.settings),
+        place=Place(spot.x, spot.y, spot.turn) if spot else None,
+    )
+
+
+def _settings(one: UnitShape, chart: Chart, gaps: Gaps) -> dict[str, str]:
+    values = {setting.id: setting.factory for setting in chart.settings.values()}
+    for key, value in one.settings.items():
+        address = at("unit", one.id).child("settings").child(key)
+        setting = chart.settings.get(key)
+        if setting is None:
+            says = f'{chart.full_name} has no setting "{key}"'
+            gaps.append(gap(Lack.SETTING, address, key, says=says, known=chart.settings))
+        elif value not in setting.values:
+            choices = ", ".join(setting.values)
+            says = f'"{value}" is not a choice of {chart.full_name} > {setting.name} ({choices})'
+            gaps.append(gap(Lack.SETTING_VALUE, address, value, says=says, known=setting.values))
+        else:
+            values[key] = value
+    return values
+
+
+def _note_twins(document: RigShape, gaps: Gaps) -> None:
+    """Two units of one id: the second hides the first."""
+    for unit_id, count in Counter(one.id for one in document.unit).items():
+        if count > 1:
+            says = f'{count} units are called "{unit_id}"; each needs an id of its own'
+            gaps.append(
+                Unresolved(
+                    lack=Lack.UNIT, address=at("unit", f"{unit_id}#2"), found=unit_id, says=says
+                )
+            )
+
+
+def _no_controller(document: RigShape, units: Mapping[str, Unit]) -> Unresolved:
+    found = document.rig.controller
+    says = f'the controller "{found}" is not one of the units'
+    return gap(Lack.UNIT, at("rig").child("controller"), found, says=says, known=units)

@@ -1,0 +1,19 @@
+"""Songs: tempo and presets in the order they come; the setlist is the songs in document order."""
+
+from dataclasses import dataclass
+
+from thruline.base.address import Address, at
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Song:
+    """One number of the set; `tempo` in quarter notes a minute, None when it has none."""
+
+    name: str
+    tempo: int | None
+    presets: tuple[int, ...]
+
+    @property
+    def address(self) -> Address:
+        """Where the song stands in the document."""
+        return at("song", self.name)

@@ -1,0 +1,56 @@
+"""Messages as they stand in a controller's memory, written in words.
+
+    3: program 24          channel 3, the program that the controller's screen calls 24
+    3: control 14 = 64     channel 3, control number 14, value 64
+    wait 40 ms             a pause
+    bytes F0 7D 01 F7      one message, byte by byte
+
+Program numbers are as the screen shows them, which may count from 1; the wire always counts from 0.
+"""
+
+import re
+
+from thruline.rig.preset import Stored, StoredControl, StoredPause, StoredProgram, StoredRaw
+
+_PROGRAM = re.compile(r"(\d{1,2})\s*:\s*program\s+(\d{1,3})", re.IGNORECASE)
+_CONTROL = re.compile(r"(\d{1,2})\s*:\s*control\s+(\d{1,3})\s*=\s*(\d{1,3})", re.IGNORECASE)
+_WAIT = re.compile(r"wait\s+(\d{1,5})\s*ms", re.IGNORECASE)
+_BYTES = re.compile(r"bytes((?:\s+[0-9a-f]{2})+)", re.IGNORECASE)
+
+EXAMPLE = '"3: program 24", "3: control 14 = 64", "wait 40 ms" or "bytes F0 7D 01 F7"'
+
+
+def read_stored(text: str, *, programs_from: int) -> Stored | None:
+    """The message that a text stands for; None when it stands for none.
+
+    `programs_from` is the number that the controller's screen gives to the first program (0 or 1).
+    """
+    words = text.strip()
+    if found := _PROGRAM.fullmatch(words):
+        channel, number = int(found[1]), int(found[2])
+        wire = number - programs_from
+        good = 1 <= channel <= 16 and 0 <= wire <= 127
+        return StoredProgram(channel, number, wire) if good else None
+    if found := _CONTROL.fullmatch(words):
+        channel, number, value = int(found[1]), int(found[2]), int(found[3])
+        good = 1 <= channel <= 16 and number <= 127 and value <= 127
+        return StoredControl(channel, number, value) if good else None
+    if found := _WAIT.fullmatch(words):
+        return StoredPause(int(found[1]))
+    if found := _BYTES.fullmatch(words):
+        data = tuple(bytes.fromhex(found[1]))
+        return StoredRaw(data) if data[0] >= 0x80 else None
+    return None
+
+
+def write_stored(message: Stored) -> str:
+    """The text that stands for a message; the inverse of `read_stored`."""
+    match message:
+        case StoredProgram():
+            return f"{message.channel}: program {message.shown}"
+        case StoredControl():
+            return f"{message.channel}: control {message.number} = {message.value}"
+        case StoredPause():
+            return f"wait {message.ms} ms"
+        case StoredRaw():
+            return "bytes " + " ".join(f"{byte:02X}" for byte in message.data)

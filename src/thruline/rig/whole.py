@@ -1,0 +1,75 @@
+"""The rig: all of it together."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+
+from thruline.base.address import Address
+from thruline.rig.audio import Audio
+from thruline.rig.cable import Cable
+from thruline.rig.chart import Footprint
+from thruline.rig.preset import Preset
+from thruline.rig.song import Song
+from thruline.rig.sweep import Sweep
+from thruline.rig.unit import Unit
+
+
+class Lack(StrEnum):
+    """What kind of thing a document names that is not there."""
+
+    UNIT = "unit"
+    SOCKET = "socket"
+    SETTING = "setting"
+    SETTING_VALUE = "setting-value"
+    CONTROL = "control"
+    PRESET = "preset"
+    LOOP = "loop"
+    MESSAGE = "message"
+    PLUG = "plug"
+    WIRING = "wiring"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unresolved:
+    """Something the document names that is not there: what, where, and what may be meant.
+
+    `says` is a sentence for people; `nearest` is a name that does exist and looks alike.
+    """
+
+    lack: Lack
+    address: Address
+    found: str
+    says: str
+    nearest: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Acceptance:
+    """A finding that the people concerned live with, and why."""
+
+    finding: str
+    reason: str
+    address: Address
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rig:
+    """One board and what it must do. Everything in it is in document order."""
+
+    name: str
+    controller: Unit | None
+    units: Mapping[str, Unit]
+    cables: tuple[Cable, ...]
+    audio: Audio | None
+    presets: tuple[Preset, ...]
+    sweeps: tuple[Sweep, ...]
+    songs: tuple[Song, ...]
+    acceptances: tuple[Acceptance, ...]
+    unresolved: tuple[Unresolved, ...]
+    slowest_change_us: int
+    board: Footprint | None
+    about: str = ""
+
+    def preset(self, number: int) -> Preset | None:
+        """The first preset of that number, if there is one."""
+        return next((preset for preset in self.presets if preset.number == number), None)
