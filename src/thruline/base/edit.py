@@ -28,7 +28,7 @@ class Edit:
 
     kind: EditKind
     address: Address
-    value: Plain | None = None
+    value: "Plain | None" = None
 
 
 def set_to(address: Address, value: Plain) -> Edit:
