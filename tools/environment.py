@@ -46,7 +46,7 @@ class State(StrEnum):
     STALE = "stale"
     """It runs, but was made from other settings, or something was taken out of it."""
     BROKEN = "broken"
-    """It does not run, or an earlier set-up was cut short."""
+    """It does not run, was moved, or an earlier set-up was cut short."""
 
 
 class SetUpFailed(Exception):
@@ -102,14 +102,13 @@ def state_of(environment: Environment) -> State:
         return State.BROKEN
     if environment.thruline.exists() and stamp_fits(environment):
         return State.READY
-    return State.STALE if runs(environment) else State.BROKEN
+    return State.STALE if works(environment) else State.BROKEN
 
 
 def fingerprint(root: Path, version: tuple[int, ...] = sys.version_info[:2]) -> str:
     """A hash of all that an environment is made from: settings, version of Python, and place.
 
-    The place counts because scripts and the editable install hold it: a folder that was moved
-    must be set up again.
+    The place counts because the scripts in an environment hold it: after a move it is made anew.
     """
     digest = hashlib.sha256(f"{version} {root}".encode())
     for name in SETTINGS:
@@ -141,15 +140,16 @@ def stamp_fits(environment: Environment) -> bool:
     return head == fingerprint(environment.root) and set(listed) <= installed(environment)
 
 
-def runs(environment: Environment) -> bool:
-    """Whether the environment's Python starts and finds its own pip."""
+def works(environment: Environment) -> bool:
+    """Whether it was made at this place, and its Python starts and finds its own pip."""
     try:
+        activate = environment.python.with_name("activate").read_text(encoding="utf-8")
         tried = subprocess.run(
             [environment.python, "-c", "import pip"], capture_output=True, check=False, timeout=60
         )
-    except (OSError, subprocess.TimeoutExpired):
+    except (OSError, ValueError, subprocess.TimeoutExpired):
         return False
-    return tried.returncode == 0
+    return str(environment.folder) in activate and tried.returncode == 0
 
 
 def set_up(environment: Environment, state: State) -> None:
@@ -175,11 +175,11 @@ def set_up(environment: Environment, state: State) -> None:
 def opening(state: State) -> Iterator[str]:
     """What a person is told before the wait."""
     if state is State.BROKEN:
-        yield "The environment in .venv is broken or half made, so it is made anew."
+        yield "The environment in .venv is broken, moved or half made, so it is made anew."
     if state is State.STALE:
         yield "The environment in .venv is out of date, so it is brought up to date."
     yield "Setting up in .venv: fetching libraries from the package registry and installing them."
-    yield "This needs the network, once, and takes one to three minutes. Nothing else is touched."
+    yield "This needs the network, once, about 450 MB of disk, and one to three minutes."
 
 
 def closing(seconds: float) -> Iterator[str]:
