@@ -26,7 +26,7 @@ Connector = Literal[
 ]  # fmt: skip
 SocketKind = Literal[
     "midi-in", "midi-out", "midi", "usb", "expression-in", "expression-out",
-    "audio-in", "audio-out", "power-in", "power-out",
+    "switch-in", "switch-out", "audio-in", "audio-out", "power-in", "power-out",
 ]  # fmt: skip
 Wiring = Literal["din", "type-a", "type-b", "ts", "tip-active", "ring-active"]
 Way = Literal["thru-wire", "thru-soft", "merge", "own", "off"]
@@ -69,6 +69,9 @@ class SocketShape(Shape):
     id: Id
     kind: SocketKind
     connector: Connector
+    marked: Annotated[
+        str, Field(max_length=40, description="What is printed beside it.", examples=["MIDI OUT"])
+    ] = ""
     wiring: Wiring | None = None
     isolated: Annotated[bool | None, Field(description="A MIDI input with an opto-isolator.")] = (
         None
@@ -237,6 +240,7 @@ class ReceiveShape(Shape):
 
     program: bool | None = None
     control: bool | None = None
+    note: bool | None = None
     clock: bool | None = None
     system_exclusive: bool | None = None
     running_status: Annotated[bool, Field(description="Understands running status.")] = True

@@ -16,6 +16,10 @@ class SocketKind(StrEnum):
     USB = "usb"
     EXPRESSION_IN = "expression-in"
     EXPRESSION_OUT = "expression-out"
+    SWITCH_IN = "switch-in"
+    """For a foot switch: tap, bypass, or the channels of an amplifier."""
+    SWITCH_OUT = "switch-out"
+    """Contacts that stand for a foot switch of another unit."""
     AUDIO_IN = "audio-in"
     AUDIO_OUT = "audio-out"
     POWER_IN = "power-in"
@@ -119,12 +123,14 @@ class Spread:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Socket:
-    """One socket of a model of unit. `isolated` is None when the chart does not say."""
+    """One socket of a model of unit. `marked` is what is printed beside it, as far as known;
+    `isolated` is None when the chart does not say."""
 
     id: str
     kind: SocketKind
     connector: str
     wiring: Wiring | None
+    marked: str = ""
     isolated: bool | None = None
     spare_power: bool = False
     place: Spread | None = None
@@ -137,7 +143,13 @@ class Socket:
 
 MIDI_KINDS = frozenset({SocketKind.MIDI_IN, SocketKind.MIDI_OUT, SocketKind.MIDI, SocketKind.USB})
 """Kinds of socket that carry MIDI."""
-GIVES = frozenset({SocketKind.MIDI_OUT, SocketKind.EXPRESSION_OUT, SocketKind.AUDIO_OUT, SocketKind.POWER_OUT})  # fmt: skip
+GIVES = frozenset({
+    SocketKind.MIDI_OUT, SocketKind.EXPRESSION_OUT, SocketKind.SWITCH_OUT, SocketKind.AUDIO_OUT,
+    SocketKind.POWER_OUT,
+})  # fmt: skip
 """Kinds of socket that something comes out of."""
-TAKES = frozenset({SocketKind.MIDI_IN, SocketKind.EXPRESSION_IN, SocketKind.AUDIO_IN, SocketKind.POWER_IN})  # fmt: skip
+TAKES = frozenset({
+    SocketKind.MIDI_IN, SocketKind.EXPRESSION_IN, SocketKind.SWITCH_IN, SocketKind.AUDIO_IN,
+    SocketKind.POWER_IN,
+})  # fmt: skip
 """Kinds of socket that something goes into."""
