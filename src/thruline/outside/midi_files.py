@@ -1,0 +1,65 @@
+"""Recordings as Standard MIDI Files in a folder.
+
+The MIDI library is not asked to write them: it refuses real-time messages in files, and a
+recording of a line without its clock is half a recording.
+"""
+
+import os
+from collections.abc import Sequence
+from contextlib import suppress
+from pathlib import Path
+from typing import Final
+
+from thruline.base.errors import CannotUse, WorldFailed
+from thruline.midi.file_decode import Recording, decode_file
+from thruline.midi.file_encode import encode_file
+from thruline.midi.message import TimedMessage
+
+LARGEST_FILE: Final = 64 << 20
+"""Bytes; a line that is full for five hours fills less."""
+
+
+def write_midi_file(file: Path, timed: Sequence[TimedMessage], *, name: str = "") -> None:
+    """Write messages, each with its microseconds from the start, as one named track.
+
+    The file is written beside its place and then put there, so a file of that name is whole at
+    every moment: the old one or the new one. Ticks are 20 microseconds. Raises CannotUse when the
+    times are out of order, WorldFailed when the file cannot be written.
+    """
+    raw = encode_file(timed, name=name)
+    try:
+        beside = file.with_name(f".{file.name}.{os.getpid()}")
+        try:
+            beside.write_bytes(raw)
+            beside.replace(file)
+        except OSError:
+            with suppress(OSError):
+                beside.unlink(missing_ok=True)
+            raise
+    except (OSError, ValueError) as trouble:
+        raise WorldFailed(f"{file}: cannot be written: {_reason(trouble)}") from trouble
+
+
+def read_midi_file(file: Path) -> Recording:
+    """The recording in a file, times in microseconds from the start.
+
+    Raises CannotUse when it is no MIDI file of format 0 or 1, is damaged or is far too large;
+    WorldFailed when it cannot be read.
+    """
+    try:
+        with file.open("rb") as opened:
+            raw = opened.read(LARGEST_FILE + 1)
+    except (OSError, ValueError) as trouble:
+        raise WorldFailed(f"{file}: cannot be read: {_reason(trouble)}") from trouble
+    if len(raw) > LARGEST_FILE:
+        raise CannotUse(f"{file}: larger than {LARGEST_FILE >> 20} MiB, which no recording is")
+    try:
+        return decode_file(raw)
+    except CannotUse as trouble:
+        raise CannotUse(f"{file}: {trouble.says}") from trouble
+
+
+def _reason(trouble: OSError | ValueError) -> str:
+    """What the system says about it, in words. (A ValueError is a name that no file can have.)"""
+    says = trouble.strerror if isinstance(trouble, OSError) else None
+    return (says or str(trouble)).lower()
