@@ -106,10 +106,11 @@ def read_value(control: Control, written: str | int | float | bool) -> Value | N
     """The forms of a value as a musician writes it.
 
     Understands wire numbers (64), percent of the range ("50%"), the control's own scale ("350 ms"),
-    labels of its zones, and "on" / "off" / "press".
+    labels of its zones, and "on" / "off" / "press". A number without quotes is a wire number.
     """
     text = _plain(written)
-    wire = _wire_of(control, text, is_number=isinstance(written, int | float))
+    is_number = isinstance(written, int | float) and not isinstance(written, bool)
+    wire = _wire_of(control, text, is_number=is_number)
     if isinstance(wire, str):
         return NotUnderstood(text, wire, example_for(control))
     if not control.low <= wire <= control.high:
@@ -127,9 +128,9 @@ def _plain(written: str | int | float | bool) -> str:
 def _wire_of(control: Control, text: str, *, is_number: bool) -> int | str:
     """The wire value, or the reason why there is none."""
     word = text.lower()
-    for zone in control.zones:
-        if zone.label.lower() == word:
-            return zone.middle
+    labelled = next((zone for zone in control.zones if zone.label.lower() == word), None)
+    if labelled is not None:
+        return labelled.middle if not is_number else _wire_or_label(control, labelled)
     if word in ("on", "off") and control.kind is not ControlKind.TOGGLE_ANY:
         return control.high if word == "on" else control.low
     if word in ("press", "flip") and control.kind in (
@@ -145,10 +146,21 @@ def _wire_of(control: Control, text: str, *, is_number: bool) -> int | str:
     )
 
 
+def _wire_or_label(control: Control, zone: Zone) -> int | str:
+    """The number that is also a zone's label, if it lies in that zone; else why that is unclear."""
+    number = float(zone.label)
+    if zone.low <= number <= zone.high and number.is_integer():
+        return int(number)
+    return (
+        f"{zone.label} is a wire number and also a choice of {control.name}; "
+        f'the choice is written "{zone.label}", in quotes'
+    )
+
+
 def _scaled(control: Control, amount: float, unit: str, *, is_number: bool) -> int | str:
     """The wire value of a number with its unit, or the reason why there is none."""
     scale = control.scale
-    if scale is not None and unit and unit.lower() == scale.unit.lower():
+    if scale is not None and unit.lower() == scale.unit.lower() and (unit or not is_number):
         return wire_at(control, scale, amount)
     if unit == "%":
         if not 0 <= amount <= 100:
@@ -156,7 +168,7 @@ def _scaled(control: Control, amount: float, unit: str, *, is_number: bool) -> i
         return control.low + half_up(amount / 100 * (control.high - control.low))
     if unit:
         return f'"{unit}" is not a measure that {control.name} is shown in'
-    if amount != int(amount) or not is_number:
+    if not is_number or not amount.is_integer():
         return f"{amount:g} is not a whole wire number; write the measure after it, in quotes"
     return int(amount)
 
