@@ -9,9 +9,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
+_LONGEST_NUMBER = 9
+"""Digits in a label at most; longer text is no label of any unit."""
+
 
 class BankBytes(StrEnum):
-    """Which bank select messages a unit reads."""
+    """Which bank select messages a unit reads. With one of them a bank is 0 to 127."""
 
     NONE = "none"
     MSB = "msb"
@@ -47,7 +50,8 @@ class Digit:
             same = text.upper() if self.first.isupper() else text.lower()
             place = ord(same) - ord(self.first) if len(same) == 1 else -1
         else:
-            place = int(text) - self.first if text.isascii() and text.isdigit() else -1
+            plain = text.isascii() and text.isdigit() and len(text) <= _LONGEST_NUMBER
+            place = int(text) - self.first if plain else -1
         return place if 0 <= place < self.count else None
 
     @property
@@ -58,7 +62,7 @@ class Digit:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Numbering:
-    """A unit's rule for labels. Either `names` lists them all, or `slots` (and `banks`) make them."""
+    """A unit's rule for labels: `names` lists them all, or `slots` (and `banks`) make them."""
 
     slots: Digit | None = None
     banks: Digit | None = None
@@ -102,43 +106,38 @@ def labels(numbering: Numbering) -> Iterator[str]:
 
 
 def place_of(numbering: Numbering, label: str) -> int | None:
-    """The running number of a label as a person may write it; None when there is none."""
+    """The running number of a label as a person may write it; None when there is none.
+
+    Letters may be of either case, and noughts in front may be left out where that still leaves
+    only one reading.
+    """
     text = label.strip()
     if numbering.names or numbering.slots is None:
         low = [name.lower() for name in numbering.names]
         return low.index(text.lower()) if text.lower() in low else None
     if numbering.banks is None:
         return numbering.slots.read(text)
-    return next((place for place in _splits(numbering, text) if place is not None), None)
+    readings = set(_readings(numbering, text))
+    exact = {place for place in readings if label_at(numbering, place).lower() == text.lower()}
+    best = exact or readings
+    return min(best) if exact or len(best) == 1 else None
 
 
-def _splits(numbering: Numbering, text: str) -> Iterator[int | None]:
-    """Running numbers for each way to cut a label in two; exact writing comes first."""
+def _readings(numbering: Numbering, text: str) -> Iterator[int]:
+    """The running number for each way to cut a label in two that makes sense."""
     banks, slots = numbering.banks, numbering.slots
     if banks is None or slots is None:
         return
-    cuts = range(1, len(text))
-    for cut in sorted(cuts, key=lambda cut: not _is_exact(numbering, text, cut)):
+    for cut in range(1, len(text)):
         head, tail = text[:cut], text[cut:]
-        if numbering.separator:
-            if not tail.startswith(numbering.separator):
-                continue
-            tail = tail.removeprefix(numbering.separator)
+        if not tail.startswith(numbering.separator):
+            continue
+        tail = tail.removeprefix(numbering.separator)
         if numbering.slot_first:
             head, tail = tail, head
         bank, slot = banks.read(head), slots.read(tail)
         if bank is not None and slot is not None:
             yield bank * slots.count + slot
-
-
-def _is_exact(numbering: Numbering, text: str, cut: int) -> bool:
-    """Whether cutting here leaves a bank exactly as wide as the display writes it."""
-    banks, slots = numbering.banks, numbering.slots
-    if banks is None or slots is None:
-        return False
-    head = slots if numbering.slot_first else banks
-    place = head.read(text[:cut])
-    return place is not None and head.write(place) == text[:cut]
 
 
 def label_to_wire(numbering: Numbering, label: str) -> WireProgram | None:
