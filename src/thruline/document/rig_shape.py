@@ -110,6 +110,12 @@ class PresetShape(Shape):
     ] = None
 
 
+CurvePoint = Annotated[
+    list[Annotated[int, Field(ge=0, le=100)]],
+    Field(min_length=2, max_length=2, description="Travel and share, both in percent."),
+]
+
+
 class MoveShape(Shape):
     """One control that a sweep moves."""
 
@@ -118,8 +124,11 @@ class MoveShape(Shape):
     heel: Written
     toe: Written
     curve: Annotated[
-        Literal["linear", "audio", "late", "s"] | list[list[int]],
-        Field(description="A named curve, or points of travel and share, both in percent."),
+        Literal["linear", "audio", "late", "s"] | Annotated[list[CurvePoint], Field(min_length=2)],
+        Field(
+            description="A named curve, or points of travel and share, both in percent.",
+            examples=["s", [[0, 0], [70, 20], [100, 100]]],
+        ),
     ] = "linear"
 
 

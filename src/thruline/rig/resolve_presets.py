@@ -169,8 +169,8 @@ def _move(
 def _curve(one: MoveShape) -> Curve:
     if isinstance(one.curve, str):
         return Curve(one.curve)
-    points = [(pair[0], pair[1]) for pair in one.curve if len(pair) == 2]
-    return Curve("points", tuple(sorted(points))) if points else Curve("linear")
+    points = sorted(((travel, share) for travel, share in one.curve), key=lambda point: point[0])
+    return Curve("points", tuple(points))
 
 
 def read_songs(document: RigShape, presets: tuple[Preset, ...], gaps: Gaps) -> tuple[Song, ...]:
