@@ -16,6 +16,9 @@ from thruline.rig.resolve_presets import read_presets, read_songs, read_sweeps
 from thruline.rig.unit import Place, Unit
 from thruline.rig.whole import Acceptance, Lack, Rig, Unresolved
 
+RESERVED = frozenset({"number", "name", "about", "messages"})
+"""Keys of a preset that are not units."""
+
 
 def resolve(document: RigShape, charts: Mapping[str, Chart]) -> Rig:
     """The rig that a document describes, with its charts by id.
@@ -92,7 +95,12 @@ def _settings(one: UnitShape, chart: Chart, gaps: Gaps) -> dict[str, str]:
 
 
 def _note_twins(document: RigShape, gaps: Gaps) -> None:
-    """Two units of one id: the second hides the first."""
+    """Two units of one id: the second hides the first. And ids that presets use for themselves."""
+    for unit_id in RESERVED & {one.id for one in document.unit}:
+        says = f'no unit can be called "{unit_id}": a preset uses that word for itself'
+        gaps.append(
+            Unresolved(lack=Lack.UNIT, address=at("unit", unit_id), found=unit_id, says=says)
+        )
     for unit_id, count in Counter(one.id for one in document.unit).items():
         if count > 1:
             says = f'{count} units are called "{unit_id}"; each needs an id of its own'
