@@ -5,8 +5,11 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Stage:
-    """One station of the sound. Either a unit, or a relay loop of a unit with units inside it, or
-    a word for what is not on the board (the instrument, the amplifier)."""
+    """One station of the sound.
+
+    Either a unit, or a relay loop of a unit with units inside it, or a word for what is not on the
+    board (the instrument, the amplifier).
+    """
 
     written: str
     unit: str | None

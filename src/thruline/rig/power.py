@@ -1,4 +1,4 @@
-"""What units want from a supply, and what outlets give. All in millivolts, milliamps, milliwatts."""
+"""What units want from a supply, and what outlets give, in millivolts, milliamps, milliwatts."""
 
 from dataclasses import dataclass
 
@@ -7,7 +7,8 @@ from dataclasses import dataclass
 class Need:
     """What a unit wants. None means that the chart does not say.
 
-    `most_millivolts` is the highest voltage it bears; the same as `millivolts` when only one will do.
+    `most_millivolts` is the highest voltage it bears, the same as `millivolts` when only one will
+    do.
     `start_percent` is the current at start-up in percent of `milliamps`.
     """
 

@@ -71,8 +71,11 @@ Stored: TypeAlias = StoredProgram | StoredControl | StoredPause | StoredRaw
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Preset:
-    """One memory of the rig. `stored` is what the controller's memory really holds, where the
-    document says so; None means that it holds what the goals ask for."""
+    """One memory of the rig.
+
+    `stored` is what the controller's memory really holds, where the document says so; None means
+    that it holds what the goals ask for.
+    """
 
     number: int
     name: str

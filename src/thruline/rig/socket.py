@@ -123,8 +123,11 @@ class Spread:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Socket:
-    """One socket of a model of unit. `marked` is what is printed beside it, as far as known;
-    `isolated` is None when the chart does not say."""
+    """One socket of a model of unit.
+
+    `marked` is what is printed beside it, as far as known; `isolated` is None when the chart does
+    not say.
+    """
 
     id: str
     kind: SocketKind

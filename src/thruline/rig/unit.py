@@ -18,9 +18,10 @@ class Place:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Unit:
-    """A unit with its settings. `settings` holds every setting of the chart, the factory's value
-    where the document says nothing; `stated` names those that the document does state.
+    """A unit with its settings.
 
+    `settings` holds every setting of the chart, the factory's value where the document says
+    nothing; `stated` names those that the document does state.
     `channel` is what the unit is set to, None when it is neither stated nor given by its chart.
     `sent_on` is the channel on which the controller addresses it.
     """
