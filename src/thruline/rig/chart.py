@@ -130,6 +130,7 @@ class Receives:
     running_status: bool
     buffer_bytes: int | None
     longest_rate: int | None
+    note: bool | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

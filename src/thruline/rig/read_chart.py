@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from types import MappingProxyType
-from typing import TypeVar
+from typing import Protocol, TypeVar
 
 from thruline.document import chart_shape as shape
 from thruline.rig import chart as model
@@ -12,7 +12,13 @@ from thruline.rig.programs import BankBytes, Digit, Numbering, WireProgram
 from thruline.rig.socket import Socket, SocketKind, Spread, Wiring, usual_wiring
 from thruline.rig.values import Control, ControlKind, ControlMessage, Scale, Zone
 
-T = TypeVar("T")
+
+class _Named(Protocol):
+    @property
+    def id(self) -> str: ...
+
+
+NamedT = TypeVar("NamedT", bound=_Named)
 
 
 def read_chart(document: shape.ChartShape) -> model.Chart:
@@ -33,7 +39,7 @@ def read_chart(document: shape.ChartShape) -> model.Chart:
         outputs=MappingProxyType({o.socket: _output(o, sockets) for o in document.output}),
         settings=_named(_setting(one) for one in document.setting),
         channel=_channel(document.channel),
-        programs=_numbering(document.programs),
+        programs=read_numbering(document.programs),
         controls=_named(_control(one) for one in document.control),
         settle=_settle(document.settle),
         receives=_receives(document.receive),
@@ -52,9 +58,9 @@ def read_chart(document: shape.ChartShape) -> model.Chart:
     )
 
 
-def _named(things: Iterable[T]) -> Mapping[str, T]:
+def _named(things: Iterable[NamedT]) -> Mapping[str, NamedT]:
     """Things by their id."""
-    return MappingProxyType({str(getattr(thing, "id")): thing for thing in things})
+    return MappingProxyType({thing.id: thing for thing in things})
 
 
 def _size(document: shape.ChartShape) -> model.Footprint | None:
@@ -71,6 +77,7 @@ def _socket(one: shape.SocketShape) -> Socket:
         kind=kind,
         connector=one.connector,
         wiring=wiring,
+        marked=one.marked,
         isolated=one.isolated,
         spare_power=one.spare_power,
         place=Spread(one.place.side, one.place.along) if one.place else None,
@@ -78,7 +85,8 @@ def _socket(one: shape.SocketShape) -> Socket:
 
 
 def _output(one: shape.OutputShape, sockets: Mapping[str, Socket]) -> model.Output:
-    inputs = tuple(s.id for s in sockets.values() if s.kind in (SocketKind.MIDI_IN, SocketKind.USB))
+    heard = (SocketKind.MIDI_IN, SocketKind.USB)
+    inputs = tuple(s.id for s in sockets.values() if s.kind in heard and s.id != one.socket)
     return model.Output(
         socket=one.socket,
         ways=tuple(model.Way(way) for way in one.ways),
@@ -121,7 +129,8 @@ def _digit(one: shape.Digits | None) -> Digit | None:
     return Digit(count=one.count, first=one.first, width=one.width) if one else None
 
 
-def _numbering(one: shape.ProgramsShape | None) -> Numbering | None:
+def read_numbering(one: shape.ProgramsShape | None) -> Numbering | None:
+    """The numbering rule of a chart, if its unit has programs."""
     if one is None:
         return None
     return Numbering(
@@ -177,6 +186,7 @@ def _receives(one: shape.ReceiveShape) -> model.Receives:
     return model.Receives(
         program=one.program,
         control=one.control,
+        note=one.note,
         clock=one.clock,
         system_exclusive=one.system_exclusive,
         running_status=one.running_status,
