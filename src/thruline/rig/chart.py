@@ -10,6 +10,7 @@ from enum import StrEnum
 from thruline.rig.controller import Abilities, Loop, PedalInput
 from thruline.rig.power import Need, Outlet
 from thruline.rig.programs import Numbering
+from thruline.rig.readings import Readings
 from thruline.rig.socket import Socket
 from thruline.rig.values import Control
 
@@ -200,6 +201,7 @@ class Chart:
     channel: ChannelRule | None = None
     programs: Numbering | None = None
     controls: Mapping[str, Control]
+    readings: Readings
     settle: Settle | None = None
     receives: Receives
     sends: tuple[Send, ...] = ()

@@ -9,6 +9,7 @@ from thruline.rig import chart as model
 from thruline.rig.controller import Abilities, Loop, OrderAbility, Pauses, PedalInput
 from thruline.rig.power import Need, Outlet
 from thruline.rig.programs import BankBytes, Digit, Numbering, WireProgram
+from thruline.rig.readings import readings_of
 from thruline.rig.socket import Socket, SocketKind, Spread, Wiring, usual_wiring
 from thruline.rig.values import Control, ControlKind, ControlMessage, Scale, Zone
 
@@ -25,6 +26,7 @@ def read_chart(document: shape.ChartShape) -> model.Chart:
     """The chart that a document describes. What it lacks stays None."""
     head = document.chart
     sockets = _named(_socket(one) for one in document.socket)
+    controls = _named(_control(one) for one in document.control)
     return model.Chart(
         id=head.id,
         maker=head.maker,
@@ -40,7 +42,8 @@ def read_chart(document: shape.ChartShape) -> model.Chart:
         settings=_named(_setting(one) for one in document.setting),
         channel=_channel(document.channel),
         programs=read_numbering(document.programs),
-        controls=_named(_control(one) for one in document.control),
+        controls=controls,
+        readings=readings_of(controls),
         settle=_settle(document.settle),
         receives=_receives(document.receive),
         sends=tuple(

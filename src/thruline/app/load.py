@@ -1,0 +1,118 @@
+"""A rig document with its charts, read and resolved."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from thruline.base.address import at
+from thruline.base.errors import CannotUse
+from thruline.document.chart_shape import ChartShape
+from thruline.document.parse import Parsed, parse
+from thruline.document.problems import BadDocument, Problem
+from thruline.document.rig_shape import RigShape
+from thruline.rig.chart import Chart
+from thruline.rig.chart_check import check_chart
+from thruline.rig.nearest import nearest
+from thruline.rig.read_chart import read_chart
+from thruline.rig.resolve import resolve
+from thruline.rig.whole import Rig
+from thruline.workshop.face import Sheet, Shelf
+from thruline.workshop.shelf import find_chart, known_ids
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opened:
+    """A rig as it was opened: the model, the document it came from, and its charts."""
+
+    rig: Rig
+    document: Parsed[RigShape]
+    charts: Mapping[str, Chart]
+    sheets: Mapping[str, Sheet]
+    shelves: tuple[Shelf, ...]
+
+
+def open_rig(content: str | bytes, *, file: str, shelves: Sequence[Shelf]) -> Opened:
+    """Read a rig document and every chart that it names.
+
+    Raises BadDocument (a CannotUse) when the rig or a chart cannot be used.
+    """
+    document = parse(content, RigShape, file=file)
+    charts, sheets = _charts(document, shelves, known={})
+    return Opened(
+        rig=resolve(document.shape, charts),
+        document=document,
+        charts=charts,
+        sheets=sheets,
+        shelves=tuple(shelves),
+    )
+
+
+def open_again(opened: Opened, content: str | bytes) -> Opened:
+    """The same rig after its text has changed; charts already read are kept."""
+    document = parse(content, RigShape, file=opened.document.file)
+    charts, sheets = _charts(document, opened.shelves, known=opened.charts)
+    return replace(
+        opened,
+        rig=resolve(document.shape, charts),
+        document=document,
+        charts=charts,
+        sheets={**opened.sheets, **sheets},
+    )
+
+
+def _charts(
+    document: Parsed[RigShape], shelves: Sequence[Shelf], *, known: Mapping[str, Chart]
+) -> tuple[Mapping[str, Chart], Mapping[str, Sheet]]:
+    """The charts that the units name, and where the new ones were found."""
+    charts: dict[str, Chart] = {}
+    sheets: dict[str, Sheet] = {}
+    missing: list[Problem] = []
+    for unit in document.shape.unit:
+        if unit.chart in charts:
+            continue
+        if unit.chart in known:
+            charts[unit.chart] = known[unit.chart]
+            continue
+        sheet = find_chart(shelves, unit.chart)
+        if sheet is None:
+            missing.append(_missing(document, unit.id, unit.chart, shelves=shelves))
+        else:
+            charts[unit.chart], sheets[unit.chart] = open_chart(sheet), sheet
+    if missing:
+        raise BadDocument(missing)
+    return charts, sheets
+
+
+def _missing(
+    document: Parsed[RigShape], unit_id: str, chart_id: str, *, shelves: Sequence[Shelf]
+) -> Problem:
+    """A chart that is on no shelf."""
+    ids = known_ids(shelves)
+    meant = nearest(chart_id, ids)
+    looked = ", ".join(shelf.says for shelf in shelves)
+    return Problem(
+        spot=document.spot_of(at("unit", unit_id).child("chart")),
+        says=f'there is no chart "{chart_id}" (looked in {looked})',
+        nearest=meant,
+    )
+
+
+def open_chart(sheet: Sheet) -> Chart:
+    """The chart that a sheet holds. Raises BadDocument when it cannot be used."""
+    document = parse(sheet.content, ChartShape, file=sheet.file)
+    problems = [
+        Problem(spot=document.spot_of(one.address), says=str(one))
+        for one in check_chart(document.shape)
+    ]
+    if problems:
+        raise BadDocument(problems)
+    return read_chart(document.shape)
+
+
+def pick_preset(rig: Rig, number: int) -> None:
+    """Raise CannotUse, naming the nearest presets, when the rig has no preset of this number."""
+    if rig.preset(number) is None:
+        near = sorted(
+            (preset.number for preset in rig.presets), key=lambda other: abs(other - number)
+        )
+        hint = ", ".join(str(other) for other in sorted(near[:3]))
+        raise CannotUse(f"there is no preset {number} in this rig; the nearest are {hint}")

@@ -1,0 +1,1 @@
+"""The command line: reads words, calls `app`, prints what comes back."""

@@ -1,0 +1,1 @@
+"""One command a file, alike and unaware of each other."""

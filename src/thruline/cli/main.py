@@ -1,0 +1,81 @@
+"""The command line as a whole. Each command is imported only when it is run."""
+
+import importlib
+import sys
+from collections.abc import Mapping, Sequence
+
+import click
+
+from thruline.base.errors import EXIT_CANNOT_USE, EXIT_WORLD_FAILED, ThrulineError
+from thruline.cli.show import complain
+
+COMMANDS: Mapping[str, str] = {
+    "demo": "Prove a board as it was found, mend it step by step, and show the result.",
+    "new": "Write a rig document to start from.",
+    "prove": "Prove a rig: does it arrive, is it understood, in time, and always the same?",
+    "mend": "List the mends of what the proof found, and apply one or all safe ones.",
+    "trace": "Follow one preset, message by message, through the rig.",
+    "chart": "Show, list or check charts: what a model of unit answers to.",
+    "rules": "List the rules, or explain one.",
+}
+"""Every command and the sentence that describes it, in the order of the work."""
+
+INTERRUPTED = 130
+
+
+class _Commands(click.Group):
+    """Commands looked up by name in `thruline.cli.commands`."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        if cmd_name not in COMMANDS:
+            return None
+        module = importlib.import_module(f"thruline.cli.commands.{cmd_name}")
+        command: click.Command = module.command
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        with formatter.section("Commands"):
+            formatter.write_dl(list(COMMANDS.items()))
+
+
+def _version(ctx: click.Context, _param: click.Parameter, value: bool) -> None:  # noqa: FBT001 - click's own signature
+    if value and not ctx.resilient_parsing:
+        from importlib.metadata import version  # noqa: PLC0415 - slow, and only here
+
+        click.echo(f"thruline {version('thruline')}")
+        ctx.exit()
+
+
+@click.group(cls=_Commands, context_settings={"help_option_names": ["-h", "--help"]})
+@click.option("--version", is_flag=True, expose_value=False, is_eager=True, callback=_version)
+def main() -> None:
+    """Plan, prove, program and repair a MIDI-controlled pedalboard.
+
+    Exit codes: 0 nothing wrong, 1 faults found, 2 the input cannot be used, 3 the world failed
+    (a file cannot be written, a port is gone).
+    """
+
+
+def run(words: Sequence[str] | None = None) -> int:
+    """Run the command line; returns the exit code. The one door where every trouble is caught."""
+    try:
+        code = main.main(args=list(words) if words is not None else None, standalone_mode=False)
+    except ThrulineError as trouble:
+        complain(trouble.says)
+        return trouble.exit_code
+    except click.ClickException as trouble:
+        trouble.show()
+        return EXIT_CANNOT_USE
+    except (click.Abort, KeyboardInterrupt):
+        complain("stopped")
+        return INTERRUPTED
+    except BrokenPipeError:
+        sys.stderr.close()
+        return 0
+    except OSError as trouble:
+        complain(f"the system failed: {trouble.strerror or trouble}")
+        return EXIT_WORLD_FAILED
+    return code if isinstance(code, int) else 0

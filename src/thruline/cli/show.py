@@ -1,0 +1,83 @@
+"""How anything reaches the person: text or JSON on standard output, trouble on standard error.
+
+Nothing else prints. Colour only on a terminal, and never as the only sign.
+"""
+
+import json
+import os
+import sys
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from typing import TypeVar
+
+T = TypeVar("T")
+
+STYLES: Mapping[str, str] = {
+    "fault": "\x1b[1;31m",
+    "risk": "\x1b[33m",
+    "advice": "\x1b[36m",
+    "good": "\x1b[32m",
+    "quiet": "\x1b[2m",
+    "strong": "\x1b[1m",
+}
+PLAIN = "\x1b[0m"
+SLOW_SECONDS = 1.0
+"""Work that is expected to take longer than this shows how far it is."""
+
+
+def wants_colour() -> bool:
+    """Whether standard output is a terminal that takes colour (NO_COLOR is honoured)."""
+    return sys.stdout.isatty() and "NO_COLOR" not in os.environ and os.environ.get("TERM") != "dumb"
+
+
+def styled(text: str, style: str) -> str:
+    """The text in a style, on a terminal; as it is elsewhere."""
+    return f"{STYLES[style]}{text}{PLAIN}" if wants_colour() else text
+
+
+def say(text: str = "") -> None:
+    """A row of text for the person."""
+    print(text)
+
+
+def say_all(rows: Iterable[str]) -> None:
+    """Several rows of text."""
+    for row in rows:
+        say(row)
+
+
+def give_json(answer: Mapping[str, object]) -> None:
+    """One object for other programs."""
+    print(json.dumps(answer, ensure_ascii=False, indent=2))
+
+
+def complain(text: str) -> None:
+    """Trouble, on standard error."""
+    print(text, file=sys.stderr)
+
+
+@contextmanager
+def progress(what: str, total: int) -> Iterator[object]:
+    """A bar on the terminal while long work goes on; yields a function taking what is done.
+
+    It appears only after a second, so quick work shows nothing; off a terminal it never does.
+    """
+    if not sys.stderr.isatty():
+        yield lambda done: None
+        return
+    from rich.console import Console  # noqa: PLC0415 - heavy, and only for long work
+    from rich.progress import Progress  # noqa: PLC0415
+
+    with Progress(console=Console(stderr=True), transient=True) as bar:
+        task = bar.add_task(what, total=total)
+        yield lambda done: bar.update(task, completed=done)
+
+
+def table(head: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
+    """Rows of cells as aligned text, a rule under the head."""
+    widths = [max(len(str(cell)) for cell in column) for column in zip(head, *rows, strict=True)]
+    shown = [
+        "  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip()
+        for row in [head, *rows]
+    ]
+    return [shown[0], "  ".join("-" * width for width in widths), *shown[1:]]

@@ -1,0 +1,144 @@
+"""One preset to the messages that the controller must hold, in their best order.
+
+The order is found on the controller's own line, where a unit's distance down the board is a fixed
+time; whoever plays the result through the whole rig (`timing`) judges it.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from thruline.base.measures import BYTE_US
+from thruline.compose.goals import Wanted
+from thruline.compose.jobs import Block, Effort, Job, Means, Ordered, Pauses
+from thruline.compose.order import best_order
+from thruline.rig.chart import Meanwhile
+from thruline.rig.controller import Abilities, OrderAbility
+from thruline.timing.sending import Item, Sending
+from thruline.timing.travel import Travel
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Composed:
+    """A preset as it is to be programmed. `wanted` and the jobs of `ordered` stand in one order."""
+
+    wanted: tuple[Wanted, ...]
+    ordered: Ordered
+    sending: Sending
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sender:
+    """How the controller puts messages on its line."""
+
+    means: Means
+    gap_us: int
+    running_status: bool
+
+
+def sender_of(abilities: Abilities) -> Sender:
+    """The sender that a controller's chart describes; what it does not say is taken as no."""
+    pauses = abilities.pauses
+    means = Means(
+        reorder=abilities.order is OrderAbility.FREE,
+        programs_first=abilities.order is OrderAbility.PROGRAMS_FIRST,
+        pauses=Pauses(
+            step_us=pauses.step_ms * 1000, longest_us=pauses.longest_ms * 1000, most=pauses.count
+        )
+        if pauses
+        else None,
+    )
+    return Sender(
+        means=means, gap_us=abilities.gap_us, running_status=abilities.running_status is True
+    )
+
+
+def compose(
+    wanted: Sequence[Wanted],
+    sender: Sender,
+    *,
+    travels: Mapping[str, Travel],
+    effort: Effort = Effort.FULL,
+    later: Mapping[str, int] | None = None,
+) -> Composed:
+    """The best order for what is wanted.
+
+    `travels` gives for each unit how far down the line it is. `later` gives units whose controls
+    must wait longer than the empty rig would need, us, because messages queue up on the way.
+    """
+    if not sender.means.reorder:
+        wanted = sorted(wanted, key=lambda one: (one.unit.sent_on or 0, one.unit.order))
+    jobs = tuple(
+        job_for(
+            one,
+            sender,
+            travel=travels.get(one.unit.id, Travel()),
+            later=(later or {}).get(one.unit.id, 0),
+        )
+        for one in wanted
+    )
+    ordered = best_order(jobs, sender.means, effort=effort)
+    return Composed(wanted=tuple(wanted), ordered=ordered, sending=_sending(wanted, ordered))
+
+
+def job_for(wanted: Wanted, sender: Sender, *, travel: Travel, later: int) -> Job:
+    """A unit's share as wire times.
+
+    A control change has three bytes where a program change has two, so each hop that waits for
+    whole messages gives the loading unit one byte's time more before the control change starts.
+    """
+    settle = wanted.unit.chart.settle
+    load = settle.load_us if settle and wanted.head else 0
+    deaf = settle is not None and settle.controls in (Meanwhile.LOST, None)
+    lag = max(0, load - travel.whole_hops * BYTE_US) if deaf else 0
+    last = wanted.groups[-1][-1] if wanted.groups else wanted.head[-1]
+    shortest = len(last.data) - (1 if sender.running_status and wanted.groups else 0)
+    apply = settle.apply_us if settle and wanted.groups else 0
+    tail = travel.of(shortest) + apply
+    held = apply if settle and settle.controls is Meanwhile.HELD else 0
+    loaded = load + held + travel.of(len(wanted.head[-1].data)) if wanted.head else 0
+    return Job(
+        head_us=_length(wanted.head, sender),
+        head_status=wanted.head[-1].data[0] if wanted.head else None,
+        lag_us=lag + later if wanted.head else 0,
+        load_us=max(0, loaded - tail),
+        blocks=tuple(_block(group, sender) for group in wanted.groups),
+        tail_us=tail,
+    )
+
+
+def _length(items: Sequence[Item], sender: Sender, *, before: int | None = None) -> int:
+    """Wire time of messages in one go, with the sender's own time for each."""
+    total, status = 0, before
+    for item in items:
+        kept = sender.running_status and item.data[0] == status
+        total += sender.gap_us + BYTE_US * (len(item.data) - kept)
+        status = item.data[0]
+    return total
+
+
+def _block(group: Sequence[Item], sender: Sender) -> Block:
+    status = group[0].data[0]
+    return Block(
+        full_us=_length(group, sender),
+        kept_us=_length(group, sender, before=status),
+        status=status,
+    )
+
+
+def _sending(wanted: Sequence[Wanted], ordered: Ordered) -> Sending:
+    """The messages in their order, each first one of a piece with the pause before it."""
+    items: list[Item] = []
+    for slot in ordered.slots:
+        one = wanted[slot.job]
+        piece = one.head if slot.block is None else one.groups[slot.block]
+        items.append(_paused(piece[0], slot.pause_us))
+        items.extend(piece[1:])
+    return Sending(tuple(items))
+
+
+def _paused(item: Item, pause_us: int) -> Item:
+    if pause_us == item.pause_us:
+        return item
+    return Item(
+        data=item.data, purpose=item.purpose, unit=item.unit, part=item.part, pause_us=pause_us
+    )

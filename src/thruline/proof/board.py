@@ -1,0 +1,70 @@
+"""What follows from units, settings and cables alone, whatever the presets are."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from thruline.compose.preset import Sender, sender_of
+from thruline.compose.jobs import Means
+from thruline.path.hearing import Hearing, hearing
+from thruline.path.network import Network, read_network
+from thruline.proof.finding import Result
+from thruline.rig.whole import Rig
+from thruline.timing.roads import Roads, roads_of
+from thruline.timing.run import Hand
+
+NO_SENDER = Sender(means=Means(pauses=None), gap_us=0, running_status=False)
+"""For a unit whose chart says nothing of a controller: it can order, not pause."""
+
+
+@dataclass(frozen=True)  # without slots: each stage is computed when first asked for, and kept
+class Board:
+    """The board half of a rig; `results` keeps what board rules found."""
+
+    rig: Rig
+    results: dict[str, tuple[Result, ...]] = field(default_factory=dict)
+
+    @cached_property
+    def network(self) -> Network:
+        """Links and outputs: who can hear whom."""
+        return read_network(self.rig)
+
+    @cached_property
+    def hearing(self) -> Hearing:
+        """For every source of messages, who hears it and over which way."""
+        return hearing(self.network)
+
+    @cached_property
+    def roads(self) -> Roads:
+        """The same as lines to be played."""
+        return roads_of(self.network, self.rig.controller)
+
+    @cached_property
+    def sender(self) -> Sender:
+        """How the controller orders and pauses."""
+        controller = self.rig.controller
+        abilities = controller.chart.abilities if controller else None
+        return sender_of(abilities) if abilities else NO_SENDER
+
+    @cached_property
+    def hand(self) -> Hand:
+        """How the controller hands messages to its outputs."""
+        return Hand(gap_us=self.sender.gap_us, running_status=self.sender.running_status)
+
+
+def same_board(one: Rig, other: Rig) -> bool:
+    """Whether two rigs agree in everything but presets, sweeps, songs and acceptances."""
+    return (
+        one.controller == other.controller
+        and _same_units(one, other)
+        and one.cables == other.cables
+        and one.audio == other.audio
+        and one.board == other.board
+    )
+
+
+def _same_units(one: Rig, other: Rig) -> bool:
+    mine: Mapping[str, object] = one.units
+    return list(mine) == list(other.units) and all(
+        unit is other.units[key] or unit == other.units[key] for key, unit in mine.items()
+    )

@@ -1,0 +1,156 @@
+"""A rig with all that was computed about it, each stage once and on demand.
+
+Rules ask the case. A case made from an earlier one takes over whatever an edit left unchanged: all of
+the board, and all that was worked out for presets that stayed the same.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from thruline.compose.goals import wanted_of
+from thruline.compose.jobs import Effort
+from thruline.compose.preset import Composed, compose
+from thruline.compose.stored import stored_sending
+from thruline.path.hearing import Hearing
+from thruline.path.network import Network
+from thruline.proof.board import Board, same_board
+from thruline.proof.finding import Result
+from thruline.rig.preset import Preset
+from thruline.rig.whole import Rig
+from thruline.timing.fate import Fate
+from thruline.timing.run import Run, run_all
+from thruline.timing.sending import Purpose, Sending
+
+MOST_ROUNDS = 4
+"""How often an order is made again because messages queued up on the way to a unit."""
+
+
+@dataclass
+class Worked:
+    """What was worked out for one preset. `results` keeps what preset rules found."""
+
+    preset: Preset
+    composed: Composed | None = None
+    run: Run | None = None
+    results: dict[str, tuple[Result, ...]] = field(default_factory=dict)
+
+
+class Case:
+    """One rig under proof."""
+
+    def __init__(self, rig: Rig, before: "Case | None" = None) -> None:
+        """A case of its own, or one that goes on from an earlier case of a like rig."""
+        self.rig = rig
+        goes_on = before is not None and same_board(before.rig, rig)
+        self.board = before.board if before is not None and goes_on else Board(rig)
+        known = {one.preset.address: one for one in before.worked} if before and goes_on else {}
+        self.worked = [_again(preset, known) for preset in rig.presets]
+        self._place = {preset.address: place for place, preset in enumerate(rig.presets)}
+
+    @property
+    def network(self) -> Network:
+        """Links and outputs: who can hear whom."""
+        return self.board.network
+
+    @property
+    def hearing(self) -> Hearing:
+        """For every source of messages, who hears it and over which way."""
+        return self.board.hearing
+
+    def composed(self, preset: Preset) -> Composed:
+        """The messages that fulfil the preset's goals, in the best order."""
+        self._work_out()
+        composed = self._of(preset).composed
+        if composed is None:
+            raise KeyError(preset.title)
+        return composed
+
+    def run(self, preset: Preset) -> Run:
+        """What a press of the preset does: what the memory holds, or else what is composed."""
+        self._work_out()
+        run = self._of(preset).run
+        if run is None:
+            raise KeyError(preset.title)
+        return run
+
+    def runs(self) -> Sequence[Run]:
+        """The runs of all presets, in their order."""
+        return [self.run(preset) for preset in self.rig.presets]
+
+    def results_for(self, preset: Preset) -> dict[str, tuple[Result, ...]]:
+        """What preset rules found in a preset so far, by rule."""
+        return self._of(preset).results
+
+    def _of(self, preset: Preset) -> Worked:
+        return self.worked[self._place[preset.address]]
+
+    def _work_out(self) -> None:
+        """Compose and play every preset that is not yet worked out, all in one go."""
+        open_ones = [one for one in self.worked if one.run is None]
+        if not open_ones:
+            return
+        for one in open_ones:
+            one.composed = self._compose(one.preset, later={})
+        for one, run in zip(open_ones, self._play(open_ones), strict=True):
+            one.run = run
+        self._make_room(open_ones)
+
+    def _compose(self, preset: Preset, *, later: dict[str, int]) -> Composed:
+        board = self.board
+        return compose(
+            wanted_of(self.rig, preset),
+            board.sender,
+            travels=board.roads.travels,
+            effort=Effort.FULL,
+            later=later,
+        )
+
+    def _play(self, ones: Sequence[Worked]) -> tuple[Run, ...]:
+        sendings = [self._sending(one) for one in ones]
+        return run_all(self.board.roads, self.rig.units.values(), sendings, self.board.hand)
+
+    def _sending(self, one: Worked) -> Sending:
+        if one.preset.stored is not None:
+            return stored_sending(one.preset.stored, self.rig.units)
+        return one.composed.sending if one.composed else Sending(())
+
+    def _make_room(self, ones: Sequence[Worked]) -> None:
+        """Where queues on the way made a control change come too early, let it leave later."""
+        waits: dict[int, dict[str, int]] = {}
+        for _ in range(MOST_ROUNDS):
+            late = [
+                one for one in ones if one.preset.stored is None and one.run and too_early(one.run)
+            ]
+            if not late or not self.board.sender.means.reorder:
+                return
+            for one in late:
+                wait = waits.setdefault(id(one), {})
+                for unit, short in (too_early(one.run) if one.run else {}).items():
+                    wait[unit] = wait.get(unit, 0) + short
+                one.composed = self._compose(one.preset, later=wait)
+            for one, run in zip(late, self._play(late), strict=True):
+                one.run = run
+
+
+def too_early(run: Run) -> dict[str, int]:
+    """Units whose controls came while they were still loading, and by how many us too early."""
+    short: dict[str, int] = {}
+    for unit, reception in run.receptions.items():
+        if not reception.loading:
+            continue
+        for heard, fate in zip(run.heard[unit], reception.fates, strict=True):
+            item = run.sending.items[heard.index]
+            if (
+                fate in (Fate.LOST, Fate.CANNOT_TELL)
+                and item.unit == unit
+                and item.purpose is Purpose.CONTROL
+            ):
+                missing = max(end for _, end in reception.loading) - heard.arrival.start_us
+                if missing > 0:
+                    short[unit] = max(short.get(unit, 0), missing)
+    return short
+
+
+def _again(preset: Preset, known: dict[object, Worked]) -> Worked:
+    before = known.get(preset.address)
+    return before if before is not None and before.preset == preset else Worked(preset)

@@ -1,0 +1,1 @@
+"""Does every message arrive: links, outputs, rings, copies."""

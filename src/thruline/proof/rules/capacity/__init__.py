@@ -1,0 +1,1 @@
+"""Does it fit into the controller: presets, messages, pedals."""

@@ -1,0 +1,1 @@
+"""Does the document hang together: names, sockets, plugs, numbers."""

@@ -1,0 +1,1 @@
+"""Does every unit get the power it wants, and no other."""

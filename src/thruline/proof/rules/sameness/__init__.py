@@ -1,0 +1,1 @@
+"""Is a preset the same every time: leftovers, toggles, jumps, fights."""

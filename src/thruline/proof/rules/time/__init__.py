@@ -1,0 +1,1 @@
+"""Is it in time: loading units, slow changes, full lines, clock."""

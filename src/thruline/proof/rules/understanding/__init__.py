@@ -1,0 +1,1 @@
+"""Is what arrives understood: channels, numbers, banks, values, settings."""

@@ -1,0 +1,252 @@
+"""What a unit makes of the messages that reach it, one after the other.
+
+The unit is a small state machine: bank and parameter registers, the time until which it is busy
+loading, and the values that its controls have been given. Prediction, proof, audit and fault finding
+all use this one.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from thruline.rig.chart import Meanwhile
+from thruline.rig.programs import BankBytes, WireProgram, wire_to_label
+from thruline.rig.readings import Part
+from thruline.rig.unit import Unit, is_omni, takes_control, takes_program
+from thruline.rig.values import Control, ControlKind, ControlMessage, zone_of
+from thruline.timing.fate import Fate
+
+BANK_MSB, BANK_LSB = 0, 32
+DATA_MSB, DATA_LSB = 6, 38
+NRPN_LSB, NRPN_MSB, RPN_LSB, RPN_MSB = 98, 99, 100, 101
+NULL = 127
+"""Both selectors at this value select no parameter (MIDI 1.0)."""
+FIRST_MODE = 120
+"""Control numbers from here on are channel mode messages (MIDI 1.0)."""
+
+
+class Arrival(NamedTuple):
+    """One message on a unit's input: when its first byte began and its last byte ended, in us."""
+
+    start_us: int
+    end_us: int
+    data: bytes
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reception:
+    """What a unit made of its arrivals.
+
+    `fates` stand in the order of the arrivals. `values` are the controls set after the last
+    program change (or at all, when there was none), by wire value; `before_program` those that were
+    set earlier and that the program change may have overwritten. `old_bank` says that the program
+    depended on a bank that was left from before. `loading` are the spans of busy time.
+    """
+
+    fates: tuple[Fate, ...]
+    program: WireProgram | None
+    old_bank: bool
+    values: Mapping[str, int]
+    before_program: Mapping[str, int]
+    flips: Mapping[str, int]
+    loading: tuple[tuple[int, int], ...]
+    right_us: int | None
+
+
+@dataclass(slots=True)
+class _State:
+    """Registers of the unit while it works through its arrivals."""
+
+    unit: Unit
+    program: WireProgram | None = None
+    old_bank: bool = False
+    msb: int | None = None
+    lsb: int | None = None
+    selected: tuple[ControlMessage, int | None, int | None] | None = None
+    busy_until: int = -1
+    right_us: int | None = None
+    values: dict[str, int] = field(default_factory=dict)
+    before: dict[str, int] = field(default_factory=dict)
+    flips: dict[str, int] = field(default_factory=dict)
+    loading: list[tuple[int, int]] = field(default_factory=list)
+
+
+def hears_channel(unit: Unit, channel: int) -> bool | None:
+    """Whether a unit listens to a channel (1 to 16); None when that cannot be told."""
+    if channel in unit.channels:
+        return True
+    omni = is_omni(unit)
+    if omni is None or omni:
+        return omni
+    return None if unit.channel is None and unit.chart.listens else False
+
+
+def receive(unit: Unit, arrivals: Iterable[Arrival]) -> Reception:
+    """What the unit makes of messages in the order of their arrival."""
+    state = _State(unit)
+    fates = tuple(_one(state, arrival) for arrival in arrivals)
+    return Reception(
+        fates=fates,
+        program=state.program,
+        old_bank=state.old_bank,
+        values=state.values,
+        before_program=state.before,
+        flips=state.flips,
+        loading=tuple(state.loading),
+        right_us=state.right_us,
+    )
+
+
+def _one(state: _State, arrival: Arrival) -> Fate:
+    """What becomes of one message."""
+    status = arrival.data[0]
+    if status >= 0xF0:
+        return Fate.NOT_CONCERNED
+    heard = hears_channel(state.unit, (status & 0x0F) + 1)
+    if not state.unit.chart.listens or heard is False:
+        return Fate.OTHER_CHANNEL
+    if heard is None:
+        return Fate.CANNOT_TELL
+    match status & 0xF0:
+        case 0xC0:
+            return _program(state, arrival)
+        case 0xB0:
+            return _control(state, arrival)
+        case _:
+            return Fate.NOT_CONCERNED
+
+
+def _program(state: _State, arrival: Arrival) -> Fate:
+    """A program change: load what the bank registers and the number point at."""
+    taken = takes_program(state.unit)
+    if not taken:
+        return Fate.CANNOT_TELL if taken is None else Fate.NOT_TAKEN
+    numbering = state.unit.chart.programs
+    if numbering is None:
+        return Fate.CANNOT_TELL
+    bank, known = _bank(state, numbering.bank_bytes)
+    wire = WireProgram(
+        bank if numbering.bank_bytes is not BankBytes.NONE else numbering.first_bank,
+        arrival.data[1],
+    )
+    if numbering.bank_cleared:
+        state.msb = state.lsb = 0
+    if wire_to_label(numbering, wire) is None:
+        return Fate.NO_PROGRAM
+    state.program, state.old_bank = wire, not known
+    state.before |= state.values
+    state.values.clear()
+    settle = state.unit.chart.settle
+    load = settle.load_us if settle else 0
+    state.busy_until = arrival.end_us + load
+    state.loading.append((arrival.end_us, state.busy_until))
+    _right_at(state, state.busy_until)
+    return Fate.OBEYED
+
+
+def _bank(state: _State, reads: BankBytes) -> tuple[int, bool]:
+    """The bank that the registers hold, and whether all of it came with this preset."""
+    match reads:
+        case BankBytes.NONE:
+            return 0, True
+        case BankBytes.MSB:
+            return state.msb or 0, state.msb is not None
+        case BankBytes.LSB:
+            return state.lsb or 0, state.lsb is not None
+        case BankBytes.BOTH:
+            known = state.msb is not None and state.lsb is not None
+            return (state.msb or 0) * 128 + (state.lsb or 0), known
+
+
+def _right_at(state: _State, moment: int) -> None:
+    state.right_us = moment if state.right_us is None else max(state.right_us, moment)
+
+
+def _control(state: _State, arrival: Arrival) -> Fate:
+    """A control change: a register, or a control of the chart."""
+    number, value = arrival.data[1], arrival.data[2]
+    numbering = state.unit.chart.programs
+    if number in (BANK_MSB, BANK_LSB) and numbering and numbering.bank_bytes is not BankBytes.NONE:
+        if number == BANK_MSB:
+            state.msb = value
+        else:
+            state.lsb = value
+        return Fate.PREPARES
+    taken = takes_control(state.unit)
+    if not taken:
+        return Fate.CANNOT_TELL if taken is None else Fate.NOT_TAKEN
+    readings = state.unit.chart.readings
+    if number >= FIRST_MODE:
+        return Fate.NOT_CONCERNED
+    if number in readings.plain:
+        fates = [
+            _set(state, one.control, arrival, value=_amount(state, one.control, one.part, value))
+            for one in readings.plain[number]
+        ]
+        return min(fates, key=lambda fate: not fate.is_good)
+    if readings.parameters:
+        return _parameter(state, arrival)
+    return Fate.NO_CONTROL
+
+
+def _amount(state: _State, control: Control, part: Part, value: int) -> int:
+    """The whole value of a control after this part of it came in (the coarse part clears the fine)."""
+    match part:
+        case Part.WHOLE:
+            return value
+        case Part.COARSE:
+            return value * 128
+        case Part.FINE:
+            return state.values.get(control.id, 0) // 128 * 128 + value
+
+
+def _parameter(state: _State, arrival: Arrival) -> Fate:
+    """Registered and non-registered parameters: select, then data entry."""
+    number, value = arrival.data[1], arrival.data[2]
+    if number in (NRPN_MSB, NRPN_LSB, RPN_MSB, RPN_LSB):
+        kind = ControlMessage.RPN if number >= RPN_LSB else ControlMessage.NRPN
+        _, msb, lsb = (
+            state.selected if state.selected and state.selected[0] is kind else (kind, None, None)
+        )
+        coarse = number in (NRPN_MSB, RPN_MSB)
+        state.selected = (kind, value, lsb) if coarse else (kind, msb, value)
+        return Fate.PREPARES
+    if number not in (DATA_MSB, DATA_LSB) or state.selected is None:
+        return Fate.NO_CONTROL
+    kind, msb, lsb = state.selected
+    if msb is None or lsb is None:
+        return Fate.HALF
+    if msb == lsb == NULL:
+        return Fate.NOT_CONCERNED
+    control = state.unit.chart.readings.parameters.get((kind, msb * 128 + lsb))
+    if control is None:
+        return Fate.NO_CONTROL
+    part = Part.COARSE if number == DATA_MSB else Part.FINE
+    if part is Part.COARSE and control.high <= 127:
+        part = Part.WHOLE
+    return _set(state, control, arrival, value=_amount(state, control, part, value))
+
+
+def _set(state: _State, control: Control, arrival: Arrival, *, value: int) -> Fate:
+    """Give a control its value, unless the unit is deaf or the value makes no sense."""
+    settle = state.unit.chart.settle
+    moment = arrival.end_us
+    fate = Fate.OBEYED
+    if arrival.start_us < state.busy_until:
+        meanwhile = settle.controls if settle else None
+        if meanwhile is None:
+            return Fate.CANNOT_TELL
+        if meanwhile is Meanwhile.LOST:
+            return Fate.LOST
+        if meanwhile is Meanwhile.HELD:
+            moment, fate = max(moment, state.busy_until), Fate.HELD
+    if not control.low <= value <= control.high:
+        return Fate.OUT_OF_RANGE
+    if control.zones and zone_of(control, value) is None:
+        return Fate.DEAD_ZONE
+    if control.kind is ControlKind.TOGGLE_ANY:
+        state.flips[control.id] = state.flips.get(control.id, 0) + 1
+    elif control.kind is not ControlKind.MOMENTARY:
+        state.values[control.id] = value
+    _right_at(state, moment + (settle.apply_us if settle else 0))
+    return fate
