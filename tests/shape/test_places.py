@@ -1,5 +1,6 @@
 """Everything lies where a newcomer would look for it."""
 
+import re
 from pathlib import Path
 
 import pytest
@@ -19,7 +20,8 @@ ROWS_WORTH_A_TEST = 25
 # Rules are all held against their own examples by one harness; samples are data.
 TESTED_TOGETHER = ("proof/rules/", "samples/")
 
-STAGES = sorted(folder.parent for folder in SOURCES.glob("*/__init__.py"))
+PACKAGES = sorted(folder.parent for folder in SOURCES.glob("*/__init__.py"))
+STAGES = [package for package in PACKAGES if package.name != "samples"]
 MODULES = modules()
 
 
@@ -66,3 +68,16 @@ def test_every_folder_of_code_is_a_package() -> None:
     folders = {module.file.parent for module in MODULES}
     bare = [str(folder) for folder in sorted(folders) if not (folder / "__init__.py").exists()]
     assert not bare, "say what it is in an __init__.py:\n" + "\n".join(bare)
+
+
+def test_the_first_page_has_a_paragraph_for_every_package() -> None:
+    page = (ROOT / "docs" / "index.md").read_text(encoding="utf-8")
+    untold = [package.name for package in PACKAGES if f"\n**{package.name}** " not in page]
+    assert not untold, f"docs/index.md has no paragraph that begins with: {untold}"
+
+
+def test_the_table_for_newcomers_names_real_places() -> None:
+    table = (ROOT / "CONTRIBUTING.md").read_text(encoding="utf-8")
+    named = re.findall(r"`((?:src|tools|tests|docs)/[^`<*]+)", table)
+    gone = [name for name in named if not (ROOT / name).exists()]
+    assert not gone, f"CONTRIBUTING.md sends people to {gone}, which is not there"
