@@ -75,10 +75,10 @@ def _taper(travel: float) -> float:
 def _between(points: tuple[tuple[int, int], ...], travel: float) -> float:
     """Straight lines between points; flat before the first and after the last."""
     at_percent = travel * 100
-    if at_percent <= points[0][0]:
+    if at_percent < points[0][0]:
         return points[0][1] / 100
     for (x0, y0), (x1, y1) in pairwise(points):
-        if x0 <= at_percent <= x1 and x1 > x0:
+        if x0 <= at_percent < x1:
             return (y0 + (y1 - y0) * (at_percent - x0) / (x1 - x0)) / 100
     return points[-1][1] / 100
 
