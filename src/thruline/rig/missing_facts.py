@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from thruline.base.address import Address, at
-from thruline.rig.chart import Chart, Output, Way
+from thruline.rig.chart import Chart, Governs, Output, Way
 from thruline.rig.controller import Abilities
 from thruline.rig.power import Need
 from thruline.rig.socket import Socket, SocketKind
@@ -55,51 +55,48 @@ def _of_messages(chart: Chart) -> Iterator[MissingFact]:
     """How it hears: channel, kinds of message, the time after a program change."""
     if chart.channel is None:
         return
-    yield from _lacks(
-        at("channel"),
-        [
-            (
-                "factory",
-                chart.channel.factory if chart.channel.omni != "always" else 0,
-                "the factory channel",
-                "what a reset unit answers to",
-            )
-        ],
-    )
-    has_programs, has_controls = chart.programs is not None, bool(chart.controls)
+    if chart.channel.factory is None and chart.channel.omni != "always":
+        yield MissingFact(
+            at("channel").child("factory"), "the factory channel", "what a reset unit answers to"
+        )
+    yield from _of_kinds(chart)
+    yield from _of_speed(chart)
+    if chart.programs is not None:
+        yield from _of_settle(chart)
+
+
+def _of_kinds(chart: Chart) -> Iterator[MissingFact]:
+    """Which kinds of message it takes; whoever has a setting for a kind can take it."""
+    governed = {setting.governs for setting in chart.settings.values()}
     takes = chart.receives
+    asks_programs = chart.programs is not None and Governs.PROGRAM_RECEIVE not in governed
+    asks_controls = bool(chart.controls) and Governs.CONTROL_RECEIVE not in governed
+    asks_clock = Governs.CLOCK_RECEIVE not in governed
     yield from _lacks(
         at("receive"),
         [
-            (
-                "program",
-                takes.program if has_programs else False,
-                "whether it takes program changes",
-                "whether its programs can be reached",
-            ),
-            (
-                "control",
-                takes.control if has_controls else False,
-                "whether it takes control changes",
-                "whether its controls can be reached",
-            ),
-            ("clock", takes.clock, "whether it follows clock", "whether it needs one"),
-            (
-                "buffer-bytes",
-                takes.buffer_bytes,
-                "the size of its input buffer",
-                "whether a dense moment overflows it",
-            ),
-            (
-                "longest-rate",
-                takes.longest_rate if _is_swept(chart) else 0,
-                "how many control changes a second it can follow",
-                "whether a sweep is too fast for it",
-            ),
+            ("program", takes.program if asks_programs else False,
+             "whether it takes program changes", "whether its programs can be reached"),
+            ("control", takes.control if asks_controls else False,
+             "whether it takes control changes", "whether its controls can be reached"),
+            ("clock", takes.clock if asks_clock else False, "whether it follows clock",
+             "whether it needs one"),
         ],
-    )
-    if has_programs:
-        yield from _of_settle(chart)
+    )  # fmt: skip
+
+
+def _of_speed(chart: Chart) -> Iterator[MissingFact]:
+    """How much it can take at once."""
+    yield from _lacks(
+        at("receive"),
+        [
+            ("buffer-bytes", chart.receives.buffer_bytes, "the size of its input buffer",
+             "whether a dense moment overflows it"),
+            ("longest-rate", chart.receives.longest_rate if _is_swept(chart) else 0,
+             "how many control changes a second it can follow",
+             "whether a sweep is too fast for it"),
+        ],
+    )  # fmt: skip
 
 
 def _is_swept(chart: Chart) -> bool:
@@ -135,26 +132,14 @@ def _of_control(chart: Chart, control: Control) -> Iterator[MissingFact]:
     yield from _lacks(
         at("control", control.id),
         [
-            (
-                "stored",
-                resets,
-                f"whether a program sets {control.name}",
-                "whether its value is left over from the preset before",
-            ),
-            (
-                "power-up",
-                keeps,
-                f"what {control.name} is after power-up",
-                "its value in a preset that does not set it",
-            ),
-            (
-                "expression",
-                suits,
-                f"whether {control.name} suits a pedal",
-                "whether a sweep of it is smooth",
-            ),
+            ("stored", resets, f"whether a program sets {control.name}",
+             "whether its value is left over from the preset before"),
+            ("power-up", keeps, f"what {control.name} is after power-up",
+             "its value in a preset that does not set it"),
+            ("expression", suits, f"whether {control.name} suits a pedal",
+             "whether a sweep of it is smooth"),
         ],
-    )
+    )  # fmt: skip
 
 
 def _of_outputs(chart: Chart) -> Iterator[MissingFact]:
@@ -176,32 +161,17 @@ def _of_output(output: Output) -> Iterator[MissingFact]:
     yield from _lacks(
         at("output", output.socket),
         [
-            (
-                "latency-us",
-                output.latency_us if again else 0,
-                f"the latency of {output.socket}",
-                "when messages arrive behind it",
-            ),
-            (
-                "buffer-bytes",
-                output.buffer_bytes if again else 0,
-                f"the buffer of {output.socket}",
-                "whether a dense moment overflows it",
-            ),
-            (
-                "skew-ns",
-                skew,
-                f"the skew of {output.socket}",
-                "how many such copies in a row still work",
-            ),
-            (
-                "running-status",
-                output.running_status if sends else False,
-                f"whether {output.socket} uses running status",
-                "how long its messages take, and whether every unit behind it understands them",
-            ),
+            ("latency-us", output.latency_us if again else 0, f"the latency of {output.socket}",
+             "when messages arrive behind it"),
+            ("buffer-bytes", output.buffer_bytes if again else 0, f"the buffer of {output.socket}",
+             "whether a dense moment overflows it"),
+            ("skew-ns", skew, f"the skew of {output.socket}",
+             "how many such copies in a row still work"),
+            ("running-status", output.running_status if sends else False,
+             f"whether {output.socket} uses running status",
+             "how long its messages take, and whether every unit behind it understands them"),
         ],
-    )
+    )  # fmt: skip
 
 
 def _of_sockets(chart: Chart) -> Iterator[MissingFact]:
@@ -210,15 +180,11 @@ def _of_sockets(chart: Chart) -> Iterator[MissingFact]:
         yield from _lacks(
             at("socket", socket.id),
             [
-                (
-                    "isolated",
-                    isolated,
-                    f"whether {socket.id} is isolated",
-                    "whether its cable joins two grounds, or works with every sender",
-                ),
+                ("isolated", isolated, f"whether {socket.id} is isolated",
+                 "whether its cable joins two grounds, or works with every sender"),
                 ("place", socket.place, f"where {socket.id} sits", "how long its cable must be"),
             ],
-        )
+        )  # fmt: skip
 
 
 def _of_power(chart: Chart) -> Iterator[MissingFact]:
@@ -261,16 +227,12 @@ def _of_need(need: Need, *, is_barrel: bool) -> Iterator[MissingFact]:
         at("power"),
         [
             ("milliamps", need.milliamps, "its current", "whether an outlet is strong enough"),
-            (
-                "polarity",
-                need.polarity if is_barrel and not need.ac else "none",
-                "its polarity",
-                "whether an outlet would harm it",
-            ),
+            ("polarity", need.polarity if is_barrel and not need.ac else "none", "its polarity",
+             "whether an outlet would harm it"),
             ("start-percent", start, "its current at start-up", "whether everything boots at once"),
             ("digital", need.digital, "whether it is digital", "whether it may share an outlet"),
         ],
-    )
+    )  # fmt: skip
 
 
 def _of_abilities(chart: Chart) -> Iterator[MissingFact]:
@@ -287,7 +249,7 @@ def _of_abilities(chart: Chart) -> Iterator[MissingFact]:
                     "whether a sweep fills the line",
                 )
             ],
-        )
+        )  # fmt: skip
 
 
 def _of_presets(can: Abilities) -> Iterator[MissingFact]:
@@ -295,20 +257,12 @@ def _of_presets(can: Abilities) -> Iterator[MissingFact]:
         at("controller"),
         [
             ("name-length", can.name_length, "the width of its display", "whether names fit"),
-            (
-                "messages",
-                can.messages,
-                "how many messages a preset holds",
-                "whether a preset is too large",
-            ),
-            (
-                "running-status",
-                can.running_status,
-                "whether it uses running status",
-                "how long a preset takes on the wire",
-            ),
+            ("messages", can.messages, "how many messages a preset holds",
+             "whether a preset is too large"),
+            ("running-status", can.running_status, "whether it uses running status",
+             "how long a preset takes on the wire"),
         ],
-    )
+    )  # fmt: skip
     if can.pauses is not None and can.pauses.count is None:
         yield MissingFact(
             at("controller").child("pauses").child("count"),
@@ -325,7 +279,7 @@ def _of_expression(chart: Chart) -> Iterator[MissingFact]:
                 ("ohms", chart.expression.ohms, "its resistance", "whether an input can read it"),
                 ("taper", chart.expression.taper, "its taper", "how a sweep feels half way"),
             ],
-        )
+        )  # fmt: skip
 
 
 def _of_the_whole(chart: Chart) -> Iterator[MissingFact]:

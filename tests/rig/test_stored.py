@@ -1,0 +1,79 @@
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from thruline.rig.preset import StoredControl, StoredPause, StoredProgram, StoredRaw
+from thruline.rig.stored import EXAMPLE, read_stored, write_stored
+
+
+@pytest.mark.parametrize(
+    ("text", "message"),
+    [
+        ("3: program 24", StoredProgram(3, 24, 23)),
+        ("16 : Program  128", StoredProgram(16, 128, 127)),
+        ("3: control 14 = 64", StoredControl(3, 14, 64)),
+        ("3:control 14=64", StoredControl(3, 14, 64)),
+        ("wait 40 ms", StoredPause(40)),
+        ("bytes f0 7d 01 F7", StoredRaw((0xF0, 0x7D, 0x01, 0xF7))),
+    ],
+)
+def test_messages_in_words(text, message):
+    assert read_stored(text, programs_from=1) == message
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "", "hello", "0: program 1", "17: program 1", "3: program 0", "3: program 129",
+        "3: control 128 = 0", "3: control 1 = 128", "3: control 1", "wait", "wait -1 ms",
+        "bytes", "bytes 7D 01", "bytes F", "bytes F0 7", "3: program 1 4: program 1",
+    ],
+)  # fmt: skip
+def test_words_that_are_no_message(text):
+    assert read_stored(text, programs_from=1) is None
+
+
+def test_the_examples_are_messages():
+    examples = EXAMPLE.replace(" or ", ", ").split('"')[1::2]
+    assert len(examples) == 4
+    assert all(read_stored(text, programs_from=0) for text in examples)
+
+
+channels = st.integers(1, 16)
+sevens = st.integers(0, 127)
+bases = st.sampled_from([0, 1])
+
+
+@st.composite
+def messages(draw, base):
+    program = draw(sevens)
+    return draw(
+        st.one_of(
+            st.builds(
+                StoredProgram,
+                channel=channels,
+                shown=st.just(program + base),
+                wire=st.just(program),
+            ),
+            st.builds(StoredControl, channel=channels, number=sevens, value=sevens),
+            st.builds(StoredPause, ms=st.integers(0, 99_999)),
+            st.builds(
+                lambda status, data: StoredRaw((status, *data)),
+                st.integers(0x80, 0xFF),
+                st.lists(st.integers(0, 255), max_size=12),
+            ),
+        )
+    )
+
+
+@given(st.data(), bases)
+def test_reading_is_the_inverse_of_writing(data, base):
+    message = data.draw(messages(base))
+    assert read_stored(write_stored(message), programs_from=base) == message
+
+
+@given(st.text(max_size=40), bases)
+def test_no_text_is_too_odd(text, base):
+    message = read_stored(text, programs_from=base)
+    if message is not None:
+        assert read_stored(write_stored(message), programs_from=base) == message
