@@ -137,7 +137,7 @@ def make_rig(
     charts: Sequence[Document] | None = None,
     **more: Any,
 ) -> Rig:
-    """A rig from its rows, by default with charts `braeburn` (controller) and `bramley` (effect)."""
+    """A rig from its rows; by default the charts are `braeburn` (controller) and `bramley`."""
     known = [make_controller(), make_chart()] if charts is None else charts
     return rig_of({"unit": list(units), "cable": list(cables), **more}, known)
 

@@ -40,7 +40,8 @@ class Carrier:
     `way` is None when it cannot be told; `forwards` and `sends_own` are None only where the ways
     that the output can be set to differ in it. `feeds` are the links that may carry something to
     the inputs which the output passes on, in the order of the sockets; empty when it passes nothing
-    on. `holds_back` is about what it passes on, not about its own messages.
+    on. `holds_back` is what it surely does not pass on, `may_hold_back` that and what cannot be
+    told; neither is about its own messages.
     """
 
     jack: Jack
@@ -50,14 +51,14 @@ class Carrier:
     forwards: bool | None
     sends_own: bool | None
     holds_back: Filter
+    may_hold_back: Filter
     feeds: tuple[Feed, ...]
 
-    @property
-    def surely_forwards(self) -> bool:
-        """Whether it passes on what comes in, and can be told to hold back this and no more."""
-        copies_or_filters = self.way is None and Way.THRU_WIRE in self.output.ways
-        doubted = bool(self.output.blocks) and (copies_or_filters or not self.holds_back.sure)
-        return self.forwards is True and not doubted
+    def passes(self, status: int) -> bool | None:
+        """Whether it passes on a message with this status byte; None when it cannot be told."""
+        if self.forwards is False or self.holds_back.stops(status):
+            return False
+        return None if self.may_hold_back.may_stop(status) else self.forwards
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,6 +102,7 @@ def _carrier(unit: Unit, socket: Socket, arriving: Mapping[Jack, tuple[Link, ...
     way = way_of(unit, socket.id)
     ways = output.ways if way is None else (way,)
     forwards = _agreed(one.forwards for one in ways)
+    most = _filter(unit, output) if output.blocks and forwards is not False else NOTHING
     return Carrier(
         jack=Jack(unit.id, socket.id),
         unit=unit,
@@ -108,7 +110,8 @@ def _carrier(unit: Unit, socket: Socket, arriving: Mapping[Jack, tuple[Link, ...
         way=way,
         forwards=forwards,
         sends_own=_agreed(one in (Way.OWN, Way.MERGE) for one in ways),
-        holds_back=_holds_back(unit, output, ways),
+        holds_back=NOTHING if Way.THRU_WIRE in ways else most,
+        may_hold_back=NOTHING if way is Way.THRU_WIRE else most,
         feeds=_feeds(unit, output, arriving) if forwards is not False else (),
     )
 
@@ -135,10 +138,11 @@ def _agreed(answers: Iterable[bool]) -> bool | None:
     return different.pop() if len(different) == 1 else None
 
 
-def _holds_back(unit: Unit, output: Output, ways: tuple[Way, ...]) -> Filter:
-    """What surely is not passed on. An electrical copy holds nothing back."""
-    if not output.blocks or Way.THRU_WIRE in ways:
-        return NOTHING
+def _filter(unit: Unit, output: Output) -> Filter:
+    """What an output holds back, with the own channel by its number where that is known.
+
+    An electrical copy holds nothing back, whatever its chart says.
+    """
     if Traffic.OWN_CHANNEL not in output.blocks or not unit.channels:
         return Filter(output.blocks)
     return Filter(output.blocks - {Traffic.OWN_CHANNEL}, frozenset(unit.channels))

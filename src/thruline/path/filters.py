@@ -67,22 +67,18 @@ class Filter:
     kinds: frozenset[Traffic] = frozenset()
     channels: frozenset[int] = frozenset()
 
-    @property
-    def sure(self) -> bool:
-        """Whether all of it can be told."""
-        return Traffic.OWN_CHANNEL not in self.kinds
-
     def stops(self, status: int) -> bool:
-        """Whether a message with this status byte is known to be held back."""
+        """Whether a message with this status byte is among them, as far as can be told."""
         return not self.kinds.isdisjoint(kinds_of(status)) or channel_of(status) in self.channels
 
-    def doubts(self, status: int) -> bool:
-        """Whether it cannot be told if a message with this status byte is held back."""
-        return not self.sure and channel_of(status) is not None and not self.stops(status)
+    def may_stop(self, status: int) -> bool:
+        """The same, with every channel taken for an own channel that nobody knows."""
+        unknown = Traffic.OWN_CHANNEL in self.kinds and channel_of(status) is not None
+        return unknown or self.stops(status)
 
     def with_(self, other: "Filter") -> "Filter":
         """What does not get through both, one after the other."""
-        if other == NOTHING:
+        if not (other.kinds or other.channels):
             return self
         return Filter(self.kinds | other.kinds, self.channels | other.channels)
 

@@ -3,8 +3,7 @@
 Which end of a cable was written first does not matter: a link leads from what gives to what takes.
 """
 
-from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -41,6 +40,13 @@ class Link:
     def carries(self) -> bool | None:
         """Whether messages get through; None when that cannot be told."""
         return self.state.carries
+
+    @property
+    def on_wires(self) -> bool:
+        """Whether both ends are on the same wires; USB is data, and shares nothing."""
+        apart = (LinkState.OPEN, LinkState.UNFIT, LinkState.LOOSE_END)
+        usb = any(plug.startswith("usb") for plug in self.cables[0].plugs)
+        return self.state not in apart and not usb
 
     @property
     def name(self) -> str:
@@ -112,7 +118,7 @@ def read_links(rig: Rig) -> tuple[Link, ...]:
         for way in _ways(wires, jack)
         for way in _directed(wires, way, begun)
     ]
-    return _shared(tuple(links), wires)
+    return _doubted(tuple(links))
 
 
 def _wires(rig: Rig) -> _Wires:
@@ -230,27 +236,40 @@ def _mismatch(start: Ending, stop: Ending) -> Verdict | None:
     return None
 
 
-def _shared(links: tuple[Link, ...], wires: _Wires) -> tuple[Link, ...]:
+def shared(links: Iterable[Link]) -> dict[Jack, tuple[Link, ...]]:
+    """Sockets that are joined with more than one other, and the links that do it.
+
+    A Y lead, a passive merge, or two cables written to one socket. USB is left out.
+    """
+    found: dict[Jack, list[Link]] = {}
+    for link in links:
+        if link.on_wires:
+            found.setdefault(link.start, []).append(link)
+            found.setdefault(link.stop, []).append(link)
+    return {jack: tuple(those) for jack, those in found.items() if len(those) > 1}
+
+
+def _doubted(links: tuple[Link, ...]) -> tuple[Link, ...]:
     """Links with the doubt that lies on a socket which is joined with several.
 
     One output drives one and only one input (MIDI 1.0 Detailed Specification, CA-033); a second one
     on the same wires takes half of the current, and a second output fights the first.
     """
-    live = [link for link in links if _loads(link) and not wires.ending(link.start).is_usb]
-    joined = Counter(jack for link in live for jack in (link.start, link.stop))
-    return tuple(_doubted(link, joined) if link.carries else link for link in links)
+    several = shared(links)
+    if not several:
+        return links
+    return tuple(_doubt(link, several) if link.carries else link for link in links)
 
 
-def _loads(link: Link) -> bool:
-    """Whether both ends are on the same wires at all."""
-    return link.state not in (LinkState.OPEN, LinkState.UNFIT, LinkState.LOOSE_END)
-
-
-def _doubted(link: Link, joined: Counter[Jack]) -> Link:
-    if joined[link.start] > 1:
-        why = f"{link.start} is joined with {joined[link.start]} sockets and can rightly drive one"
-    elif joined[link.stop] > 1:
-        why = f"{joined[link.stop]} sockets are joined with {link.stop} without a merge between"
+def _doubt(link: Link, several: Mapping[Jack, tuple[Link, ...]]) -> Link:
+    if not link.on_wires:
+        return link
+    if link.start in several:
+        count = len(several[link.start])
+        why = f"{link.start} is joined with {count} sockets and can rightly drive one"
+    elif link.stop in several:
+        count = len(several[link.stop])
+        why = f"{count} sockets are joined with {link.stop} without a merge between them"
     else:
         return link
     return replace(link, state=LinkState.CANNOT_TELL, why=why)

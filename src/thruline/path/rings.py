@@ -17,9 +17,9 @@ from thruline.rig.chart import Traffic
 class Ring:
     """A way that ends where it begins: the last hop's link feeds the first hop's output.
 
-    `blocks` is what some output on it holds back, `circulates` the kinds of traffic that can go
-    round for ever (on some channel at least). `certain` is False when a link or an output on it
-    cannot be told.
+    `blocks` is what some output on it surely holds back, `circulates` the kinds of traffic that can
+    go round for ever (on some channel at least) as far as is known. `certain` is False when it
+    cannot be told whether a link on it carries or an output on it passes anything on.
     """
 
     hops: tuple[Hop, ...]
@@ -97,7 +97,7 @@ def _lets_pass(status: int, leg: _Leg) -> bool:
 
 
 def _sure(leg: _Leg) -> bool:
-    return leg[0].surely_forwards and leg[1].carries is True
+    return leg[0].forwards is True and leg[1].carries is True
 
 
 def _way_back(first: _Leg, onward: dict[Jack, list[_Leg]]) -> list[_Leg] | None:
