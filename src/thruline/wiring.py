@@ -4,7 +4,8 @@ import os
 from pathlib import Path
 
 from thruline.app.load import Opened, open_rig
-from thruline.outside.files import read_bytes
+from thruline.base.errors import CannotUse
+from thruline.outside.files import read_bytes, write_atomically
 from thruline.outside.shelves import beside, own_shelf, sample_shelf
 from thruline.workshop.face import Shelf
 
@@ -36,3 +37,31 @@ def open_file(file: str | Path) -> Opened:
     """
     place = Path(file)
     return open_rig(read_bytes(place), file=str(file), shelves=shelves_for(place.parent))
+
+
+def save(file: str | Path, text: str, *, before: str) -> None:
+    """Write a rig document that was read as `before`, keeping that beside it to take back.
+
+    Raises CannotUse when the file on disk is no longer `before`, WorldFailed when it cannot be
+    written; the file is then as it was.
+    """
+    place = Path(file)
+    write_atomically(_kept(place), before)
+    write_atomically(place, text, expected=before.encode())
+
+
+def take_back(file: str | Path) -> None:
+    """Put back what stood in the document before the last `save`.
+
+    Raises CannotUse when nothing is kept.
+    """
+    place = Path(file)
+    kept = _kept(place)
+    if not kept.is_file():
+        raise CannotUse(f"nothing is kept to put back for {place}; no mend was written here")
+    write_atomically(place, read_bytes(kept).decode())
+    kept.unlink()
+
+
+def _kept(place: Path) -> Path:
+    return place.with_name(f"{place.name}.before")

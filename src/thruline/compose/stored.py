@@ -16,7 +16,7 @@ def stored_sending(stored: Iterable[Stored], units: Mapping[str, Unit]) -> Sendi
     Each message is taken to be meant for the first unit that the controller addresses on its
     channel.
     """
-    meant = {}
+    meant: dict[int, Unit] = {}
     for unit in units.values():
         if unit.sent_on is not None and unit.chart.listens:
             meant.setdefault(unit.sent_on, unit)
@@ -34,6 +34,7 @@ def stored_sending(stored: Iterable[Stored], units: Mapping[str, Unit]) -> Sendi
 def _item(
     message: StoredProgram | StoredControl | StoredRaw, meant: Mapping[int, Unit], pause_us: int
 ) -> Item:
+    part: str | None
     match message:
         case StoredProgram(channel=channel, wire=wire):
             unit = meant.get(channel)

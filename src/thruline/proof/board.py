@@ -6,7 +6,7 @@ from functools import cached_property
 
 from thruline.compose.preset import Sender, sender_of
 from thruline.compose.jobs import Means
-from thruline.path.hearing import Hearing, hearing
+from thruline.path.hearing import Hearing, read_hearing
 from thruline.path.network import Network, read_network
 from thruline.proof.finding import Result
 from thruline.rig.whole import Rig
@@ -32,7 +32,7 @@ class Board:
     @cached_property
     def hearing(self) -> Hearing:
         """For every source of messages, who hears it and over which way."""
-        return hearing(self.network)
+        return read_hearing(self.network)
 
     @cached_property
     def roads(self) -> Roads:

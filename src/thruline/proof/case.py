@@ -7,6 +7,7 @@ the board, and all that was worked out for presets that stayed the same.
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+from thruline.base.address import Address
 from thruline.compose.goals import wanted_of
 from thruline.compose.jobs import Effort
 from thruline.compose.preset import Composed, compose
@@ -42,9 +43,9 @@ class Case:
         """A case of its own, or one that goes on from an earlier case of a like rig."""
         self.rig = rig
         goes_on = before is not None and same_board(before.rig, rig)
-        self.board = before.board if before is not None and goes_on else Board(rig)
+        self.board: Board = before.board if before is not None and goes_on else Board(rig)
         known = {one.preset.address: one for one in before.worked} if before and goes_on else {}
-        self.worked = [_again(preset, known) for preset in rig.presets]
+        self.worked: list[Worked] = [_again(preset, known) for preset in rig.presets]
         self._place = {preset.address: place for place, preset in enumerate(rig.presets)}
 
     @property
@@ -151,6 +152,6 @@ def too_early(run: Run) -> dict[str, int]:
     return short
 
 
-def _again(preset: Preset, known: dict[object, Worked]) -> Worked:
+def _again(preset: Preset, known: dict[Address, Worked]) -> Worked:
     before = known.get(preset.address)
     return before if before is not None and before.preset == preset else Worked(preset)

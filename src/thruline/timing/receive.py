@@ -9,9 +9,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from thruline.rig.chart import Meanwhile
-from thruline.rig.programs import BankBytes, WireProgram, wire_to_label
-from thruline.rig.readings import Part
+from thruline.rig.chart import Meanwhile, Settle
+from thruline.rig.programs import BankBytes, Numbering, WireProgram, wire_to_label
+from thruline.rig.readings import Part, Readings
 from thruline.rig.unit import Unit, is_omni, takes_control, takes_program
 from thruline.rig.values import Control, ControlKind, ControlMessage, zone_of
 from thruline.timing.fate import Fate
@@ -53,11 +53,40 @@ class Reception:
     right_us: int | None
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Listener:
+    """A unit with the answers that every message asks for, worked out once.
+
+    `hears` says for each of the 16 channels whether the unit listens to it.
+    """
+
+    unit: Unit
+    hears: tuple[bool | None, ...]
+    takes_program: bool | None
+    takes_control: bool | None
+    numbering: Numbering | None
+    settle: Settle | None
+    readings: Readings
+
+
+def listener_of(unit: Unit) -> Listener:
+    """The unit as a listener."""
+    return Listener(
+        unit=unit,
+        hears=tuple(hears_channel(unit, channel) for channel in range(1, 17)),
+        takes_program=takes_program(unit),
+        takes_control=takes_control(unit),
+        numbering=unit.chart.programs,
+        settle=unit.chart.settle,
+        readings=unit.chart.readings,
+    )
+
+
 @dataclass(slots=True)
 class _State:
     """Registers of the unit while it works through its arrivals."""
 
-    unit: Unit
+    ear: Listener
     program: WireProgram | None = None
     old_bank: bool = False
     msb: int | None = None
@@ -73,17 +102,19 @@ class _State:
 
 def hears_channel(unit: Unit, channel: int) -> bool | None:
     """Whether a unit listens to a channel (1 to 16); None when that cannot be told."""
+    if not unit.chart.listens:
+        return False
     if channel in unit.channels:
         return True
     omni = is_omni(unit)
     if omni is None or omni:
         return omni
-    return None if unit.channel is None and unit.chart.listens else False
+    return None if unit.channel is None else False
 
 
-def receive(unit: Unit, arrivals: Iterable[Arrival]) -> Reception:
+def receive(listener: Listener, arrivals: Iterable[Arrival]) -> Reception:
     """What the unit makes of messages in the order of their arrival."""
-    state = _State(unit)
+    state = _State(listener)
     fates = tuple(_one(state, arrival) for arrival in arrivals)
     return Reception(
         fates=fates,
@@ -102,8 +133,8 @@ def _one(state: _State, arrival: Arrival) -> Fate:
     status = arrival.data[0]
     if status >= 0xF0:
         return Fate.NOT_CONCERNED
-    heard = hears_channel(state.unit, (status & 0x0F) + 1)
-    if not state.unit.chart.listens or heard is False:
+    heard = state.ear.hears[status & 0x0F]
+    if heard is False:
         return Fate.OTHER_CHANNEL
     if heard is None:
         return Fate.CANNOT_TELL
@@ -118,10 +149,10 @@ def _one(state: _State, arrival: Arrival) -> Fate:
 
 def _program(state: _State, arrival: Arrival) -> Fate:
     """A program change: load what the bank registers and the number point at."""
-    taken = takes_program(state.unit)
+    taken = state.ear.takes_program
     if not taken:
         return Fate.CANNOT_TELL if taken is None else Fate.NOT_TAKEN
-    numbering = state.unit.chart.programs
+    numbering = state.ear.numbering
     if numbering is None:
         return Fate.CANNOT_TELL
     bank, known = _bank(state, numbering.bank_bytes)
@@ -136,7 +167,7 @@ def _program(state: _State, arrival: Arrival) -> Fate:
     state.program, state.old_bank = wire, not known
     state.before |= state.values
     state.values.clear()
-    settle = state.unit.chart.settle
+    settle = state.ear.settle
     load = settle.load_us if settle else 0
     state.busy_until = arrival.end_us + load
     state.loading.append((arrival.end_us, state.busy_until))
@@ -165,17 +196,17 @@ def _right_at(state: _State, moment: int) -> None:
 def _control(state: _State, arrival: Arrival) -> Fate:
     """A control change: a register, or a control of the chart."""
     number, value = arrival.data[1], arrival.data[2]
-    numbering = state.unit.chart.programs
+    numbering = state.ear.numbering
     if number in (BANK_MSB, BANK_LSB) and numbering and numbering.bank_bytes is not BankBytes.NONE:
         if number == BANK_MSB:
             state.msb = value
         else:
             state.lsb = value
         return Fate.PREPARES
-    taken = takes_control(state.unit)
+    taken = state.ear.takes_control
     if not taken:
         return Fate.CANNOT_TELL if taken is None else Fate.NOT_TAKEN
-    readings = state.unit.chart.readings
+    readings = state.ear.readings
     if number >= FIRST_MODE:
         return Fate.NOT_CONCERNED
     if number in readings.plain:
@@ -218,7 +249,7 @@ def _parameter(state: _State, arrival: Arrival) -> Fate:
         return Fate.HALF
     if msb == lsb == NULL:
         return Fate.NOT_CONCERNED
-    control = state.unit.chart.readings.parameters.get((kind, msb * 128 + lsb))
+    control = state.ear.readings.parameters.get((kind, msb * 128 + lsb))
     if control is None:
         return Fate.NO_CONTROL
     part = Part.COARSE if number == DATA_MSB else Part.FINE
@@ -229,7 +260,7 @@ def _parameter(state: _State, arrival: Arrival) -> Fate:
 
 def _set(state: _State, control: Control, arrival: Arrival, *, value: int) -> Fate:
     """Give a control its value, unless the unit is deaf or the value makes no sense."""
-    settle = state.unit.chart.settle
+    settle = state.ear.settle
     moment = arrival.end_us
     fate = Fate.OBEYED
     if arrival.start_us < state.busy_until:

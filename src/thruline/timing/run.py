@@ -5,6 +5,7 @@ Many sendings are played in one go, each as if the rig had been at rest before.
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -12,14 +13,14 @@ from thruline.rig.unit import Unit
 from thruline.timing.batch import Played, play_many
 from thruline.timing.flow import Flow
 from thruline.timing.play import play
-from thruline.timing.receive import Arrival, Reception, hears_channel, receive
+from thruline.timing.receive import Arrival, Listener, Reception, listener_of, receive
 from thruline.timing.roads import Roads
 from thruline.timing.sending import Sending, ready_times
+from thruline.timing.statuses import FIRST_SYSTEM
 from thruline.timing.traffic import batch, traffic
 
 
-@dataclass(frozen=True, slots=True)
-class Heard:
+class Heard(NamedTuple):
     """A message that reached a unit: its place in the sending, and when it arrived."""
 
     index: int
@@ -58,25 +59,24 @@ def run_all(
     roads: Roads, units: Iterable[Unit], sendings: Sequence[Sending], hand: Hand
 ) -> tuple[Run, ...]:
     """Every sending through the rig, each by itself."""
-    listeners = [unit for unit in units if unit.chart.listens]
+    listeners = [listener_of(unit) for unit in units if unit.chart.listens]
     if not sendings:
         return ()
     if not roads.starts:
-        return tuple(_silent(sending, listeners) for sending in sendings)
+        return tuple(_run(listeners, one, {}, lost=()) for one in sendings)
     times = [
         ready_times(one.items, gap_us=hand.gap_us, running_status=hand.running_status)
         for one in sendings
     ]
     played = _play(roads, sendings, times)
-    ears = {unit.id: _ears(unit) for unit in listeners}
-    flows = [_rows(played, index) for index in range(len(played.flows))]
+    heard = {one.unit.id: _heard_in_all(played, roads, one) for one in listeners}
     runs = []
     for number, sending in enumerate(sendings):
         if played.might_lose[number]:
-            runs.append(_exactly(roads, listeners, sending, times=times[number], ears=ears))
-            continue
-        rows = [flow[number] for flow in flows]
-        runs.append(_run(roads, listeners, sending, rows=rows, ears=ears, lost=()))
+            runs.append(_exactly(roads, listeners, sending, times=times[number]))
+        else:
+            rows = {unit: found[number] for unit, found in heard.items()}
+            runs.append(_run(listeners, sending, rows, lost=()))
     return tuple(runs)
 
 
@@ -102,38 +102,29 @@ def _play(roads: Roads, sendings: Sequence[Sending], times: Sequence[Sequence[in
     return play_many(roads.network, [batch(ready, length, status=status)])
 
 
-def _rows(played: Played, line: int) -> list[_Rows]:
-    """The messages on a line, sending by sending."""
-    flow = played.flows[line]
+def _heard_in_all(played: Played, roads: Roads, listener: Listener) -> list[_Rows]:
+    """For each sending the messages that a unit listens to, from all its inputs."""
     rows: list[_Rows] = [[] for _ in range(played.might_lose.size)]
-    if played.sent.sending is None or flow.end_us.size == 0:
-        return rows
-    which = played.sent.sending[flow.order.which]
-    begin = which * played.pitch_us
-    columns = (flow.ident, flow.start_us - begin, flow.end_us - begin)
-    for number, place, start, end in zip(
-        which.tolist(), *(column.tolist() for column in columns), strict=True
-    ):
-        rows[number].append((place, start, end))
-    return rows
+    ears = np.array([heard is not False for heard in listener.hears])
+    lines = roads.inputs[listener.unit.id]
+    for line in lines:
+        flow = played.flows[line]
+        chosen = np.flatnonzero(ears[flow.status & 0x0F] & (flow.status < FIRST_SYSTEM))
+        which, place = np.divmod(flow.ident[chosen], played.widths[0])
+        begin = which * played.pitch_us
+        start, end = flow.start_us[chosen] - begin, flow.end_us[chosen] - begin
+        columns = (one.tolist() for one in (which, place, start, end))
+        for number, *row in zip(*columns, strict=True):
+            rows[number].append((row[0], row[1], row[2]))
+    return rows if len(lines) == 1 else [sorted(each, key=_end) for each in rows]
 
 
-def _ears(unit: Unit) -> frozenset[int]:
-    """Status bytes of messages that a unit listens to, or may listen to."""
-    return frozenset(
-        status
-        for status in range(0x80, 0xF0)
-        if hears_channel(unit, (status & 0x0F) + 1) is not False
-    )
+def _end(row: tuple[int, int, int]) -> int:
+    return row[2]
 
 
 def _exactly(
-    roads: Roads,
-    listeners: Sequence[Unit],
-    sending: Sending,
-    *,
-    times: Sequence[int],
-    ears: Mapping[str, frozenset[int]],
+    roads: Roads, listeners: Sequence[Listener], sending: Sending, *, times: Sequence[int]
 ) -> Run:
     """A sending by itself, with what full buffers lose."""
     sent = traffic(
@@ -143,53 +134,38 @@ def _exactly(
     )
     flows = play(roads.network, [sent])
     lost = {place for flow in flows if flow.lost is not None for place in flow.lost.ident.tolist()}
-    rows = [_all_rows(flow) for flow in flows]
-    return _run(roads, listeners, sending, rows=rows, ears=ears, lost=tuple(sorted(lost)))
+    rows = {one.unit.id: _heard_in_one(flows, roads, one) for one in listeners}
+    return _run(listeners, sending, rows, lost=tuple(sorted(lost)))
 
 
-def _all_rows(flow: Flow) -> _Rows:
-    columns = (flow.ident, flow.start_us, flow.end_us)
-    return list(zip(*(column.tolist() for column in columns), strict=True))
+def _heard_in_one(flows: Sequence[Flow], roads: Roads, listener: Listener) -> _Rows:
+    """The messages that a unit listens to, from all its inputs."""
+    rows: _Rows = []
+    for line in roads.inputs[listener.unit.id]:
+        flow = flows[line]
+        columns = (flow.status, flow.ident, flow.start_us, flow.end_us)
+        for status, *row in zip(*(one.tolist() for one in columns), strict=True):
+            if status < FIRST_SYSTEM and listener.hears[status & 0x0F] is not False:
+                rows.append((row[0], row[1], row[2]))
+    return sorted(rows, key=_end)
 
 
 def _run(
-    roads: Roads,
-    listeners: Sequence[Unit],
+    listeners: Sequence[Listener],
     sending: Sending,
+    rows: Mapping[str, _Rows],
     *,
-    rows: Sequence[_Rows],
-    ears: Mapping[str, frozenset[int]],
     lost: tuple[int, ...],
 ) -> Run:
-    """What every listening unit hears and makes of it."""
-    data = [item.data for item in sending.items]
-    heard = {}
-    for unit in listeners:
-        wanted = ears[unit.id]
-        found = [
-            Heard(place, Arrival(start, end, data[place]))
-            for line in roads.inputs[unit.id]
-            for place, start, end in rows[line]
-            if data[place][0] in wanted
-        ]
-        if len(roads.inputs[unit.id]) > 1:
-            found.sort(key=lambda one: one.arrival.end_us)
-        heard[unit.id] = tuple(found)
-    return Run(
-        sending=sending,
-        heard=heard,
-        receptions={
-            unit.id: receive(unit, [one.arrival for one in heard[unit.id]]) for unit in listeners
-        },
-        lost=lost,
-    )
-
-
-def _silent(sending: Sending, listeners: Sequence[Unit]) -> Run:
-    """A controller without a MIDI output: nobody hears anything."""
-    return Run(
-        sending=sending,
-        heard={unit.id: () for unit in listeners},
-        receptions={unit.id: receive(unit, ()) for unit in listeners},
-        lost=(),
-    )
+    """What every listening unit makes of what it hears."""
+    items = sending.items
+    heard, receptions = {}, {}
+    for one in listeners:
+        unit = one.unit.id
+        found = tuple(
+            Heard(place, Arrival(start, end, items[place].data))
+            for place, start, end in rows.get(unit, ())
+        )
+        heard[unit] = found
+        receptions[unit] = receive(one, [each.arrival for each in found])
+    return Run(sending=sending, heard=heard, receptions=receptions, lost=lost)

@@ -33,7 +33,8 @@ ends = "din5/din5"
 [[cable]]
 from = "delay.midi-thru"
 to = "reverb.midi-in"
-ends = "din5/din5"
+ends = "din5/trs-3.5"
+wiring = "type-a"
 """
 
 

@@ -1,0 +1,101 @@
+"""Mends tried out on the document: what each would do, and the text with one applied."""
+
+import difflib
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from thruline.app.load import Opened, open_again
+from thruline.app.prove import prove_rig
+from thruline.base.edit import Edit
+from thruline.base.errors import CannotUse
+from thruline.document.change import apply
+from thruline.mend.weigh import Again, Weighed, weigh, weigh_all
+from thruline.proof.case import Case
+from thruline.proof.engine import Proof
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class State:
+    """A rig with its case and proof, at one moment."""
+
+    opened: Opened
+    case: Case
+    proof: Proof
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """A mend that was applied, the state after it, and what changed in the document."""
+
+    done: Weighed
+    after: State
+    diff: str
+
+
+def state_of(opened: Opened, before: Case | None = None) -> State:
+    """The rig proved."""
+    case, proof = prove_rig(opened, before)
+    return State(opened=opened, case=case, proof=proof)
+
+
+def again_for(state: State) -> Again:
+    """A function that proves the state's rig after edits."""
+
+    def again(edits: Sequence[Edit]) -> Proof:
+        return after_edits(state, edits).proof
+
+    return again
+
+
+def after_edits(state: State, edits: Sequence[Edit]) -> State:
+    """The state after edits of the document. Raises CannotUse when they cannot be made."""
+    document = state.opened.document
+    text = apply(document.text, edits, file=document.file)
+    return state_of(open_again(state.opened, text), state.case)
+
+
+def offers(state: State) -> Iterator[Weighed]:
+    """Every mend of every finding, weighed one by one; their order numbers them from 1."""
+    return weigh_all(state.proof, again_for(state))
+
+
+def apply_mend(state: State, chosen: Weighed) -> Step:
+    """Apply one mend. Raises CannotUse when it cannot be made."""
+    if chosen.effect is None:
+        raise CannotUse(f"{chosen.mend.says}: {chosen.trouble}")
+    after = after_edits(state, chosen.mend.edits)
+    return Step(done=chosen, after=after, diff=document_diff(state.opened, after.opened))
+
+
+def safe_steps(state: State) -> Iterator[Step]:
+    """Safe mends one after the other, each weighed on the rig that the one before has left."""
+    while True:
+        step = _first_safe(state)
+        if step is None:
+            return
+        yield step
+        state = step.after
+
+
+def _first_safe(state: State) -> Step | None:
+    again = again_for(state)
+    for finding in state.proof.findings:
+        for mend in finding.mends:
+            if mend.is_safe:
+                chosen = weigh(state.proof, finding, mend, again)
+                if chosen.is_safe:
+                    return apply_mend(state, chosen)
+    return None
+
+
+def document_diff(before: Opened, after: Opened) -> str:
+    """What changed in the text, in the unified form that people know."""
+    rows = difflib.unified_diff(
+        before.document.text.splitlines(),
+        after.document.text.splitlines(),
+        before.document.file,
+        after.document.file,
+        n=1,
+        lineterm="",
+    )
+    return "\n".join(rows)

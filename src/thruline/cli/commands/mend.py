@@ -1,0 +1,120 @@
+"""`mend`: list mends with what each would do, apply one or all safe ones, take one back."""
+
+from collections.abc import Sequence
+
+import click
+
+from thruline.app.answer import Json, answer, difference_json, mend_json, proof_json
+from thruline.app.mend import State, Step, apply_mend, offers, safe_steps, state_of
+from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse
+from thruline.cli.proof_text import proof_rows, summary
+from thruline.cli.show import give_json, progress, say, say_all, styled
+from thruline.mend.weigh import Weighed
+from thruline.wiring import open_file, save, take_back
+
+
+@click.command("mend")
+@click.argument("rig", type=click.Path())
+@click.option("--do", "number", type=click.IntRange(min=1), help="Apply the mend of this number.")
+@click.option("--safe", is_flag=True, help="Apply every safe mend, one after the other.")
+@click.option("--try", "only_try", is_flag=True, help="Show what would change; write nothing.")
+@click.option("--undo", is_flag=True, help="Take back the last mend that was written.")
+@click.option("--json", "as_json", is_flag=True, help="One JSON object instead of text.")
+def command(  # noqa: PLR0913 - one parameter an option
+    rig: str, *, number: int | None, safe: bool, only_try: bool, undo: bool, as_json: bool
+) -> int:
+    """List the mends of what the proof found. Each was tried: the rig was proved again with it.
+
+    A mend is safe when it decides nothing for you, removes its finding and causes no other.
+    """
+    if sum((number is not None, safe, undo)) > 1:
+        raise CannotUse("choose one of --do, --safe and --undo")
+    if undo:
+        take_back(rig)
+        say(f"{rig} is again as it was before the last mend")
+    state = state_of(open_file(rig))
+    if number is None and not safe:
+        return _list(state, as_json=as_json)
+    steps = list(safe_steps(state)) if safe else [_chosen(state, number or 0)]
+    if steps and not only_try:
+        save(rig, steps[-1].after.opened.document.text, before=state.opened.document.text)
+    return _report(state, steps, written=not only_try, as_json=as_json)
+
+
+def _list(state: State, *, as_json: bool) -> int:
+    weighed = _weigh(state)
+    if as_json:
+        facts = proof_json(state.opened, state.proof)
+        give_json(answer("mend", **facts, mends=_mends_json(weighed)))
+    else:
+        say_all(proof_rows(state.opened, state.proof, weighed=weighed))
+        if weighed:
+            file = state.opened.document.file
+            say()
+            say(f"apply one:       thruline mend {file} --do NUMBER")
+            safe = sum(one.is_safe for one in weighed)
+            if safe:
+                say(f"apply all safe:  thruline mend {file} --safe   ({safe} of {len(weighed)})")
+    return EXIT_CLEAN if state.proof.is_clean else EXIT_FAULTS
+
+
+def _weigh(state: State) -> Sequence[Weighed]:
+    """Every mend weighed, with a bar where that takes long."""
+    total = sum(len(finding.mends) for finding in state.proof.findings)
+    weighed = []
+    with progress("trying mends", total) as done:
+        for place, one in enumerate(offers(state), 1):
+            weighed.append(one)
+            done(place)
+    return weighed
+
+
+def _chosen(state: State, number: int) -> Step:
+    weighed = _weigh(state)
+    if number > len(weighed):
+        raise CannotUse(f"there is no mend {number}; `thruline mend` lists {len(weighed)}")
+    return apply_mend(state, weighed[number - 1])
+
+
+def _report(state: State, steps: Sequence[Step], *, written: bool, as_json: bool) -> int:
+    last = steps[-1].after if steps else state
+    if as_json:
+        give_json(
+            answer(
+                "mend",
+                written=written and bool(steps),
+                steps=[_step_json(step) for step in steps],
+                **proof_json(last.opened, last.proof),
+            )
+        )
+    else:
+        for step in steps:
+            say(f"{styled('mended', 'good')}  {step.done.mend.says}")
+            say_all(f"    {row}" for row in step.diff.splitlines()[2:])
+        if not steps:
+            say("no mend is safe to apply by itself; choose one with --do")
+        elif written:
+            say(f"written to {last.opened.document.file}; `--undo` takes it back")
+        else:
+            say("tried only: nothing was written")
+        say(summary(last.proof))
+    return EXIT_CLEAN if last.proof.is_clean else EXIT_FAULTS
+
+
+def _mends_json(weighed: Sequence[Weighed]) -> list[Json]:
+    return [{"number": place, **_weighed_json(one)} for place, one in enumerate(weighed, 1)]
+
+
+def _weighed_json(one: Weighed) -> Json:
+    return {
+        "finding": one.finding.id,
+        **mend_json(one.mend),
+        "works": one.works,
+        "safe": one.is_safe,
+        "effect": difference_json(one.effect) if one.effect else None,
+        "trouble": one.trouble,
+    }
+
+
+def _step_json(step: Step) -> Json:
+    return {**_weighed_json(step.done), "diff": step.diff}

@@ -1,0 +1,54 @@
+"""`rules`: every rule, or one of them explained."""
+
+import textwrap
+
+import click
+
+from thruline.app.answer import Json, answer
+from thruline.cli.show import give_json, say, say_all, styled, table
+from thruline.proof.rule import Rule
+from thruline.proof.rulebook import rule_called, rulebook
+
+WIDTH = 92
+
+
+@click.command("rules")
+@click.argument("rule", required=False)
+@click.option("--json", "as_json", is_flag=True, help="One JSON object instead of text.")
+def command(rule: str | None, *, as_json: bool) -> int:
+    """List the rules that a proof holds against a rig, or explain one: why it matters, a board
+    that fails it and one that does not.
+    """
+    chosen = (rule_called(rule),) if rule else rulebook()
+    if as_json:
+        give_json(answer("rules", rules=[_json(one) for one in chosen]))
+    elif rule:
+        _explain(chosen[0])
+    else:
+        rows = [(one.id, one.severity.value, one.title) for one in chosen]
+        say_all(table(("rule", "severity", "what it finds"), rows))
+        say()
+        say(f"{len(rows)} rules; `thruline rules RULE` explains one")
+    return 0
+
+
+def _explain(rule: Rule) -> None:
+    say(styled(rule.title, "strong"))
+    say(styled(f"{rule.id}, {rule.severity.value}", "quiet"))
+    say()
+    say_all(textwrap.wrap(rule.why, WIDTH))
+    for head, example in (("This fails:", rule.failing), ("This passes:", rule.passing)):
+        say()
+        say(styled(head, "strong"))
+        say_all(f"    {row}".rstrip() for row in example.rig.strip().splitlines())
+
+
+def _json(rule: Rule) -> Json:
+    return {
+        "id": rule.id,
+        "title": rule.title,
+        "severity": rule.severity.value,
+        "why": rule.why,
+        "failing": rule.failing.rig.strip(),
+        "passing": rule.passing.rig.strip(),
+    }

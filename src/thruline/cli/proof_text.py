@@ -1,0 +1,130 @@
+"""A proof as rows of text for the terminal."""
+
+import textwrap
+from collections.abc import Iterator, Mapping, Sequence
+
+from thruline.app.load import Opened
+from thruline.cli.show import styled
+from thruline.mend.weigh import Weighed
+from thruline.proof.engine import Proof
+from thruline.proof.finding import Finding, Severity, Untold
+
+WIDTH = 92
+INDENT = "      "
+
+MARKS: Mapping[Severity, str] = {
+    Severity.FAULT: "FAULT",
+    Severity.RISK: "RISK",
+    Severity.ADVICE: "ADVICE",
+}
+
+
+def summary(proof: Proof, *, took_ms: int | None = None) -> str:
+    """One row: what stands, and how much was proved."""
+    counts = [
+        _count(proof.count(Severity.FAULT), "fault"),
+        _count(proof.count(Severity.RISK), "risk"),
+    ]
+    if proof.count(Severity.ADVICE):
+        counts.append(f"{proof.count(Severity.ADVICE)} advice")
+    if proof.untold:
+        counts.append(f"{len(proof.untold)} cannot be told")
+    if proof.accepted:
+        counts.append(f"{len(proof.accepted)} accepted")
+    extent = proof.proved
+    proved = f"{extent.presets} presets, {extent.changes:,} changes"
+    if extent.positions > 1:
+        proved += f", every pedal at {extent.positions} places"
+    took = f" in {took_ms} ms" if took_ms is not None else ""
+    return f"{', '.join(counts)}; {proved} proved{took}"
+
+
+def _count(number: int, word: str) -> str:
+    return f"no {word}s" if number == 0 else f"{number} {word}{'' if number == 1 else 's'}"
+
+
+def proof_rows(
+    opened: Opened, proof: Proof, *, took_ms: int | None = None, weighed: Sequence[Weighed] = ()
+) -> Iterator[str]:
+    """The whole proof: findings with evidence and mends, what cannot be told, and the sum."""
+    numbers = {(one.finding.id, one.mend.says): place for place, one in enumerate(weighed, 1)}
+    for finding in proof.findings:
+        yield from finding_rows(opened, finding, weighed=weighed, numbers=numbers)
+        yield ""
+    if proof.untold:
+        yield styled("CANNOT BE TOLD", "strong") + " (a fact is missing; never counted as a pass)"
+        for one in proof.untold:
+            yield from _untold_rows(one)
+        yield ""
+    for finding, reason in proof.accepted:
+        yield styled(f"accepted: {finding.says} (because: {reason})", "quiet")
+    if proof.accepted:
+        yield ""
+    good = not proof.findings
+    mark = styled("PROVED", "good") if good else styled("NOT CLEAN", "strong")
+    if proof.is_clean and not good:
+        mark = styled("NO FAULTS", "good")
+    yield f"{mark}  {opened.rig.name}: {summary(proof, took_ms=took_ms)}"
+
+
+def finding_rows(
+    opened: Opened,
+    finding: Finding,
+    *,
+    weighed: Sequence[Weighed] = (),
+    numbers: Mapping[tuple[str, str], int] | None = None,
+) -> Iterator[str]:
+    """One finding: what, where, why we think so, and what would mend it."""
+    mark = styled(MARKS[finding.severity].ljust(6), finding.severity.value)
+    yield from _wrapped(f"{mark}  {finding.says}", hang="        ", extra=len(mark) - 6)
+    spot = opened.document.spot_of(finding.where[0])
+    yield styled(f"{INDENT}  {spot}  [{finding.rule}]", "quiet")
+    for evidence in finding.evidence:
+        width = max((len(label) for label, _ in evidence.rows), default=0)
+        for label, value in evidence.rows:
+            yield from _wrapped(
+                f"{INDENT}  {label.ljust(width)}  {value}", hang=" " * (len(INDENT) + width + 4)
+            )
+    known = {(one.finding.id, one.mend.says): one for one in weighed}
+    for mend in finding.mends:
+        key = (finding.id, mend.says)
+        yield from _mend_rows(mend.says, known.get(key), (numbers or {}).get(key))
+
+
+def _mend_rows(says: str, weighed: Weighed | None, number: int | None) -> Iterator[str]:
+    label = f"mend {number}" if number is not None else "mend"
+    yield from _wrapped(
+        f"{INDENT}  {styled(label + ':', 'strong')} {says}{effect_words(weighed)}",
+        hang=INDENT + "    ",
+        extra=len(styled(label, "strong")) - len(label),
+    )
+
+
+def effect_words(weighed: Weighed | None) -> str:
+    """What a weighed mend does beyond its own finding."""
+    if weighed is None:
+        return ""
+    if weighed.effect is None:
+        return f" (cannot be made: {weighed.trouble})"
+    also = len(weighed.effect.gone) - 1
+    words = []
+    if not weighed.works:
+        words.append("does not remove this")
+    elif also > 0:
+        words.append(f"also removes {also} other{'s' if also > 1 else ''}")
+    if weighed.effect.new:
+        words.append("would cause: " + "; ".join(one.says for one in weighed.effect.new[:2]))
+    if weighed.is_safe:
+        words.append("safe")
+    return f" ({', '.join(words)})" if words else ""
+
+
+def _untold_rows(one: Untold) -> Iterator[str]:
+    yield from _wrapped(f"  {one.says}", hang="    ")
+    yield styled(f"    missing: {one.lacks}  [{one.rule}]", "quiet")
+
+
+def _wrapped(text: str, *, hang: str, extra: int = 0) -> list[str]:
+    return textwrap.wrap(
+        text, WIDTH + extra, subsequent_indent=hang, break_long_words=False, break_on_hyphens=False
+    )
