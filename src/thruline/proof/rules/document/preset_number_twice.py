@@ -1,0 +1,61 @@
+"""Two presets of one number."""
+
+from collections.abc import Iterator
+
+from thruline.base.edit import set_to
+from thruline.proof.case import Case
+from thruline.proof.evidence import facts
+from thruline.proof.finding import Mend, Result, Severity
+from thruline.proof.rule import Example, Rule, rule_id
+
+_RIG = """
+[[unit]]
+id = "feet"
+chart = "braeburn-six"
+
+[[preset]]
+number = 1
+name = "Overture"
+
+[[preset]]
+number = {number}
+name = "Balcony"
+"""
+
+
+def _look(case: Case) -> Iterator[Result]:
+    first = {preset.number: preset for preset in reversed(case.rig.presets)}
+    free = max(first, default=0) + 1
+    for preset in case.rig.presets:
+        if preset.occurrence > 1:
+            yield RULE.finding(
+                f'presets "{first[preset.number].name}" and "{preset.name}" both have the number '
+                f"{preset.number}",
+                preset.address,
+                evidence=[
+                    facts(
+                        ("first", first[preset.number].title),
+                        ("again", preset.title),
+                    )
+                ],
+                mends=[
+                    Mend(
+                        f'Give "{preset.name}" the number {free}, which is free',
+                        (set_to(preset.address.child("number"), free),),
+                    )
+                ],
+            )
+
+
+RULE = Rule(
+    id=rule_id(__name__),
+    title="Two presets of one number",
+    severity=Severity.FAULT,
+    why=(
+        "A number is a place in the controller's memory. Whichever of the two is typed in last "
+        "overwrites the other, and songs and sweeps cannot say which of them they mean."
+    ),
+    failing=Example(_RIG.format(number=1)),
+    passing=Example(_RIG.format(number=2)),
+    look_whole=_look,
+)

@@ -1,0 +1,70 @@
+"""Two cables in one socket."""
+
+from collections import defaultdict
+from collections.abc import Iterator
+
+from thruline.base.edit import remove
+from thruline.proof.case import Case
+from thruline.proof.evidence import facts
+from thruline.proof.finding import Mend, Result, Severity
+from thruline.proof.rule import Example, Rule, rule_id
+from thruline.rig.cable import Cable, Jack
+from thruline.rig.socket import SocketKind
+
+_RIG = """
+[[unit]]
+id = "feet"
+chart = "braeburn-six"
+
+[[unit]]
+id = "delay"
+chart = "bramley-delay"
+channel = 3
+
+[[cable]]
+from = "feet.midi-out-1"
+to = "delay.midi-in"
+ends = "din5/din5"
+
+[[cable]]
+from = "feet.{second}"
+to = "delay.{into}"
+ends = "{ends}"
+"""
+
+
+def _look(case: Case) -> Iterator[Result]:
+    used: dict[Jack, list[Cable]] = defaultdict(list)
+    for cable in case.rig.cables:
+        for jack in (cable.start, cable.stop):
+            used[jack].append(cable)
+    for jack, cables in used.items():
+        unit = case.rig.units[jack.unit]
+        # Several leads from one outlet are a daisy chain, which the power rules look at.
+        if len(cables) > 1 and unit.chart.sockets[jack.socket].kind is not SocketKind.POWER_OUT:
+            yield RULE.finding(
+                f"{len(cables)} cables are plugged into {unit.name} {jack.socket}, and it has one hole",
+                *(cable.address for cable in cables[1:]),
+                evidence=[
+                    facts(*((f"cable {n}", cable.name) for n, cable in enumerate(cables, 1)))
+                ],
+                mends=[
+                    Mend(f"Take out the cable {cable.name}", (remove(cable.address),))
+                    for cable in cables[1:]
+                ],
+            )
+
+
+RULE = Rule(
+    id=rule_id(__name__),
+    title="Two cables in one socket",
+    severity=Severity.FAULT,
+    why=(
+        "A socket takes one plug. Two outputs joined into one MIDI input garble each other, and one "
+        "output split with a Y lead drives two inputs with the current of one. A merge or a split "
+        "box does it properly."
+    ),
+    failing=Example(_RIG.format(second="midi-out-2", into="midi-in", ends="din5/din5")),
+    passing=Example(_RIG.format(second="usb", into="usb", ends="usb-c/usb-c")),
+    look_board=_look,
+)
