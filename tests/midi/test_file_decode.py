@@ -77,7 +77,7 @@ def test_time_follows_the_division(division: str, us: int) -> None:
 
 
 def test_frames_of_time_code_have_no_tempo() -> None:
-    body = "00 ff5103 0f4240" + "01 c005" + END
+    body = "00 ff5103 07a120" + "01 c005" + END
     assert heard(file(body, division="e728")) == ((1_000, ProgramChange(1, 5)),)
 
 

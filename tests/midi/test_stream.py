@@ -117,6 +117,7 @@ def test_positions_span_what_came_between() -> None:
 
 
 def test_positions_of_what_was_given_up_end_at_its_last_byte() -> None:
+    assert read(bytes.fromhex("B0 07 F8"))[1:] == [Malformed(Flaw.BROKEN_OFF, b"\xb0\x07", 0, 1)]
     assert read(bytes.fromhex("F0 7D F8 F8 C0 05"))[2:] == [
         Malformed(Flaw.EXCLUSIVE_CUT, b"\xf0\x7d", 0, 1),
         Heard(ProgramChange(1, 5), 4, 5),
@@ -222,6 +223,7 @@ def test_every_byte_belongs_to_one_event(stream: bytes, longest: int) -> None:
 def test_positions_point_at_the_bytes(stream: bytes, longest: int) -> None:
     for event, own in positions(read(stream, longest=longest)):
         raw = bytes(stream[at] for at in own)
+        assert (own[0], own[-1]) == (event.first, event.last)
         if isinstance(event, Malformed):
             assert raw == event.raw
         else:
