@@ -1,0 +1,189 @@
+"""An edit applied to a text: what it says changes, and every other byte stays.
+
+Comments, order, quotation marks and line ends are the person's. After each edit the new text is
+read again and must hold exactly what the edit means on plain data; otherwise nothing is given out.
+"""
+
+import difflib
+import tomllib
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from functools import partial
+from typing import Any, TypeAlias
+
+from thruline.base.edit import Edit, EditKind
+from thruline.base.errors import CannotUse
+from thruline.document import blocks, inline
+from thruline.document.naming import Path, path_of
+from thruline.document.places import BOM, Kind
+from thruline.document.plain import apply_to_data, at_path, is_there, same, whole_removal
+from thruline.document.read import read
+from thruline.document.sheet import Sheet, row_ends_of, sheet
+from thruline.document.write import Value, is_list_of_tables, stands_apart, value_text
+
+_LONGEST_COMPARED = 500
+"""Lists longer than this are written anew instead of being compared entry by entry."""
+
+_INLINE = (Kind.PAIR, Kind.INNER, Kind.ITEM)
+_Step: TypeAlias = Callable[[Sheet], str]
+"""One change of a text; it expects the text as the steps before it have left it."""
+
+
+def apply(text: str, edits: Iterable[Edit], *, file: str = "document") -> str:
+    """The text with the edits applied, one after the other.
+
+    Raises BadDocument when the text cannot be read, and CannotUse for an edit that has nothing to
+    work on or that cannot be made without touching anything else.
+    """
+    text, data = read(text, file=file)
+    for edit in edits:
+        wanted = apply_to_data(data, edit)
+        text = _changed(text, data, edit, wanted=wanted)
+        data = wanted
+    return text
+
+
+def _changed(text: str, data: Mapping[str, Any], edit: Edit, *, wanted: Mapping[str, Any]) -> str:
+    row_ends = row_ends_of(text)
+    one = sheet(text, data, row_ends=row_ends)
+    try:
+        for at, step in enumerate(list(_steps(one, edit, wanted))):
+            text = step(sheet(text, _data(text), row_ends=row_ends) if at else one)
+        reads_as_wanted = same(_data(text), wanted)
+    except tomllib.TOMLDecodeError:
+        reads_as_wanted = False
+    if not reads_as_wanted:
+        raise CannotUse(
+            f"{edit.address} cannot be changed without touching more; change it by hand"
+        )
+    return text
+
+
+def _data(text: str) -> dict[str, Any]:
+    return tomllib.loads(text.removeprefix(BOM))
+
+
+def _steps(one: Sheet, edit: Edit, wanted: Mapping[str, Any]) -> Iterator[_Step]:
+    """How the text comes to hold what is wanted."""
+    path = path_of(one.data, edit.address)
+    if edit.kind is EditKind.REMOVE:
+        yield from _dropping(one, whole_removal(one.data, path))
+    elif not is_there(one.data, path):
+        depth = next(n for n in range(len(path)) if not is_there(one.data, path[: n + 1]))
+        table, key = path[:depth], str(path[depth])
+        yield partial(_add, table=table, key=key, value=at_path(wanted, path[: depth + 1]))
+    elif edit.kind is EditKind.ADD:
+        yield partial(_append, path=path, value=at_path(wanted, path)[-1])
+    else:
+        if one.kind(path) is Kind.ENTRY and not isinstance(at_path(wanted, path), Mapping):
+            path = path[:-1]
+        yield from _becoming(one, path, at_path(wanted, path))
+
+
+def _becoming(one: Sheet, path: Path, new: Value) -> Iterator[_Step]:
+    """How the value at a path becomes another one, with as little change as can be."""
+    old, kind = at_path(one.data, path), one.kind(path)
+    if same(old, new):
+        return
+    if isinstance(old, Mapping) and isinstance(new, Mapping):
+        yield from _becoming_table(one, path, old, new=new)
+    elif kind is Kind.ENTRIES and is_list_of_tables(new):
+        yield from _becoming_entries(one, path, old, new=new)
+    elif _compares(one, path, old, new=new):
+        yield from _becoming_items(one, path, old, new=new)
+    elif kind in _INLINE:
+        yield partial(inline.replace_value, path=path, value=new)
+    else:
+        yield from _dropping(one, path)
+        yield partial(_add, table=path[:-1], key=str(path[-1]), value=new)
+
+
+def _becoming_table(
+    one: Sheet, path: Path, old: Mapping[str, Any], *, new: Mapping[str, Any]
+) -> Iterator[_Step]:
+    for key, value in new.items():
+        if key in old:
+            yield from _becoming(one, (*path, key), value)
+        else:
+            yield partial(_add, table=path, key=key, value=value)
+    for key in old:
+        if key not in new:
+            yield from _dropping(one, (*path, key))
+
+
+def _becoming_entries(
+    one: Sheet, path: Path, old: Sequence[Any], *, new: Sequence[Any]
+) -> Iterator[_Step]:
+    for at, value in enumerate(new):
+        if at < len(old):
+            yield from _becoming(one, (*path, at), value)
+        else:
+            yield partial(_append, path=path, value=value)
+    for at in reversed(range(len(new), len(old))):
+        yield from _dropping(one, (*path, at))
+
+
+def _compares(one: Sheet, path: Path, old: object, *, new: object) -> bool:
+    """Whether an array is laid out in rows, whose comments a new one in its place would lose."""
+    if not (isinstance(old, list) and isinstance(new, list) and new and old):
+        return False
+    place = one.where.of[path]
+    in_rows = one.kind(path) in _INLINE and "\n" in one.text[place.start : place.end]
+    return in_rows and max(len(old), len(new)) <= _LONGEST_COMPARED
+
+
+def _becoming_items(
+    one: Sheet, path: Path, old: Sequence[Any], *, new: Sequence[Any]
+) -> Iterator[_Step]:
+    """Entry by entry, from the last to the first, so that the numbers of earlier ones hold."""
+    before, after = [value_text(item) for item in old], [value_text(item) for item in new]
+    moves = difflib.SequenceMatcher(None, before, after, autojunk=False).get_opcodes()
+    for _, start, stop, new_start, new_stop in reversed(moves):
+        shared = min(stop - start, new_stop - new_start)
+        added = new[new_start + shared : new_stop]
+        if start + shared == len(old):
+            yield from (partial(_append, path=path, value=item) for item in added)
+        else:
+            before_it = (*path, start + shared)
+            for item in reversed(added):
+                yield partial(inline.insert_item, path=before_it, value=item)
+        for at in reversed(range(start + shared, stop)):
+            yield partial(inline.drop_member, path=(*path, at))
+        for at in range(shared):
+            yield from _becoming(one, (*path, start + at), new[new_start + at])
+
+
+def _dropping(one: Sheet, path: Path) -> Iterator[_Step]:
+    kind = one.kind(path)
+    if kind not in (Kind.INNER, Kind.ITEM, Kind.INNER_DOTTED):
+        yield partial(blocks.drop_rows, path=path)
+        return
+    inside = inline.members(one, inline.container(one, path[:-1]))
+    doomed = [known for known, _ in inside if known[: len(path)] == path]
+    for known in reversed(doomed[1:]):
+        yield partial(inline.drop_member, path=known)
+    if one.is_lone(path):
+        yield partial(inline.empty_member, path=doomed[0], table=path[:-1])
+    else:
+        yield partial(inline.drop_member, path=doomed[0])
+
+
+def _append(one: Sheet, path: Path, value: Value) -> str:
+    if one.kind(path) is not Kind.ENTRIES:
+        return inline.append_item(one, path, value)
+    if not isinstance(value, Mapping):
+        raise CannotUse(f'only a table can be added to "{path[-1]}"')
+    return blocks.append_entry(one, path, value)
+
+
+def _add(one: Sheet, table: Path, key: str, value: Value) -> str:
+    """A key that the table does not have yet, written as its neighbours are."""
+    kind = one.kind(table)
+    if kind in (*_INLINE, Kind.INNER_DOTTED):
+        return inline.append_member(one, table, key, value=value)
+    if kind is Kind.DOTTED:
+        return blocks.add_dotted(one, table, key, value=value)
+    if stands_apart(key, value, at_root=not table):
+        return blocks.add_block(one, table, key, value=value)
+    if table and kind is Kind.IMPLIED:
+        return blocks.add_header(one, table, key, value=value)
+    return blocks.add_pair(one, table, key, value=value)

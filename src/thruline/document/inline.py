@@ -1,0 +1,142 @@
+"""Changes inside a value: items of an array, pairs of an inline table."""
+
+import re
+from collections.abc import Iterator
+
+from thruline.document.naming import Path
+from thruline.document.places import Kind, Place
+from thruline.document.plain import at_path
+from thruline.document.sheet import Sheet, indent_at, row_end, row_start
+from thruline.document.write import WIDTH, Value, key_text, rows_text, value_text
+
+_SPACE = re.compile(r"(?:[ \t\r\n]++|#[^\n]*+)*+")
+_TO_ROW_END = re.compile(r"[ \t]*(?:#[^\n]*|\r)?(?=\n)")
+_VALUES = (Kind.PAIR, Kind.INNER, Kind.ITEM)
+
+
+def replace_value(one: Sheet, path: Path, value: Value) -> str:
+    """Another value in the place of the one at the path, laid out in rows if that one was."""
+    text, place = one.text, one.where.of[path]
+    indent = indent_at(text, place.key) or ""
+    old = text[place.start : place.end]
+    if place.kind is not Kind.PAIR:
+        new = value_text(value)
+    elif isinstance(value, list) and value and old.startswith("[") and "\n" in old:
+        new = rows_text(value, indent=indent)
+    else:
+        column = place.start - row_start(text, place.start)
+        new = value_text(value, room=WIDTH - column, indent=indent)
+    return text[: place.start] + new.replace("\n", one.row_ends) + text[place.end :]
+
+
+def append_item(one: Sheet, path: Path, value: Value) -> str:
+    """One more item at the end of an array; in a row of its own where the last one has one."""
+    text, around, new = one.text, one.where.of[path], value_text(value)
+    items = members(one, path)
+    if not items:
+        return _into_empty(text, around, new)
+    last = items[-1][1]
+    indent = indent_at(text, last.start)
+    ends = row_end(text, last.end)
+    if indent is None or "\n" not in text[around.start : last.start] or ends >= around.end:
+        return f"{text[: last.end]}, {new}{text[last.end :]}"
+    comma = _comma(text, last.end)
+    if comma is None:
+        row = f"{indent}{new}{one.row_ends}"
+        return f"{text[: last.end]},{text[last.end : ends]}{row}{text[ends:]}"
+    if comma < ends:
+        row = f"{indent}{new},{one.row_ends}"
+        return text[:ends] + row + text[ends:]
+    return f"{text[: last.end]}, {new}{text[last.end :]}"
+
+
+def insert_item(one: Sheet, path: Path, value: Value) -> str:
+    """One more item in front of the item at the path."""
+    text, place, new = one.text, one.where.of[path], value_text(value)
+    around = one.where.of[path[:-1]]
+    indent = indent_at(text, place.start)
+    if indent is not None and "\n" in text[around.start : place.start]:
+        begins = row_start(text, place.start)
+        return text[:begins] + f"{indent}{new},{one.row_ends}" + text[begins:]
+    return f"{text[: place.start]}{new}, {text[place.start :]}"
+
+
+def append_member(one: Sheet, table: Path, key: str, *, value: Value) -> str:
+    """One more pair in an inline table, or in a table that stands in dotted keys of one."""
+    around = container(one, table)
+    new = f"{key_text([*map(str, table[len(around) :]), key])} = {value_text(value)}"
+    pairs = members(one, around)
+    if not pairs:
+        return _into_empty(one.text, one.where.of[around], f" {new} ")
+    last = pairs[-1][1]
+    return f"{one.text[: last.end]}, {new}{one.text[last.end :]}"
+
+
+def empty_member(one: Sheet, path: Path, table: Path) -> str:
+    """The pair at the path replaced by an empty `table`, which stands in the key of that pair."""
+    place = one.where.of[path]
+    new = f"{key_text([*map(str, table[len(container(one, table)) :])])} = {{}}"
+    return one.text[: place.key] + new + one.text[place.end :]
+
+
+def drop_member(one: Sheet, path: Path) -> str:
+    """The text without one item of an array or one pair of an inline table, and its comma.
+
+    Comments stay, but for one that shares its row with nothing else than what is dropped.
+    """
+    text = one.text
+    around = one.where.of[container(one, path[:-1])]
+    inside = [place for _, place in members(one, container(one, path[:-1]))]
+    at = next(n for n, place in enumerate(inside) if place == one.where.of[path])
+    begins, ends = inside[at].key, inside[at].end
+    comma = _comma(text, ends)
+    stop = ends if comma is None else comma + 1
+    rest = _TO_ROW_END.match(text, stop)
+    if indent_at(text, begins) is not None and rest and row_end(text, stop) < around.end:
+        return text[: row_start(text, begins)] + text[row_end(text, stop) :]
+    if comma is not None:
+        return text[:begins] + text[ends:comma] + text[stop:].lstrip(" \t")
+    if at:
+        before = _past_space(text, inside[at - 1].end)
+        return text[:before] + text[before + 1 : begins].rstrip(" \t") + text[ends:]
+    return text[: around.start] + text[around.start : begins].rstrip(" \t") + text[ends:]
+
+
+def members(one: Sheet, around: Path) -> list[tuple[Path, Place]]:
+    """The items or pairs right inside an array or inline table, in the order of the text."""
+    return sorted(_members(one, around), key=lambda member: member[1].key)
+
+
+def _members(one: Sheet, path: Path) -> Iterator[tuple[Path, Place]]:
+    value = at_path(one.data, path)
+    for part in range(len(value)) if isinstance(value, list) else value:
+        place = one.where.of[(*path, part)]
+        if place.kind is Kind.INNER_DOTTED:
+            yield from _members(one, (*path, part))
+        else:
+            yield (*path, part), place
+
+
+def container(one: Sheet, path: Path) -> Path:
+    """The array or inline table in which the table at the path stands: itself, or one around it."""
+    while one.kind(path) not in _VALUES:
+        path = path[:-1]
+    return path
+
+
+def _into_empty(text: str, around: Place, new: str) -> str:
+    """An array or inline table without anything in it but blanks and comments, with one member."""
+    inner = text[around.start + 1 : around.end - 1]
+    before = around.end - 1 if inner.strip() else around.start + 1
+    return f"{text[:before]}{new}{text[around.end - 1 :]}"
+
+
+def _comma(text: str, offset: int) -> int | None:
+    """Where the comma behind a value stands, if there is one."""
+    offset = _past_space(text, offset)
+    return offset if text.startswith(",", offset) else None
+
+
+def _past_space(text: str, offset: int) -> int:
+    found = _SPACE.match(text, offset)
+    return offset if found is None else found.end()
