@@ -4,8 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
-from thruline.compose.preset import Sender, sender_of
 from thruline.compose.jobs import Means
+from thruline.compose.preset import Sender, sender_of
 from thruline.path.hearing import Hearing, read_hearing
 from thruline.path.network import Network, read_network
 from thruline.proof.finding import Result

@@ -1,0 +1,91 @@
+"""Which outlet feeds which unit, over which lead."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from thruline.rig.cable import Cable, Jack
+from thruline.rig.power import Need, Outlet
+from thruline.rig.socket import SocketKind
+from thruline.rig.unit import Unit
+from thruline.rig.whole import Rig
+
+MOST_SHARE = 80
+"""Percent of an outlet's rating that its units may draw, as the trade has it."""
+CAUTION = (
+    "Never open a mains supply; check polarity and voltage with a meter before connecting. Local "
+    "codes and licensed practice come first."
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lead:
+    """A power lead from an outlet to a unit. `reversed_` when it swaps centre and outer contact."""
+
+    supply: Unit
+    outlet: Outlet
+    unit: Unit
+    need: Need
+    cable: Cable
+    reversed_: bool
+
+    @property
+    def outlet_words(self) -> str:
+        """The outlet as people call it."""
+        return f"{self.supply.name} {self.outlet.socket}"
+
+
+def power_leads(rig: Rig) -> Iterator[Lead]:
+    """Every lead from an outlet to a unit that says what it wants, in the order of the cables."""
+    for cable in rig.cables:
+        supply, unit = rig.units[cable.start.unit], rig.units[cable.stop.unit]
+        outlet = supply.chart.outlets.get(cable.start.socket)
+        takes = unit.chart.sockets[cable.stop.socket].kind is SocketKind.POWER_IN
+        if outlet is not None and takes and unit.chart.power is not None:
+            yield Lead(
+                supply=supply,
+                outlet=outlet,
+                unit=unit,
+                need=unit.chart.power,
+                cable=cable,
+                reversed_=dict(cable.joins).get("centre") == "outer",
+            )
+
+
+def leads_by_outlet(rig: Rig) -> Mapping[Jack, list[Lead]]:
+    """The leads of every outlet that has one."""
+    found: dict[Jack, list[Lead]] = {}
+    for lead in power_leads(rig):
+        found.setdefault(Jack(lead.supply.id, lead.outlet.socket), []).append(lead)
+    return found
+
+
+def free_outlets(rig: Rig) -> Iterator[tuple[Unit, Outlet]]:
+    """Outlets with nothing plugged in, in the order of the document."""
+    used = {cable.start for cable in rig.cables}
+    for supply in rig.units.values():
+        for outlet in supply.chart.outlets.values():
+            if Jack(supply.id, outlet.socket) not in used:
+                yield supply, outlet
+
+
+def suits(outlet: Outlet, need: Need, *, milliamps: int) -> bool:
+    """Whether an outlet by itself could feed this need over a straight lead."""
+    return (
+        outlet.ac == need.ac
+        and need.millivolts <= outlet.millivolts <= need.most_millivolts
+        and (need.polarity is None or outlet.polarity == need.polarity)
+        and milliamps * 100 <= outlet.milliamps * MOST_SHARE
+    )
+
+
+def start_milliamps(need: Need) -> int | None:
+    """The current at start-up; the running current where the chart gives no factor; None when it
+    gives neither."""
+    if need.milliamps is None:
+        return None
+    return need.milliamps * (need.start_percent or 100) // 100
+
+
+def volts(millivolts: int) -> str:
+    """Millivolts as people read them."""
+    return f"{millivolts / 1000:g} V"

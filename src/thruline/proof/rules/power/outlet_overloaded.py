@@ -1,0 +1,66 @@
+"""More current wanted from an outlet than it should give."""
+
+from collections.abc import Iterator, Sequence
+
+from thruline.proof.case import Case
+from thruline.proof.evidence import facts
+from thruline.proof.example_boards import a_power_lead, a_unit, board
+from thruline.proof.finding import Result, Severity
+from thruline.proof.power_leads import MOST_SHARE, Lead, leads_by_outlet, start_milliamps
+from thruline.proof.power_mends import move_to_free_outlet
+from thruline.proof.rule import Rule, rule_id
+
+
+def _look(case: Case) -> Iterator[Result]:
+    for leads in leads_by_outlet(case.rig).values():
+        yield from _unknown(leads)
+        outlet = leads[0].outlet
+        running = sum(lead.need.milliamps or 0 for lead in leads)
+        starting = sum(start_milliamps(lead.need) or 0 for lead in leads)
+        if max(running, starting) * 100 > outlet.milliamps * MOST_SHARE:
+            names = " and ".join(lead.unit.name for lead in leads)
+            over = starting > outlet.milliamps or running > outlet.milliamps
+            yield RULE.finding(
+                f"{names} draw {running} mA from {leads[0].outlet_words}, {starting} mA at start-up; "
+                f"it gives {outlet.milliamps} mA, of which {MOST_SHARE} % should be used",
+                *(lead.cable.address for lead in leads),
+                evidence=[
+                    facts(
+                        *((lead.unit.name, _draws(lead)) for lead in leads),
+                        (leads[0].outlet_words, f"{outlet.milliamps} mA"),
+                    )
+                ],
+                mends=move_to_free_outlet(case.rig, leads[-1]),
+                severity=Severity.FAULT if over else Severity.RISK,
+            )
+
+
+def _draws(lead: Lead) -> str:
+    return f"{lead.need.milliamps} mA, {start_milliamps(lead.need)} mA at start-up"
+
+
+def _unknown(leads: Sequence[Lead]) -> Iterator[Result]:
+    for lead in leads:
+        if lead.need.milliamps is None:
+            yield RULE.untold(
+                f"whether {lead.outlet_words} is strong enough for {lead.unit.name} cannot be told",
+                lead.unit.address,
+                lacks=f"milliamps in chart {lead.unit.chart.id}",
+            )
+
+
+_DELAY = (a_unit("supply", "elstar-supply"), a_unit("delay", "bramley-delay", "channel = 3"))
+
+RULE = Rule(
+    id=rule_id(__name__),
+    title="An outlet that is asked for too much",
+    severity=Severity.FAULT,
+    why=(
+        "An outlet that is asked for more than it can give folds back: units reset in rhythm, or do "
+        "not start when all are switched on together. A fifth of its rating is kept in hand, and "
+        "digital units take more at start-up than their label says."
+    ),
+    failing=board(*_DELAY, a_power_lead("supply.outlet-9", "delay.power-in")),
+    passing=board(*_DELAY, a_power_lead("supply.outlet-1", "delay.power-in")),
+    look_board=_look,
+)
