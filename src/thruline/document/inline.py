@@ -95,7 +95,7 @@ def drop_member(one: Sheet, path: Path) -> str:
     if indent_at(text, begins) is not None and rest and row_end(text, stop) < around.end:
         return text[: row_start(text, begins)] + text[row_end(text, stop) :]
     if comma is not None:
-        return text[:begins] + text[ends:comma] + text[stop:].lstrip(" \t")
+        return text[:begins] + text[ends:comma].lstrip(" \t") + text[stop:].lstrip(" \t")
     if at:
         before = _past_space(text, inside[at - 1].end)
         return text[:before] + text[before + 1 : begins].rstrip(" \t") + text[ends:]
