@@ -8,11 +8,12 @@ from thruline.document.blocks import (
     append_entry,
     drop_rows,
 )
+from thruline.document.places import places
 from thruline.document.sheet import row_ends_of, sheet
 
 
 def made(text):
-    return sheet(text, tomllib.loads(text), row_ends=row_ends_of(text))
+    return sheet(places(text), tomllib.loads(text), row_ends=row_ends_of(text))
 
 
 def test_a_pair_stands_in_as_far_as_the_one_above():

@@ -5,13 +5,15 @@ import tomllib
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from pydantic import BaseModel
 
 from tests.document.toml_texts import KEYS, SCALARS, documents, values
 from thruline.base.address import read_address
 from thruline.base.edit import Edit, EditKind, add_to, remove, set_to
 from thruline.base.errors import CannotUse
-from thruline.document.change import apply
+from thruline.document.change import apply, apply_to
 from thruline.document.naming import address_of, path_of
+from thruline.document.parse import parse
 from thruline.document.places import BOM, Kind, places
 from thruline.document.plain import apply_to_data, at_path, is_there, same
 
@@ -277,3 +279,14 @@ def test_edits_follow_one_another():
 def test_what_cannot_be_changed(text, edit):
     with pytest.raises(CannotUse):
         apply(text, [edit])
+
+
+def test_a_document_that_has_been_read_already():
+    class Anything(BaseModel):
+        pass
+
+    document = parse(RIG, Anything, file="b.rig.toml")
+    edits = [set_to(read_address("unit[delay].channel"), 5), remove(read_address("unit[feet]"))]
+    assert apply_to(document, edits) == apply(RIG, edits)
+    assert document.text == RIG
+    assert document.data == read(RIG)

@@ -12,11 +12,12 @@ from thruline.document.inline import (
     members,
     replace_value,
 )
+from thruline.document.places import places
 from thruline.document.sheet import row_ends_of, sheet
 
 
 def made(text):
-    return sheet(text, tomllib.loads(text), row_ends=row_ends_of(text))
+    return sheet(places(text), tomllib.loads(text), row_ends=row_ends_of(text))
 
 
 @pytest.mark.parametrize(

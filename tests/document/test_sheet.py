@@ -2,7 +2,7 @@ import tomllib
 
 import pytest
 
-from thruline.document.places import BOM, Kind
+from thruline.document.places import BOM, Kind, places
 from thruline.document.sheet import (
     block_end,
     block_start,
@@ -36,7 +36,7 @@ c.d = '''
 
 
 def made(text=TEXT):
-    return sheet(text, tomllib.loads(text.removeprefix(BOM)), row_ends=row_ends_of(text))
+    return sheet(places(text), tomllib.loads(text.removeprefix(BOM)), row_ends=row_ends_of(text))
 
 
 def test_statements_in_the_order_of_the_text():

@@ -8,13 +8,14 @@ import difflib
 import tomllib
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from functools import partial
-from typing import Any, TypeAlias
+from typing import Any, NamedTuple, TypeAlias
 
 from thruline.base.edit import Edit, EditKind
 from thruline.base.errors import CannotUse
 from thruline.document import blocks, inline
 from thruline.document.naming import Path, path_of
-from thruline.document.places import BOM, Kind
+from thruline.document.parse import Parsed
+from thruline.document.places import BOM, Kind, Places, places
 from thruline.document.plain import apply_to_data, at_path, is_there, same, whole_removal
 from thruline.document.read import read
 from thruline.document.sheet import Sheet, row_ends_of, sheet
@@ -35,19 +36,39 @@ def apply(text: str, edits: Iterable[Edit], *, file: str = "document") -> str:
     work on or that cannot be made without touching anything else.
     """
     text, data = read(text, file=file)
+    return _applied(_Known(text, data, None), edits)
+
+
+def apply_to(document: Parsed[Any], edits: Iterable[Edit]) -> str:
+    """As `apply`, for a document that has been read already: this saves reading it again.
+
+    Raises CannotUse for an edit that has nothing to work on or that cannot be made without
+    touching anything else.
+    """
+    return _applied(_Known(document.text, document.data, document.places), edits)
+
+
+class _Known(NamedTuple):
+    """A text, what it holds, and where everything stands if that is known."""
+
+    text: str
+    data: Mapping[str, Any]
+    where: Places | None
+
+
+def _applied(known: _Known, edits: Iterable[Edit]) -> str:
     for edit in edits:
-        wanted = apply_to_data(data, edit)
-        text = _changed(text, data, edit, wanted=wanted)
-        data = wanted
-    return text
+        wanted = apply_to_data(known.data, edit)
+        known = _Known(_changed(known, edit, wanted), wanted, None)
+    return known.text
 
 
-def _changed(text: str, data: Mapping[str, Any], edit: Edit, *, wanted: Mapping[str, Any]) -> str:
-    row_ends = row_ends_of(text)
-    one = sheet(text, data, row_ends=row_ends)
+def _changed(known: _Known, edit: Edit, wanted: Mapping[str, Any]) -> str:
+    text, row_ends = known.text, row_ends_of(known.text)
+    one = sheet(known.where or places(text), known.data, row_ends=row_ends)
     try:
         for at, step in enumerate(list(_steps(one, edit, wanted))):
-            text = step(sheet(text, _data(text), row_ends=row_ends) if at else one)
+            text = step(sheet(places(text), _data(text), row_ends=row_ends) if at else one)
         reads_as_wanted = same(_data(text), wanted)
     except tomllib.TOMLDecodeError:
         reads_as_wanted = False

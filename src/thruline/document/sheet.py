@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Any, NamedTuple
 
 from thruline.document.naming import Path
-from thruline.document.places import BOM, Kind, Place, Places, places
+from thruline.document.places import BOM, Kind, Place, Places
 from thruline.document.plain import at_path
 
 _STATEMENTS = (Kind.HEADER, Kind.ENTRY, Kind.PAIR)
@@ -62,14 +62,13 @@ class Sheet:
         return bool(table) and implied and len(at_path(self.data, table)) == 1
 
 
-def sheet(text: str, data: Mapping[str, Any], *, row_ends: str) -> Sheet:
-    """A text, which must read as this data, ready to be changed."""
-    where = places(text)
+def sheet(where: Places, data: Mapping[str, Any], *, row_ends: str) -> Sheet:
+    """A text with the places in it, which must read as this data, ready to be changed."""
     found = [
         Statement(path, place) for path, place in where.of.items() if place.kind in _STATEMENTS
     ]
     found.sort(key=lambda one: one.place.key)
-    return Sheet(text, data, where, found, row_ends)
+    return Sheet(where.text, data, where, found, row_ends)
 
 
 def row_ends_of(text: str) -> str:
