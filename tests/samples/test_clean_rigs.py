@@ -316,4 +316,4 @@ def test_the_file_teaches_and_says_that_it_is_invented(file):
     rows = file.read_text(encoding="utf-8").splitlines()
     assert "invented" in plain(file)["rig"]["about"].lower()
     assert max(map(len, rows)) <= 100
-    assert sum("#" in row for row in rows) >= 50
+    assert sum("#" in row for row in rows) >= 40
