@@ -3,9 +3,9 @@
 from thruline.proof.rule import Example
 
 
-def board(*pieces: str) -> Example:
-    """A rig document of these pieces, behind the foot controller that examples use."""
-    return Example("\n".join((a_unit("feet", "braeburn-six"), *pieces)))
+def board(*pieces: str, controller: str = "braeburn-six") -> Example:
+    """A rig document of these pieces, behind a foot controller."""
+    return Example("\n".join((a_unit("feet", controller), *pieces)))
 
 
 def a_unit(unit_id: str, chart: str, *rows: str) -> str:

@@ -1,0 +1,67 @@
+"""A preset puts a unit in or out, and the unit hangs in no loop that can be switched."""
+
+from collections.abc import Iterator
+
+from thruline.base.edit import remove
+from thruline.proof.case import Case
+from thruline.proof.evidence import facts
+from thruline.proof.example_boards import a_preset, a_unit, an_audio_path, board
+from thruline.proof.finding import Mend, Result, Severity
+from thruline.proof.rule import Rule, rule_id
+from thruline.rig.preset import Preset
+
+
+def _look(case: Case, preset: Preset) -> Iterator[Result]:
+    for goal in preset.goals:
+        if goal.in_loop is None:
+            continue
+        trouble = _trouble(case, goal.unit)
+        if trouble:
+            where = preset.address.child(goal.unit)
+            word = "in" if goal.in_loop else "out"
+            alone = goal.program is None and not goal.controls
+            yield RULE.finding(
+                f'preset {preset.title} puts {case.rig.units[goal.unit].name} "{word}", and {trouble}',
+                where,
+                evidence=[facts(("wanted", word), ("audio path", _path(case)))],
+                mends=[Mend(f'Take "{word}" out of the preset', (remove(where),))] if alone else [],
+            )
+
+
+def _trouble(case: Case, unit: str) -> str | None:
+    hung = case.rig.audio.loop_of(unit) if case.rig.audio else None
+    if hung is None:
+        return "it hangs in no relay loop of the audio path"
+    owner = case.rig.units.get(hung[0])
+    if owner is None or owner is case.rig.controller or hung[1] in owner.chart.controls:
+        return None
+    return f"{owner.name} has no control that switches {hung[1]}"
+
+
+def _path(case: Case) -> str:
+    stages = case.rig.audio.stages if case.rig.audio else ()
+    return " > ".join(stage.written for stage in stages) or "none"
+
+
+_DRIVE = a_unit("drive", "russet-drive")
+
+RULE = Rule(
+    id=rule_id(__name__),
+    title="No loop to switch",
+    severity=Severity.FAULT,
+    why=(
+        "A unit without MIDI is switched by the relay loop that it hangs in. Here there is none that "
+        "the controller can reach, so the preset cannot do what it says."
+    ),
+    failing=board(
+        _DRIVE,
+        an_audio_path("guitar", "drive", "amp"),
+        a_preset(1, "Overture", 'drive = "in"'),
+    ),
+    passing=board(
+        _DRIVE,
+        an_audio_path("guitar", "feet.loop-1[drive]", "amp"),
+        a_preset(1, "Overture", 'drive = "in"'),
+    ),
+    look_preset=_look,
+)
