@@ -6,8 +6,9 @@
         [make_controller("braeburn"), make_chart("bramley")],
     )
 
-All `make_` functions but the last return documents as plain data, so that a test can add any key of
-the format by name (`settle={"ms": 120}`) or change what it gets. Makers and models are invented.
+All `make_` functions but `make_rig` and `make_line` return documents as plain data, so that a test
+can add any key of the format by name (`settle={"ms": 120}`) or change what it gets. Makers and
+models are invented.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
@@ -93,7 +94,7 @@ def make_box(
     """A box that only passes on: a split, a merge or a router; sockets `in-1`..., `out-1`..."""
     sockets = [midi_in(f"in-{number + 1}") for number in range(ins)]
     sockets += [midi_out(f"out-{number + 1}") for number in range(outs)]
-    return make_chart(chart_id, sockets, ways=(way,), **{"channel": None, **more})
+    return make_chart(chart_id, sockets, ways=(way,), **{"channel": None, "receive": {}, **more})
 
 
 def make_adapter(
@@ -114,6 +115,11 @@ def make_unit(unit_id: str, chart_id: str, **more: Any) -> Document:
 def make_cable(start: str, stop: str, ends: str = "din5/din5", **more: Any) -> Document:
     """A cable of a rig document, 300 mm long unless told otherwise."""
     return {"from": start, "to": stop, "ends": ends, "length": 300, **more}
+
+
+def make_chain(*names: str) -> list[Document]:
+    """Cables from the MIDI OUT of each unit to the MIDI IN of the next."""
+    return [make_cable(f"{one}.midi-out", f"{after}.midi-in") for one, after in pairwise(names)]
 
 
 def chart_of(document: Mapping[str, Any]) -> Chart:
@@ -153,10 +159,7 @@ def make_line(length: int = 3, **chart: Any) -> Rig:
         make_unit(name, "bramley", channel=(number % 16) + 1)
         for number, name in enumerate(names[1:])
     ]
-    cables = [
-        make_cable(f"{before}.midi-out", f"{after}.midi-in") for before, after in pairwise(names)
-    ]
-    return make_rig(units, cables, [make_controller(), make_chart("bramley", **chart)])
+    return make_rig(units, make_chain(*names), [make_controller(), make_chart("bramley", **chart)])
 
 
 def _merged(made: Document, more: Mapping[str, Any]) -> Document:

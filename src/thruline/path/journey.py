@@ -140,7 +140,8 @@ def _at_unit(
         if jack.socket not in carrier.output.sources or carrier.jack not in network.leaving:
             continue
         trouble = not_passed_on(carrier, status)
-        if trouble is None and carrier.jack in front.passed:
+        surely_stopped = trouble is not None and trouble.quality is Quality.BAD
+        if carrier.jack in front.passed and not surely_stopped:
             trouble = Outcome.GOES_ROUND
         if trouble is not None:
             why = why_not(carrier, trouble)

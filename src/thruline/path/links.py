@@ -5,7 +5,7 @@ Which end of a cable was written first does not matter: a link leads from what g
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from itertools import islice, pairwise
 
 from thruline.path.contacts import Ending, LinkState, Verdict, judge
 from thruline.path.nets import Joint, Pairs, touches, turned
@@ -104,6 +104,10 @@ class _Wires:
         return found
 
 
+MOST_WAYS = 256
+"""Ways over adapters that are followed from one socket; only a mesh of passive boxes has more."""
+
+
 def read_links(rig: Rig) -> tuple[Link, ...]:
     """Every link with a MIDI socket at an end, good and bad, in the order of the cables."""
     wires = _wires(rig)
@@ -115,7 +119,7 @@ def read_links(rig: Rig) -> tuple[Link, ...]:
     links = [
         _link(wires, way)
         for jack in begun
-        for way in _ways(wires, jack)
+        for way in islice(_ways(wires, jack), MOST_WAYS)
         for way in _directed(wires, way, begun)
     ]
     return _doubted(tuple(links))
@@ -133,23 +137,22 @@ def _wires(rig: Rig) -> _Wires:
 def _ways(wires: _Wires, start: Jack) -> Iterator[_Way]:
     """Every way from a socket over cables and adapters to a socket that is not passive.
 
-    Or to an adapter behind which nothing is plugged in. No socket is passed twice.
+    Or to an adapter from which it goes on nowhere. No socket is passed twice.
     """
-    ways: list[_Way] = [(lead,) for lead in reversed(wires.leads[start])]
+    ways: list[_Way] = [(lead,) for lead in reversed(wires.leads[start]) if lead.far != start]
     while ways:
         way = ways.pop()
         far = way[-1].far
-        passed = {start, *(jack for lead in way[:-1] for jack in (lead.near, lead.far))}
-        if far in passed or far == way[-1].near:
-            continue
         if wires.socket(far).kind is not SocketKind.MIDI:
             yield way
             continue
+        passed = {start, *(jack for lead in way for jack in (lead.near, lead.far))}
         onward = [
             (*way, lead)
             for jack in wires.behind(far)
             if jack not in passed
             for lead in wires.leads.get(jack, ())
+            if lead.far not in passed and lead.far != jack
         ]
         if not onward:
             yield way

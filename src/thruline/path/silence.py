@@ -39,7 +39,7 @@ class _Walk:
 
 
 def why_silent(
-    network: Network, hearing: Hearing, source: str, target: str, *, status: int | None = None
+    network: Network, hearing: Hearing, *, source: str, target: str, status: int | None = None
 ) -> tuple[Break, ...]:
     """What keeps the messages of one unit from another; nothing when it surely hears them.
 

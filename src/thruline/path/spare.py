@@ -57,7 +57,7 @@ def spare_power(start: Ending, stop: Ending, joints: tuple[Joint, ...]) -> tuple
     joined = nets(tuple(joint.pairs for joint in joints))
     here = [(start, contact, joined.of((0, contact))) for contact in start.socket.contacts]
     there = [(stop, contact, joined.of((len(joints), contact))) for contact in stop.socket.contacts]
-    return tuple(
+    found = (
         Hazard(
             kind=_kind(giver, taker, met),
             giver=giver.jack,
@@ -69,6 +69,10 @@ def spare_power(start: Ending, stop: Ending, joints: tuple[Joint, ...]) -> tuple
         if giver.socket.spare_power and contact in _spare(giver)
         for taker, met, other in here + there
         if net == other and not (giver is taker and met in _spare(giver))
+    )
+    # Power that both ends know of is one thing, told from the start.
+    return tuple(
+        one for one in found if one.kind is not SpareKind.SHARED or one.giver == start.jack
     )
 
 
