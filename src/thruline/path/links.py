@@ -7,7 +7,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from itertools import islice, pairwise
 
-from thruline.path.contacts import Ending, LinkState, Verdict, judge
+from thruline.path.contacts import LinkState, Verdict, judge
+from thruline.path.match import Ending
 from thruline.path.nets import Joint, Pairs, touches, turned
 from thruline.path.spare import Hazard, spare_power
 from thruline.rig.cable import Cable, Jack

@@ -8,7 +8,7 @@ contacts 1 and 3 unused).
 from dataclasses import dataclass
 from enum import StrEnum
 
-from thruline.path.contacts import Ending
+from thruline.path.match import Ending
 from thruline.path.nets import Joint, nets
 from thruline.rig.cable import Jack
 
