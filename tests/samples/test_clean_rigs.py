@@ -190,7 +190,7 @@ def test_what_is_on_the_way_passes_everything_on(board):
                 assert output.blocks <= {Traffic.SYSTEM_EXCLUSIVE}
 
 
-def test_everybody_has_a_channel_of_his_own(board):
+def test_every_unit_has_a_channel_of_its_own(board):
     units = listening(board)
     channels = [channel for unit in units for channel in unit.channels]
     assert len(channels) == len(set(channels))
@@ -201,7 +201,7 @@ def test_everybody_has_a_channel_of_his_own(board):
         assert is_omni(unit) is False
 
 
-def test_everybody_takes_what_he_is_sent(board):
+def test_every_unit_takes_what_it_is_sent(board):
     for preset in board.presets:
         for goal in preset.goals:
             unit = board.units[goal.unit]

@@ -37,7 +37,7 @@ def resolve(document: RigShape, charts: Mapping[str, Chart]) -> Rig:
     controller = units.get(document.rig.controller)
     if controller is None:
         gaps.append(_no_controller(document, units))
-    presets = read_presets(document, units, controller, gaps)
+    presets = read_presets(document, units, controller, gaps=gaps)
     board = document.rig.board
     return Rig(
         name=document.rig.name,
@@ -47,7 +47,7 @@ def resolve(document: RigShape, charts: Mapping[str, Chart]) -> Rig:
         cables=read_cables(document, units, gaps),
         audio=read_audio(document, units, gaps),
         presets=presets,
-        sweeps=read_sweeps(document, units, presets, gaps),
+        sweeps=read_sweeps(document, units, presets, gaps=gaps),
         songs=read_songs(document, presets, gaps),
         acceptances=tuple(
             Acceptance(one.finding, one.reason, at("accept", one.finding))

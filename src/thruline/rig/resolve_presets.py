@@ -21,7 +21,7 @@ IN_LOOP: Mapping[str, bool] = {"in": True, "out": False}
 
 
 def read_presets(
-    document: RigShape, units: Mapping[str, Unit], controller: Unit | None, gaps: Gaps
+    document: RigShape, units: Mapping[str, Unit], controller: Unit | None, *, gaps: Gaps
 ) -> tuple[Preset, ...]:
     """Every preset with its goals; notes units and controls that are not there."""
     seen: Counter[int] = Counter()
@@ -63,6 +63,11 @@ def _goal(
             program = _program(unit, str(written))
         elif key == "loop" and str(written) in IN_LOOP:
             in_loop = IN_LOOP[str(written)]
+        elif key == "loop" and key not in unit.chart.controls:
+            says = f'a relay loop is "in" or "out", not "{written}"'
+            gaps.append(
+                gap(Lack.CONTROL, address.child(key), str(written), says=says, known=IN_LOOP)
+            )
         elif key in unit.chart.controls:
             control = unit.chart.controls[key]
             controls.append(ControlGoal(control, read_value(control, written)))
@@ -99,7 +104,7 @@ def _stored(
 
 
 def read_sweeps(
-    document: RigShape, units: Mapping[str, Unit], presets: tuple[Preset, ...], gaps: Gaps
+    document: RigShape, units: Mapping[str, Unit], presets: tuple[Preset, ...], *, gaps: Gaps
 ) -> tuple[Sweep, ...]:
     """Every sweep whose pedal is known, with the moves that are."""
     numbers = [preset.number for preset in presets]
