@@ -4,11 +4,13 @@ Rules ask the case. A case made from an earlier one takes over whatever an edit 
 the board, and all that was worked out for presets that stayed the same.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
+from typing import TypeVar, cast
 
 from thruline.base.address import Address
-from thruline.compose.goals import wanted_of
+from thruline.compose.goals import loop_control, wanted_of
 from thruline.compose.jobs import Effort
 from thruline.compose.preset import Composed, compose
 from thruline.compose.stored import stored_sending
@@ -21,6 +23,8 @@ from thruline.rig.whole import Rig
 from thruline.timing.fate import Fate
 from thruline.timing.run import Run, run_all
 from thruline.timing.sending import Purpose, Sending
+
+T = TypeVar("T")
 
 MOST_ROUNDS = 4
 """How often an order is made again because messages queued up on the way to a unit."""
@@ -46,7 +50,27 @@ class Case:
         self.board: Board = before.board if before is not None and goes_on else Board(rig)
         known = {one.preset.address: one for one in before.worked} if before and goes_on else {}
         self.worked: list[Worked] = [_again(preset, known) for preset in rig.presets]
+        self._kept: dict[str, object] = {}
         self._place = {preset.address: place for place, preset in enumerate(rig.presets)}
+
+    @cached_property
+    def addressed(self) -> frozenset[str]:
+        """Ids of units that a preset or a sweep wants something of over MIDI."""
+        goals = (goal for preset in self.rig.presets for goal in preset.goals)
+        names = {goal.unit for goal in goals if goal.program or goal.controls}
+        for preset in self.rig.presets:
+            added = (loop_control(self.rig, goal) for goal in preset.goals)
+            names.update(one[0] for one in added if one is not None)
+        names.update(move.unit for sweep in self.rig.sweeps for move in sweep.moves)
+        if self.rig.controller is not None:
+            names.discard(self.rig.controller.id)
+        return frozenset(names)
+
+    def kept(self, name: str, make: Callable[[], T]) -> T:
+        """Something that several rules need, made once for this case."""
+        if name not in self._kept:
+            self._kept[name] = make()
+        return cast(T, self._kept[name])
 
     @property
     def network(self) -> Network:

@@ -1,0 +1,52 @@
+"""Links over which nothing gets through, as findings."""
+
+from collections.abc import Collection, Iterator
+
+from thruline.base.edit import Edit, set_to
+from thruline.path.contacts import LinkState
+from thruline.path.links import Link
+from thruline.path.words import jack_in_words, link_in_words
+from thruline.proof.case import Case
+from thruline.proof.evidence import Evidence, way
+from thruline.proof.finding import Mend, Result
+from thruline.proof.rule import Rule
+from thruline.rig.cable import Cable, joined
+
+
+def links_in(case: Case, states: Collection[LinkState]) -> Iterator[Link]:
+    """Links in one of these states."""
+    return (link for link in case.network.links if link.state in states)
+
+
+def link_findings(
+    case: Case, rule: Rule, states: Collection[LinkState], *, says: str
+) -> Iterator[Result]:
+    """One finding for each such link. `says` is the end of the sentence about it."""
+    for link in links_in(case, states):
+        start, stop = (jack_in_words(case.rig.units, jack) for jack in (link.start, link.stop))
+        yield rule.finding(
+            f"nothing gets from {start} to {stop}: {says}",
+            *(cable.address for cable in link.cables),
+            evidence=[contacts(case, link)],
+            mends=other_wirings(link),
+        )
+
+
+def contacts(case: Case, link: Link) -> Evidence:
+    """The link, and which contact meets which."""
+    return way(("link", link_in_words(case.rig.units, link)), ("contacts", link.why))
+
+
+def other_wirings(link: Link) -> Iterator[Mend]:
+    """The same cable wired another way, where it can be."""
+    cable = link.cables[-1]
+    for wiring in ("straight", "type-a", "type-b"):
+        joins = joined(cable.plugs, wiring)
+        if joins is not None and joins != cable.joins:
+            yield Mend(
+                f'Make the cable {cable.name} with the wiring "{wiring}"', _rewired(cable, wiring)
+            )
+
+
+def _rewired(cable: Cable, wiring: str) -> tuple[Edit, ...]:
+    return (set_to(cable.address.child("wiring"), wiring),)

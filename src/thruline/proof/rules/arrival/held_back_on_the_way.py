@@ -1,0 +1,93 @@
+"""A filter on the way to a unit that holds back what presets send to it."""
+
+from collections.abc import Iterator
+
+from thruline.path.hearing import Heard
+from thruline.path.silence import why_silent
+from thruline.proof.case import Case
+from thruline.proof.example_boards import a_cable, a_preset, a_unit, board
+from thruline.proof.finding import Result, Severity
+from thruline.proof.rule import Example, Rule, rule_id
+from thruline.proof.silences import addressed, way_to
+from thruline.rig.unit import Unit
+
+KINDS = ((0xC0, "program changes"), (0xB0, "control changes"))
+
+
+def _look(case: Case) -> Iterator[Result]:
+    controller = case.rig.controller
+    if controller is None:
+        return
+    for unit in addressed(case):
+        if case.hearing.hears(controller.id, unit.id) is not Heard.YES or unit.sent_on is None:
+            continue
+        for kind, words in KINDS:
+            status = kind | (unit.sent_on - 1)
+            heard = case.hearing.hears(controller.id, unit.id, status=status)
+            if heard is Heard.NO and _is_sent(case, unit, status):
+                causes = why_silent(
+                    case.network, case.hearing, source=controller.id, target=unit.id, status=status
+                )
+                yield RULE.finding(
+                    f"{words} for {unit.name} are held back on the way",
+                    unit.address,
+                    *(case.rig.units[cause.unit].address for cause in causes),
+                    evidence=[way_to(case, cause) for cause in causes],
+                )
+
+
+def _is_sent(case: Case, unit: Unit, status: int) -> bool:
+    return any(
+        item.data[0] == status and item.unit == unit.id
+        for run in case.runs()
+        for item in run.sending.items
+    )
+
+
+_BOX = """
+format = 1
+
+[chart]
+id = "sieve"
+maker = "Example"
+model = "Sieve"
+kind = "MIDI filter"
+about = "An invented box that holds back control changes."
+
+[[socket]]
+id = "midi-in"
+kind = "midi-in"
+connector = "din5"
+isolated = true
+
+[[socket]]
+id = "midi-out"
+kind = "midi-out"
+connector = "din5"
+
+[[output]]
+socket = "midi-out"
+ways = ["thru-soft"]
+latency-us = 300
+blocks = {blocks}
+"""
+_RIG = board(
+    a_unit("box", "sieve"),
+    a_unit("delay", "bramley-delay", "channel = 3"),
+    a_cable("feet.midi-out-1", "box.midi-in"),
+    a_cable("box.midi-out", "delay.midi-in"),
+    a_preset(1, "Overture", "delay = { mix = 40 }"),
+).rig
+
+RULE = Rule(
+    id=rule_id(__name__),
+    title="Messages held back on the way",
+    severity=Severity.FAULT,
+    why=(
+        "A box on the line passes some kinds of message and not others. What is held back never "
+        "reaches the units behind it, while everything else works, which misleads."
+    ),
+    failing=Example(_RIG, charts=(_BOX.format(blocks='["control"]'),)),
+    passing=Example(_RIG, charts=(_BOX.format(blocks='["clock"]'),)),
+    look_whole=_look,
+)

@@ -1,0 +1,40 @@
+"""A unit that presets address, and no cable leads there."""
+
+from collections.abc import Iterator
+
+from thruline.base.address import Address, at
+from thruline.path.outcome import Outcome
+from thruline.proof.case import Case
+from thruline.proof.example_boards import DELAY, TO_DELAY, a_preset, board
+from thruline.proof.finding import Result, Severity
+from thruline.proof.rule import Rule, rule_id
+from thruline.proof.silences import Silence, silences, way_to
+
+
+def _look(case: Case) -> Iterator[Result]:
+    for one in silences(case, {Outcome.NOT_PLUGGED_IN, Outcome.NO_SOCKET}):
+        yield RULE.finding(
+            f"nothing arrives at {one.names}: {one.cause.why}",
+            _where(one),
+            evidence=[way_to(case, one.cause)],
+        )
+
+
+def _where(one: Silence) -> Address:
+    """The socket that is empty, in words of an address."""
+    jack = one.cause.jack
+    return at("unit", one.cause.unit) if jack is None else at("unit", jack.unit).child(jack.socket)
+
+
+RULE = Rule(
+    id=rule_id(__name__),
+    title="No cable leads there",
+    severity=Severity.FAULT,
+    why=(
+        "Presets send messages to this unit, and there is no way for them: a MIDI cable is missing on "
+        "the plan. The unit stays in whatever state it was left in."
+    ),
+    failing=board(DELAY, a_preset(1, "Overture", 'delay = { program = "2A" }')),
+    passing=board(DELAY, TO_DELAY, a_preset(1, "Overture", 'delay = { program = "2A" }')),
+    look_whole=_look,
+)
