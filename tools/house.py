@@ -30,6 +30,9 @@ EXIT_WORLD_FAILED = 3
 EXIT_STOPPED = 130
 """What a shell reports for a program that was stopped by Ctrl-C: 128 and the signal's number, 2."""
 
+RUNS = '\nif __name__ == "__main__":\n'
+"""The row that makes a module of Python a program as well."""
+
 Command = Sequence[str | Path]
 
 
@@ -113,6 +116,9 @@ def bench(rest: list[str], environment: Environment) -> int:
 
 
 def benchmarks(folder: Path) -> dict[str, Path]:
-    """The benchmarks by name, in order: `bench_proof.py` is called `proof`."""
-    scripts = sorted(folder.glob("bench_*.py"))
+    """The benchmarks by name, in order: `bench_proof.py` is called `proof`.
+
+    What lies beside them and cannot be run by itself is shared by them.
+    """
+    scripts = [file for file in sorted(folder.glob("*.py")) if RUNS in file.read_text("utf-8")]
     return {script.stem.removeprefix("bench_"): script for script in scripts}

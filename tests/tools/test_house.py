@@ -81,18 +81,19 @@ def test_stopped_while_setting_up(monkeypatch, capsys) -> None:
 def two_benchmarks(monkeypatch, tmp_path):
     folder = tmp_path / "benchmarks"
     folder.mkdir()
-    for name in ("bench_proof.py", "bench_decode.py", "notes.txt", "shared.py"):
-        (folder / name).touch()
+    for name in ("bench_proof.py", "decode.py", "notes.txt"):
+        (folder / name).write_text('x = 1\nif __name__ == "__main__":\n    ...\n', encoding="utf-8")
+    (folder / "shared.py").touch()
     monkeypatch.setattr(house, "ROOT", tmp_path)
 
 
 def test_benchmarks_are_found_by_name(two_benchmarks, tmp_path) -> None:
-    assert list(house.benchmarks(tmp_path / "benchmarks")) == ["decode", "proof"]
+    assert list(house.benchmarks(tmp_path / "benchmarks")) == ["proof", "decode"]
 
 
 def test_all_benchmarks_run_with_the_options(two_benchmarks, started) -> None:
     assert house.main(["bench", "--quick"]) == 7
-    assert [Path(command[1]).name for command in started] == ["bench_decode.py", "bench_proof.py"]
+    assert [Path(command[1]).name for command in started] == ["bench_proof.py", "decode.py"]
     assert all(command[2:] == ["--quick"] for command in started)
 
 
@@ -103,4 +104,4 @@ def test_one_benchmark_runs_alone(two_benchmarks, started) -> None:
 
 def test_an_unknown_benchmark_is_told_the_known_ones(two_benchmarks, started, capsys) -> None:
     assert house.main(["bench", "poof"]) == 2
-    assert "decode, proof" in capsys.readouterr().err
+    assert "proof, decode" in capsys.readouterr().err
