@@ -36,6 +36,10 @@ def test_the_track_is_named_first() -> None:
     assert encode_file([], name="A é") == track("00 ff0304 4120c3a9", TEMPO, END)
 
 
+def test_half_a_character_in_a_name_becomes_a_question_mark() -> None:
+    assert encode_file([], name="\ud800") == track("00 ff0301 3f", TEMPO, END)
+
+
 def test_channel_messages_stand_as_on_a_line() -> None:
     timed: list[TimedMessage] = [(0, ProgramChange(1, 5)), (40, ControlChange(2, 7, 100))]
     assert encode_file(timed) == track(TEMPO, "00 c005", "02 b10764", END)

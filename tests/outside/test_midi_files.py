@@ -65,10 +65,15 @@ def test_a_file_in_the_place_of_a_folder_is_the_worlds_trouble(tmp_path: Path) -
         write_midi_file(tmp_path / "note" / "line.mid", RECORDED)
 
 
-@pytest.mark.parametrize("name", ["missing.mid", ".", "line\0.mid"])
-def test_what_cannot_be_read_is_the_worlds_trouble(tmp_path: Path, name: str) -> None:
-    with pytest.raises(WorldFailed, match="cannot be read: "):
+@pytest.mark.parametrize(("name", "says"), [("missing.mid", "is not there"), (".", "is a folder")])
+def test_what_is_no_file_cannot_be_used(tmp_path: Path, name: str, says: str) -> None:
+    with pytest.raises(CannotUse, match=says):
         read_midi_file(tmp_path / name)
+
+
+def test_what_cannot_be_read_is_the_worlds_trouble(tmp_path: Path) -> None:
+    with pytest.raises(WorldFailed, match="cannot be read: "):
+        read_midi_file(tmp_path / "line\0.mid")
 
 
 def test_what_is_no_midi_file_cannot_be_used(tmp_path: Path) -> None:
@@ -84,5 +89,5 @@ def test_what_is_far_too_large_cannot_be_used(
     file = tmp_path / "line.mid"
     write_midi_file(file, RECORDED)
     monkeypatch.setattr(midi_files, "LARGEST_FILE", 10)
-    with pytest.raises(CannotUse, match="larger than 0 MiB"):
+    with pytest.raises(CannotUse, match="more than 10 bytes"):
         read_midi_file(file)

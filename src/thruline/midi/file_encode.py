@@ -47,7 +47,7 @@ def encode_file(timed: Sequence[TimedMessage], *, name: str = "") -> bytes:
     """
     track = bytearray()
     if name:
-        track += _event(0, _meta(META_NAME, name.encode()))
+        track += _event(0, _meta(META_NAME, name.encode(errors="replace")))
     track += _event(0, _meta(META_TEMPO, TEMPO.to_bytes(3)))
     for delta, raw in _deltas(timed):
         track += _event(delta, _wrapped(raw))

@@ -14,6 +14,7 @@ from thruline.base.errors import CannotUse, WorldFailed
 from thruline.midi.file_decode import Recording, decode_file
 from thruline.midi.file_encode import encode_file
 from thruline.midi.message import TimedMessage
+from thruline.outside.files import read_bytes
 
 LARGEST_FILE: Final = 64 << 20
 """Bytes; a line that is full for five hours fills less."""
@@ -43,16 +44,10 @@ def write_midi_file(file: Path, timed: Sequence[TimedMessage], *, name: str = ""
 def read_midi_file(file: Path) -> Recording:
     """The recording in a file, times in microseconds from the start.
 
-    Raises CannotUse when it is no MIDI file of format 0 or 1, is damaged or is far too large;
+    Raises CannotUse when it is not there, is far too large, or is no MIDI file of format 0 or 1;
     WorldFailed when it cannot be read.
     """
-    try:
-        with file.open("rb") as opened:
-            raw = opened.read(LARGEST_FILE + 1)
-    except (OSError, ValueError) as trouble:
-        raise WorldFailed(f"{file}: cannot be read: {_reason(trouble)}") from trouble
-    if len(raw) > LARGEST_FILE:
-        raise CannotUse(f"{file}: larger than {LARGEST_FILE >> 20} MiB, which no recording is")
+    raw = read_bytes(file, limit=LARGEST_FILE)
     try:
         return decode_file(raw)
     except CannotUse as trouble:
