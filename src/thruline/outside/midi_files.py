@@ -55,6 +55,6 @@ def read_midi_file(file: Path) -> Recording:
 
 
 def _reason(trouble: OSError | ValueError) -> str:
-    """What the system says about it, in words. (A ValueError is a name that no file can have.)"""
+    """What the system says about it, in words. A ValueError is a name that no file can have."""
     says = trouble.strerror if isinstance(trouble, OSError) else None
     return (says or str(trouble)).lower()
