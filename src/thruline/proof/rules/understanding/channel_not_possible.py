@@ -1,0 +1,71 @@
+"""A channel that the unit cannot be set to."""
+
+from collections.abc import Iterator
+
+from thruline.base.edit import set_to
+from thruline.proof.case import Case
+from thruline.proof.evidence import facts
+from thruline.proof.example_boards import a_cable, a_unit, board
+from thruline.proof.finding import Mend, Result, Severity
+from thruline.proof.rule import Rule, rule_id
+from thruline.rig.unit import Unit
+
+
+def _look(case: Case) -> Iterator[Result]:
+    for unit in case.rig.units.values():
+        rule = unit.chart.channel
+        if rule is None or unit.channel is None:
+            continue
+        beyond = unit.channel + rule.occupies - 1 > 16
+        if unit.channel not in rule.allowed or beyond:
+            yield RULE.finding(
+                f"{unit.name} cannot be set to channel {unit.channel}; it can be set to "
+                f"{_spans(rule.allowed)}",
+                unit.address.child("channel"),
+                evidence=[
+                    facts(
+                        ("allowed", _spans(rule.allowed)), ("channels it takes", str(rule.occupies))
+                    )
+                ],
+                mends=_mends(case, unit),
+            )
+
+
+def _spans(channels: tuple[int, ...]) -> str:
+    """1 to 8, 10: runs of channels as people say them."""
+    runs: list[list[int]] = []
+    for channel in sorted(channels):
+        if runs and channel == runs[-1][1] + 1:
+            runs[-1][1] = channel
+        else:
+            runs.append([channel, channel])
+    return ", ".join(str(a) if a == b else f"{a} to {b}" for a, b in runs)
+
+
+def _mends(case: Case, unit: Unit) -> Iterator[Mend]:
+    rule = unit.chart.channel
+    taken = {c for other in case.rig.units.values() if other is not unit for c in other.channels}
+    for channel in rule.allowed if rule else ():
+        wanted = range(channel, channel + (rule.occupies if rule else 1))
+        if wanted[-1] <= 16 and taken.isdisjoint(wanted):
+            yield Mend(
+                f"Set {unit.name} to channel {channel}, which is free",
+                (set_to(unit.address.child("channel"), channel),),
+            )
+            return
+
+
+_TO = a_cable("feet.midi-out-1", "echo.midi-in")
+
+RULE = Rule(
+    id=rule_id(__name__),
+    title="A channel that the unit does not have",
+    severity=Severity.FAULT,
+    why=(
+        "Some units offer only a few channels, or take several in a row. The plan gives this one a "
+        "channel that its switches or menu do not offer."
+    ),
+    failing=board(a_unit("echo", "laxton-echo", "channel = 12"), _TO),
+    passing=board(a_unit("echo", "laxton-echo", "channel = 8"), _TO),
+    look_board=_look,
+)

@@ -1,0 +1,59 @@
+"""A line with running status into a unit that does not understand it."""
+
+from collections.abc import Iterator
+
+from thruline.proof.case import Case
+from thruline.proof.evidence import facts
+from thruline.proof.example_boards import a_cable, a_unit, board
+from thruline.proof.finding import Result, Severity
+from thruline.proof.rule import Example, Rule, rule_id
+from thruline.rig.chart import Way
+
+
+def _look(case: Case) -> Iterator[Result]:
+    for unit in case.rig.units.values():
+        if unit.chart.receives.running_status or not unit.chart.listens:
+            continue
+        for jack in case.network.inputs_of(unit.id):
+            for link in case.network.inputs[jack]:
+                maker = case.network.outputs.get(link.start)
+                while maker is not None and maker.way is Way.THRU_WIRE and maker.feeds:
+                    maker = case.network.outputs.get(maker.feeds[0].source)
+                if maker is not None and maker.output.running_status:
+                    yield RULE.finding(
+                        f"{maker.unit.name} leaves out repeated status bytes, and {unit.name} does "
+                        "not understand that",
+                        unit.address,
+                        maker.unit.address,
+                        evidence=[
+                            facts(
+                                (maker.unit.name, "uses running status"),
+                                (unit.name, "needs every status byte"),
+                                ("what helps", "a soft thru that sends every status, in between"),
+                            )
+                        ],
+                    )
+
+
+_LIGHTS = a_unit("lights", "discovery-lights", "channel = 16", 'settings = { omni = "One" }')
+
+
+def _rig(controller: str, output: str) -> Example:
+    plug = "trs-3.5/din5" if controller == "quarrenden-three" else "din5/din5"
+    rows = ('wiring = "type-a"',) if controller == "quarrenden-three" else ()
+    lead = a_cable(f"feet.{output}", "lights.midi-in", *rows, ends=plug)
+    return board(_LIGHTS, lead, controller=controller)
+
+
+RULE = Rule(
+    id=rule_id(__name__),
+    title="Running status not understood",
+    severity=Severity.FAULT,
+    why=(
+        "When several messages of one kind follow each other, a sender may leave out the repeated "
+        "status byte. A unit that cannot read that takes the first message and drops the rest."
+    ),
+    failing=_rig("quarrenden-three", "midi-out"),
+    passing=_rig("braeburn-six", "midi-out-1"),
+    look_board=_look,
+)
