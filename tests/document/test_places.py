@@ -79,7 +79,7 @@ def places_without_reading(text):
 
 
 @pytest.mark.parametrize(
-    "text", ["a = " + "[" * 99_999 + "]" * 99_999, "a." * 99_999 + "b = 1", "[" + "a." * 99 + "a]"]
+    "text", ["a = " + "[" * 99_999 + "]" * 99_999, "a." * 99_999 + "b = 1", "[" + "a." * 99_999 + "a]"]
 )
 def test_deep_nesting_is_refused_without_recursion(text):
     with pytest.raises(TooDeep):

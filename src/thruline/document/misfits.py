@@ -4,6 +4,7 @@ import difflib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import islice
 from typing import Any
 
 from pydantic import BaseModel, ValidationError
@@ -29,6 +30,9 @@ from thruline.document.write import Value, is_list_of_tables, pair_text, table_t
 
 _ALIKE = 0.6
 """How alike two words must be (difflib's ratio) for one to be offered for the other."""
+
+_MOST_COMPARED = 1000
+"""Unknown keys that are held against the missing ones; beyond, a missing key may be told twice."""
 
 _TOLD_ANYWAY = ("a list [ ]", "a table { }", "true or false")
 _VALUE_KINDS = (Kind.PAIR, Kind.INNER, Kind.ITEM)
@@ -102,14 +106,8 @@ def _without_doubles(found: Sequence[Misfit], scene: _Scene) -> list[Misfit]:
     """Without a missing key that an unknown key in the same table was surely meant to be."""
     missing = {one.path for one in found if one.kind == "missing"}
     tables = {path[:-1] for path in missing}
-    meant: set[Path] = set()
-    for one in found:
-        if one.kind == "extra_forbidden" and one.path[:-1] in tables:
-            table = one.path[:-1]
-            wanted = [str(path[-1]) for path in missing if path[:-1] == table]
-            meant_key = _nearest_key(one, scene)
-            if meant_key in wanted:
-                meant.add((*table, meant_key))
+    unknown = (one for one in found if one.kind == "extra_forbidden" and one.path[:-1] in tables)
+    meant = {(*one.path[:-1], _nearest_key(one, scene)) for one in islice(unknown, _MOST_COMPARED)}
     return [one for one in found if one.kind != "missing" or one.path not in meant]
 
 

@@ -128,6 +128,7 @@ _NEWLINE = re.compile(r"\n")
 _BLANKS = re.compile(r"[ \t]*+")
 _SPACE = re.compile(r"(?:[ \t\r\n]++|#[^\n]*+)*+")
 _KEY = re.compile(r'"(?:[^"\\\n]++|\\.)*+"|\'[^\'\n]*+\'|[A-Za-z0-9_-]++')
+_PLAIN_KEY = re.compile(r"([A-Za-z0-9_-]++)[ \t]*+=[ \t]*+")  # by far the most are such
 _SCALAR = re.compile(
     r'"""(?:[^"\\]++|\\.|"(?!""))*+""""{0,2}'
     r"|'''(?:[^']++|'(?!''))*+''''{0,2}"
@@ -211,6 +212,9 @@ class _Finder:
 
     def _key(self, base: Path, offset: int, implied: Kind) -> tuple[Path, int, int]:
         """The path that a key leads to, where the key ends, and where its value begins."""
+        plain = _PLAIN_KEY.match(self.text, offset)
+        if plain is not None and len(base) < MAX_DEPTH:
+            return (*base, plain[1]), plain.end(1), plain.end()
         names, spans, end = self._names(offset)
         if len(base) + len(names) > MAX_DEPTH:
             raise TooDeep(offset)
@@ -225,10 +229,10 @@ class _Finder:
 
     def _names(self, offset: int) -> tuple[list[str], list[tuple[int, int]], int]:
         """The parts of a key, the span of each, and the first offset after key and blanks."""
-        text = self.text
+        text, start = self.text, offset
         names: list[str] = []
         spans: list[tuple[int, int]] = []
-        while True:
+        while len(names) <= MAX_DEPTH:
             found = _KEY.match(text, _past(_BLANKS, text, offset))
             if found is None:
                 raise Lost(offset)
@@ -238,6 +242,7 @@ class _Finder:
             if not text.startswith(".", offset):
                 return names, spans, offset
             offset += 1
+        raise TooDeep(start)
 
     def _value(self, begun: _Open) -> int:
         """Note a value with all that is in it; the offset after it."""
