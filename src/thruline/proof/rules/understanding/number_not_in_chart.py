@@ -1,0 +1,45 @@
+"""A stored control change whose number the unit's chart does not know."""
+
+from collections.abc import Iterator
+
+from thruline.proof.case import Case
+from thruline.proof.evidence import facts
+from thruline.proof.example_memories import BANK, stored
+from thruline.proof.finding import Result, Severity
+from thruline.proof.rule import Rule, rule_id
+from thruline.proof.understood import message_words, met, program_again, sent_rows
+from thruline.rig.preset import Preset
+from thruline.timing.fate import Fate
+
+
+def _look(case: Case, preset: Preset) -> Iterator[Result]:
+    if preset.stored is None:
+        return
+    for one in met(case, preset):
+        if one.fate is Fate.NO_CONTROL:
+            known = sorted(one.unit.chart.readings.plain)
+            yield RULE.finding(
+                f"preset {preset.title} sends {one.unit.name} {message_words(one.item.data)}; its chart "
+                "has no control of that number",
+                preset.address.child("messages"),
+                one.unit.address.child(f"control-{one.item.data[1]}"),
+                evidence=[
+                    sent_rows([one]),
+                    facts(("numbers it knows", ", ".join(map(str, known)))),
+                ],
+                mends=program_again(preset),
+            )
+
+
+RULE = Rule(
+    id=rule_id(__name__),
+    title="A control number that the unit does not know",
+    severity=Severity.FAULT,
+    why=(
+        "The unit ignores control numbers that it has no use for, without a word. A digit was mistyped, "
+        "or the number is from another unit's chart."
+    ),
+    failing=stored(*BANK, "3: program 4", "wait 60 ms", "3: control 41 = 64"),
+    passing=stored(*BANK, "3: program 4", "wait 60 ms", "3: control 14 = 64"),
+    look_preset=_look,
+)

@@ -1,0 +1,86 @@
+"""A stored value outside what the control takes."""
+
+from collections.abc import Iterator
+
+from thruline.proof.case import Case
+from thruline.proof.example_boards import a_cable, a_preset, a_unit, board
+from thruline.proof.finding import Result, Severity
+from thruline.proof.rule import Example, Rule, rule_id
+from thruline.proof.understood import message_words, met, program_again, sent_rows
+from thruline.rig.preset import Preset
+from thruline.timing.fate import Fate
+
+_REFUSED = (Fate.OUT_OF_RANGE, Fate.DEAD_ZONE)
+
+
+def _look(case: Case, preset: Preset) -> Iterator[Result]:
+    if preset.stored is None:
+        return
+    for one in met(case, preset):
+        if one.fate in _REFUSED:
+            yield RULE.finding(
+                f"preset {preset.title} sends {one.unit.name} {message_words(one.item.data)}, a value "
+                "that the control does not take",
+                preset.address.child("messages"),
+                one.unit.address.child(one.item.part or f"control-{one.item.data[1]}"),
+                evidence=[sent_rows([one])],
+                mends=program_again(preset),
+            )
+
+
+_CHART = """
+format = 1
+
+[chart]
+id = "phaser"
+maker = "Example"
+model = "Phaser"
+kind = "modulation"
+about = "An invented unit whose depth ends at 100."
+
+[[socket]]
+id = "midi-in"
+kind = "midi-in"
+connector = "din5"
+isolated = true
+
+[channel]
+factory = 1
+
+[[control]]
+id = "depth"
+name = "Depth"
+number = 20
+high = 100
+stored = false
+
+[settle]
+ms = 0
+controls = "obeyed"
+
+[receive]
+control = true
+"""
+
+
+def _stored(value: int) -> Example:
+    rig = board(
+        a_unit("phaser", "phaser", "channel = 2"),
+        a_cable("feet.midi-out-1", "phaser.midi-in"),
+        a_preset(1, "Overture", f'messages = ["2: control 20 = {value}"]'),
+    ).rig
+    return Example(rig, charts=(_CHART,))
+
+
+RULE = Rule(
+    id=rule_id(__name__),
+    title="A stored value that the control does not take",
+    severity=Severity.FAULT,
+    why=(
+        "The control uses only part of the values from 0 to 127, and what is stored lies outside. The "
+        "unit ignores it, or takes the nearest end, as its maker liked."
+    ),
+    failing=_stored(120),
+    passing=_stored(40),
+    look_preset=_look,
+)
