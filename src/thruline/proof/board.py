@@ -60,6 +60,7 @@ def same_board(one: Rig, other: Rig) -> bool:
         and one.cables == other.cables
         and one.audio == other.audio
         and one.board == other.board
+        and one.slowest_change_us == other.slowest_change_us
     )
 
 

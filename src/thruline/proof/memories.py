@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from thruline.proof.case import Case
 from thruline.rig.preset import Preset
 from thruline.rig.programs import WireProgram, wire_to_label
-from thruline.rig.unit import Unit
+from thruline.rig.unit import Unit, takes_program
 from thruline.rig.values import ControlKind, Value
 from thruline.timing.run import Run
 
@@ -39,7 +39,8 @@ class WrongProgram:
 def wrong_programs(case: Case, preset: Preset) -> Iterator[WrongProgram]:
     """Units that a stored preset leaves on another program than the goals ask for.
 
-    A unit that none of the preset's messages reach is left to the rules about arrival.
+    A unit that none of the preset's messages reach is left to the rules about arrival, and one that
+    takes no program changes to the rule about that.
     """
     if preset.stored is None:
         return
@@ -47,7 +48,10 @@ def wrong_programs(case: Case, preset: Preset) -> Iterator[WrongProgram]:
     for goal in preset.goals:
         wire = goal.program.wire if goal.program else None
         reception = run.receptions.get(goal.unit)
-        if wire is None or goal.program is None or reception is None or not run.heard[goal.unit]:
+        unit = case.rig.units[goal.unit]
+        if wire is None or goal.program is None or reception is None or not takes_program(unit):
+            continue
+        if not run.heard[goal.unit]:
             continue
         if reception.program != wire and not _old_bank_only(run, goal.unit, wire):
             yield WrongProgram(

@@ -19,9 +19,10 @@ def _look(case: Case) -> Iterator[Result]:
         starting = sum(start_milliamps(lead.need) or 0 for lead in leads)
         if max(running, starting) * 100 > outlet.milliamps * MOST_SHARE:
             names = " and ".join(lead.unit.name for lead in leads)
+            verb = "draws" if len(leads) == 1 else "draw"
             over = starting > outlet.milliamps or running > outlet.milliamps
             yield RULE.finding(
-                f"{names} draw {running} mA from {leads[0].outlet_words}, {starting} mA at start-up; "
+                f"{names} {verb} {running} mA from {leads[0].outlet_words}, {starting} mA at start-up; "
                 f"it gives {outlet.milliamps} mA, of which {MOST_SHARE} % should be used",
                 *(lead.cable.address for lead in leads),
                 evidence=[

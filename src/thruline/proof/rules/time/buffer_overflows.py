@@ -1,0 +1,80 @@
+"""A unit on the way that has no room for what comes in."""
+
+from collections.abc import Iterator
+
+from thruline.proof.case import Case
+from thruline.proof.evidence import sent
+from thruline.proof.example_boards import a_cable, a_preset, a_unit, board
+from thruline.proof.finding import Result, Severity
+from thruline.proof.rule import Example, Rule, rule_id
+from thruline.proof.understood import message_words
+from thruline.rig.preset import Preset
+
+
+def _look(case: Case, preset: Preset) -> Iterator[Result]:
+    run = case.run(preset)
+    if run.lost:
+        items = [run.sending.items[place] for place in run.lost]
+        units = dict.fromkeys(item.unit or "other" for item in items)
+        names = ", ".join(case.rig.units[unit].name for unit in units if unit in case.rig.units)
+        yield RULE.finding(
+            f"preset {preset.title} loses {len(items)} messages for {names}: a unit on the way has no "
+            "room for them",
+            preset.address,
+            *(case.rig.units[unit].address for unit in units if unit in case.rig.units),
+            evidence=[sent(*((message_words(item.data), "no room") for item in items[:6]))],
+        )
+
+
+_BOX = """
+format = 1
+
+[chart]
+id = "narrow"
+maker = "Example"
+model = "Narrow"
+kind = "MIDI delay line"
+about = "An invented box that passes messages on late and from a small store."
+
+[[socket]]
+id = "midi-in"
+kind = "midi-in"
+connector = "din5"
+isolated = true
+
+[[socket]]
+id = "midi-out"
+kind = "midi-out"
+connector = "din5"
+
+[[output]]
+socket = "midi-out"
+ways = ["thru-soft"]
+latency-us = 9000
+buffer-bytes = {room}
+"""
+
+
+def _rig(room: int) -> Example:
+    rig = board(
+        a_unit("box", "narrow"),
+        a_unit("delay", "bramley-delay", "channel = 3"),
+        a_cable("feet.midi-out-1", "box.midi-in"),
+        a_cable("box.midi-out", "delay.midi-in"),
+        a_preset(1, "Overture", 'delay = { program = "2A" }'),
+    ).rig
+    return Example(rig, charts=(_BOX.format(room=room),))
+
+
+RULE = Rule(
+    id=rule_id(__name__),
+    title="A buffer that overflows",
+    severity=Severity.FAULT,
+    why=(
+        "A unit that passes messages on keeps them until it can send them. When more come than it has "
+        "room for, some are dropped, and only in the busiest moments."
+    ),
+    failing=_rig(4),
+    passing=_rig(64),
+    look_preset=_look,
+)

@@ -1,0 +1,101 @@
+"""A control change that comes while the unit loads a program and is deaf."""
+
+from collections import defaultdict
+from collections.abc import Iterator
+
+from thruline.base.measures import shown_ms
+from thruline.proof.case import Case
+from thruline.proof.evidence import Evidence, times
+from thruline.proof.example_memories import BANK, stored
+from thruline.proof.finding import Result, Severity
+from thruline.proof.rule import Rule, rule_id
+from thruline.proof.understood import Met, message_words, met, program_again, some_presets
+from thruline.rig.preset import Preset
+from thruline.rig.unit import Unit
+from thruline.timing.fate import Fate
+from thruline.timing.sending import Purpose
+
+_Lost = dict[str, list[tuple[Preset, list[Met]]]]
+
+
+def _look(case: Case) -> Iterator[Result]:
+    composed: _Lost = defaultdict(list)
+    doubtful: set[str] = set()
+    for preset in case.rig.presets:
+        for unit_id, early in _too_early(case, preset).items():
+            lost = [one for one in early if one.fate is Fate.LOST]
+            if len(lost) < len(early):
+                doubtful.add(unit_id)
+            if lost and preset.stored is not None:
+                yield _stored(case, preset, lost)
+            elif lost:
+                composed[unit_id].append((preset, lost))
+    for unit_id, found in composed.items():
+        yield _composed(case, case.rig.units[unit_id], found)
+    for unit_id in sorted(doubtful):
+        unit = case.rig.units[unit_id]
+        yield RULE.untold(
+            f"what becomes of control changes while {unit.name} loads a program cannot be told",
+            unit.address,
+            lacks=f"settle in chart {unit.chart.id}",
+        )
+
+
+def _too_early(case: Case, preset: Preset) -> dict[str, list[Met]]:
+    """Control changes that came while their unit was loading, and were not obeyed for it."""
+    found: dict[str, list[Met]] = defaultdict(list)
+    receptions = case.run(preset).receptions
+    for one in met(case, preset):
+        if one.item.purpose is not Purpose.CONTROL or one.fate not in (Fate.LOST, Fate.CANNOT_TELL):
+            continue
+        if receptions[one.unit.id].loading:
+            found[one.unit.id].append(one)
+    return found
+
+
+def _stored(case: Case, preset: Preset, lost: list[Met]) -> Result:
+    unit = lost[0].unit
+    return RULE.finding(
+        f"preset {preset.title} sends {unit.name} {len(lost)} control changes while it still loads: "
+        "they are lost",
+        preset.address.child("messages"),
+        unit.address,
+        evidence=[_when(case, preset, lost)],
+        mends=program_again(preset),
+    )
+
+
+def _composed(case: Case, unit: Unit, found: list[tuple[Preset, list[Met]]]) -> Result:
+    presets = [preset for preset, _ in found]
+    controller = case.rig.controller
+    name = controller.name if controller else "the controller"
+    return RULE.finding(
+        f"{unit.name} is deaf while it loads, and {name} cannot wait that long: control changes of "
+        f"{some_presets(presets)} are lost",
+        unit.address,
+        evidence=[_when(case, presets[0], found[0][1])],
+    )
+
+
+def _when(case: Case, preset: Preset, lost: list[Met]) -> Evidence:
+    unit = lost[0].unit
+    _, until = case.run(preset).receptions[unit.id].loading[-1]
+    rows = [
+        (message_words(one.item.data), f"begins at {shown_ms(one.heard.arrival.start_us)}: lost")
+        for one in lost[:6]
+    ]
+    return times(("loading until", shown_ms(until)), *rows)
+
+
+RULE = Rule(
+    id=rule_id(__name__),
+    title="Control changes lost while a unit loads",
+    severity=Severity.FAULT,
+    why=(
+        "A unit that loads a program may be deaf to control changes for some time. What comes too soon "
+        "is gone, without a trace; sent by hand a second later the same message works."
+    ),
+    failing=stored(*BANK, "3: program 4", "3: control 14 = 64"),
+    passing=stored(*BANK, "3: program 4", "wait 60 ms", "3: control 14 = 64"),
+    look_whole=_look,
+)
