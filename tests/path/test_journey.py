@@ -101,6 +101,15 @@ def test_a_ring_ends_where_it_begins_again():
     assert told(rig)[-1] == ("feet.midi-out", Outcome.GOES_ROUND, True)
 
 
+def test_a_ring_that_holds_back_is_no_ring_for_this_message():
+    output = [{"socket": "midi-out", "ways": ["merge"], "blocks": ["program"]}]
+    units = [make_unit(name, "bramley") for name in ("feet", "pre")]
+    charts = [make_chart(output=output), make_chart("soft")]
+    units[1]["chart"] = "soft"
+    rig = make_rig(units, make_chain("feet", "pre", "feet"), charts)
+    assert told(rig)[-1] == ("feet.midi-out", Outcome.HELD_BACK, True)
+
+
 def test_a_unit_that_is_reached_twice_has_two_stops():
     charts = [make_controller(), make_box("split", 1, 2), make_box("merger", 2, 1, way="merge")]
     units = [DUO[0], make_unit("box", "split"), make_unit("mix", "merger")]

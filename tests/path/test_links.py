@@ -77,7 +77,7 @@ def test_adapters_plugged_into_each_other_lead_nowhere():
     assert links_of(units, [make_cable("x.a", "y.a")], charts) == ()
     ring = [make_cable("x.a", "y.a"), make_cable("x.b", "y.b", "trs-3.5/trs-3.5")]
     (loose,) = links_of(units, [*ring, make_cable("feet.midi-out", "x.a")], charts)[:1]
-    assert loose.state is LinkState.LOOSE_END
+    assert (loose.state, loose.stop) == (LinkState.LOOSE_END, Jack("y", "b"))
 
 
 def test_a_wrong_link_begins_with_what_gives():

@@ -85,6 +85,33 @@ def test_a_ring_that_a_filter_opens_does_not_hide_one_that_it_does_not():
     assert any(Traffic.CLOCK in ring.circulates for ring in rings)
 
 
+def ladder(back):
+    """A ring of eight, each two neighbours of which make a short ring over a `back` unit."""
+    size = 8
+    units = [make_unit(f"p-{n}", "both") for n in range(size)]
+    units += [make_unit(f"b-{n}", "back") for n in range(size)]
+    cables = []
+    for here in range(size):
+        after = (here + 1) % size
+        cables += [
+            make_cable(f"p-{here}.out-1", f"p-{after}.in-1"),
+            make_cable(f"p-{after}.out-2", f"b-{here}.midi-in"),
+            make_cable(f"b-{here}.midi-out", f"p-{here}.in-2"),
+        ]
+    return read_network(make_rig(units, cables, [make_box("both", 2, 2, way="thru-soft"), back]))
+
+
+def test_a_long_ring_is_found_behind_short_ones_that_hold_back_a_kind():
+    network = ladder(chart("back", blocks=["clock"]))
+    round_for_clock = [ring for ring in network.rings if Traffic.CLOCK in ring.circulates]
+    assert [len(ring.hops) for ring in round_for_clock] == [8]
+
+
+def test_a_long_ring_is_found_behind_short_ones_in_doubt():
+    network = ladder(make_chart("back", ways=["thru-soft", "off"], setting=[]))
+    assert [len(ring.hops) for ring in network.rings if ring.certain] == [8]
+
+
 def rows(board):
     return read_network(board.rig())
 

@@ -125,6 +125,18 @@ def test_every_way_there_has_its_break():
     ]
 
 
+def test_a_way_back_to_where_messages_are_already_is_not_told():
+    feet = make_controller(sockets=[midi_in(), midi_out("one"), midi_out("two")], ways=["merge"])
+    charts = [feet, make_chart(), make_chart("silent", ways=["off"])]
+    units = [TRIO[0], make_unit("pre", "silent"), TRIO[2]]
+    cables = [
+        make_cable("feet.one", "pre.midi-in"),
+        make_cable("pre.midi-out", "feet.midi-in"),
+        make_cable("feet.two", "post.midi-in", wiring="crossed"),
+    ]
+    assert told(make_rig(units, cables, charts)) == [(Outcome.LOST, "post.midi-in")]
+
+
 def router(*, fed):
     """A box whose second output passes on its second input only."""
     output = [{"socket": f"out-{n}", "ways": ["thru-soft"], "from": [f"in-{n}"]} for n in (1, 2)]

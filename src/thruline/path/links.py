@@ -129,6 +129,11 @@ def read_links(rig: Rig) -> tuple[Link, ...]:
 def _wires(rig: Rig) -> _Wires:
     leads: dict[Jack, list[_Lead]] = {}
     for cable in rig.cables:
+        ends = (
+            rig.units[jack.unit].chart.sockets[jack.socket] for jack in (cable.start, cable.stop)
+        )
+        if not any(socket.kind in MIDI_KINDS for socket in ends):
+            continue
         lead = _Lead(cable.start, cable.stop, cable.plugs, cable.joins, cable)
         leads.setdefault(lead.near, []).append(lead)
         leads.setdefault(lead.far, []).append(lead.turned())
