@@ -1,7 +1,7 @@
 """What comes to the queue of one output: latency, what is not passed on, merge."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -12,8 +12,7 @@ from thruline.timing.statuses import Statuses
 from thruline.timing.traffic import Numbers, Positions, Sent, Truths
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Arrivals:
+class Arrivals(NamedTuple):
     """Messages in the order in which they queue at one output."""
 
     order: Order

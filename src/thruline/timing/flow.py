@@ -40,6 +40,11 @@ class Order:
         return self.sent.has_real_time and bool((self.status >= FIRST_REAL_TIME).any())
 
     @cached_property
+    def longest(self) -> int:
+        """Bytes of the longest message."""
+        return int(self.length.max(initial=0))
+
+    @cached_property
     def present(self) -> Statuses:
         """The status bytes that occur."""
         seen = np.zeros(STATUS_BYTES, np.bool_)

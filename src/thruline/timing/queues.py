@@ -25,12 +25,17 @@ BLOCK = 16_000
 """Messages worked on at a time: a few columns of 125 KiB stay in the processor's own memory, and
 asking the system for fresh memory would cost more than all the arithmetic."""
 
+_BYTE_US = np.array(BYTE_US)
+"""An array already: numpy need not make one of the number at every call."""
+
 NEVER_US = -(1 << 62)
 """Earlier than any time: when the last message left before there was one."""
 
 
 def blocks(count: int) -> list[slice]:
     """A long column cut into blocks."""
+    if 0 < count <= BLOCK:
+        return [slice(0, count)]
     return [slice(begin, min(begin + BLOCK, count)) for begin in range(0, count, BLOCK)]
 
 
@@ -60,10 +65,10 @@ def services(length: Numbers, left_out: Truths | None) -> Iterator[tuple[slice, 
         size = part.stop - part.start
         service, until = spare[:size], sums[:size]
         if left_out is None:
-            np.multiply(length[part], BYTE_US, out=service)
+            np.multiply(length[part], _BYTE_US, out=service)
         else:
             np.subtract(length[part], left_out[part], out=service)
-            service *= BYTE_US
+            np.multiply(service, _BYTE_US, out=service)
         np.add.accumulate(service, out=until)
         if total:
             until += total

@@ -9,10 +9,11 @@ When a queue with endless room never holds more than there is, nothing is lost a
 Nearly every buffer is proved large enough that way; the others are for `loss`.
 """
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
+from thruline.base.measures import BYTE_US
 from thruline.timing import queues
 from thruline.timing.arrivals import Arrivals, bytes_of
 from thruline.timing.flow import Flow
@@ -28,21 +29,23 @@ def crowded(flow: Flow, room_bytes: int | None) -> Numbers:
     """
     if room_bytes is None or flow.came_us is None:
         return NOBODY
-    need = flow.order.last_to_have_left(room_bytes)
-    first = int(np.searchsorted(need, 0))
+    surely_us = flow.latency_us + (room_bytes // 2 - flow.order.longest) * BYTE_US
     found = []
-    for block in queues.blocks(need.size - first):
-        part = slice(first + block.start, first + block.stop)
-        still_there = flow.end_us[need[part]]
-        still_there -= flow.latency_us
-        crowded = still_there > flow.came_us[part]
-        if crowded.any():
-            found.append(flow.order.positions[part][crowded])
-    return np.concatenate(found) if found else NOBODY
+    for part in queues.blocks(flow.end_us.size):
+        came = flow.came_us[part]
+        if np.subtract(flow.end_us[part], came).max() <= surely_us:
+            # What is held when a message comes has left when it has: at most that time's bytes and
+            # those that the message on the wire has behind it; at most twice as many were held, as
+            # only a status byte beside at least one data byte is left out.
+            continue
+        need = flow.order.last_to_have_left(room_bytes)[part]
+        crowded = (flow.end_us[need] - flow.latency_us > came) & (need >= 0)
+        found.append(np.flatnonzero(crowded) + part.start)
+    where = np.concatenate(found) if found else NOBODY
+    return flow.order.positions[where] if where.size else NOBODY
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Stays:
+class Stays(NamedTuple):
     """Things that took room, each a message or a byte."""
 
     position: Numbers

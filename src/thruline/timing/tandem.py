@@ -17,7 +17,7 @@ the lead of the latest message of that length, and each line is the largest of a
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -28,6 +28,9 @@ from thruline.timing.network import Copy, Feed, Network, Output, Way
 from thruline.timing.queues import BLOCK, NEVER_US, services
 from thruline.timing.traffic import Numbers
 
+MANY = 4_000
+"""Messages from which a running maximum costs more than a few calls for each length."""
+
 BYTE_US_TWOS = 6
 """320 is 5 times two to the power of this; shifting is much faster than dividing."""
 
@@ -35,8 +38,7 @@ WIDEST_BYTES = 1 << 12
 """Longer messages are not counted by length."""
 
 
-@dataclass(frozen=True, slots=True)
-class Stage:
+class Stage(NamedTuple):
     """A line that carries the messages of a leading line, later."""
 
     line: int
@@ -84,7 +86,7 @@ def ends(stages: Sequence[Stage], leader: Flow) -> Numbers:
     """When every message of the leader has ended on each stage's line: one row a stage."""
     table = np.empty((len(stages), leader.end_us.size), np.int64)
     deepest = max(stage.hops for stage in stages)
-    kinds = _lengths(leader) if deepest > 1 else []
+    kinds = lengths_on_the_wire(leader) if deepest > 1 and table.shape[1] >= MANY else []
     if kinds and deepest >= 2 * len(kinds):
         _length_by_length(table, stages, leader=leader, lengths=kinds)
     else:
@@ -92,7 +94,7 @@ def ends(stages: Sequence[Stage], leader: Flow) -> Numbers:
     return table
 
 
-def _lengths(flow: Flow) -> list[int]:
+def lengths_on_the_wire(flow: Flow) -> list[int]:
     """The different lengths on the wire; none when there is one too long to count by length."""
     found: set[int] = set()
     for _, service, _ in services(flow.length, flow.left_out):

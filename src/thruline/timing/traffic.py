@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import accumulate
-from typing import TypeAlias, TypeVar
+from typing import NamedTuple, TypeAlias, TypeVar
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -123,8 +123,7 @@ def _columns(
     return ready, lengths, wide.astype(np.uint8)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Sent:
+class Sent(NamedTuple):
     """All messages of all senders in one list, sender after sender, row after row.
 
     The sendings of a batch share one scale of time, each so much later than the one before that the
