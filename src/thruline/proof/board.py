@@ -10,6 +10,7 @@ from thruline.path.hearing import Hearing, read_hearing
 from thruline.path.network import Network, read_network
 from thruline.proof.finding import Result
 from thruline.rig.whole import Rig
+from thruline.sameness.columns import Layout, layout_of
 from thruline.timing.roads import Roads, roads_of
 from thruline.timing.run import Hand
 
@@ -38,6 +39,11 @@ class Board:
     def roads(self) -> Roads:
         """The same as lines to be played."""
         return roads_of(self.network, self.rig.controller)
+
+    @cached_property
+    def layout(self) -> Layout:
+        """What is followed from preset to preset: controls, programs, banks, loops."""
+        return layout_of(self.rig)
 
     @cached_property
     def sender(self) -> Sender:

@@ -20,6 +20,9 @@ from thruline.proof.board import Board, same_board
 from thruline.proof.finding import Result
 from thruline.rig.preset import Preset
 from thruline.rig.whole import Rig
+from thruline.sameness.effects import effect_table
+from thruline.sameness.held import Held, hold
+from thruline.sameness.strokes import Strokes, strokes_of
 from thruline.timing.fate import Fate
 from thruline.timing.run import Run, run_all
 from thruline.timing.sending import Purpose, Sending
@@ -51,6 +54,8 @@ class Case:
         known = {one.preset.address: one for one in before.worked} if before and goes_on else {}
         self.worked: list[Worked] = [_again(preset, known) for preset in rig.presets]
         self._kept: dict[str, object] = {}
+        self._held_before = before.held_so_far if before is not None and goes_on else None
+        self._strokes_before = before.strokes_so_far if before is not None and goes_on else None
         self._place = {preset.address: place for place, preset in enumerate(rig.presets)}
 
     @cached_property
@@ -101,6 +106,40 @@ class Case:
     def runs(self) -> Sequence[Run]:
         """The runs of all presets, in their order."""
         return [self.run(preset) for preset in self.rig.presets]
+
+    @cached_property
+    def strokes(self) -> Strokes:
+        """What the sweeps do to the things that are followed."""
+        key = (self.rig.sweeps, tuple(preset.number for preset in self.rig.presets))
+        if self._strokes_before is not None and self._strokes_before[0] == key:
+            return self._strokes_before[1]
+        return strokes_of(self.rig, self.hearing, self.board.layout)
+
+    @cached_property
+    def held(self) -> Held:
+        """What every preset finds in everything that is followed, whatever came before."""
+        before = self._held_before
+        table = effect_table(
+            self.board.layout,
+            self.rig.presets,
+            self.runs(),
+            strokes=self.strokes,
+            before=before.table if before else None,
+        )
+        return hold(table, before)
+
+    @property
+    def held_so_far(self) -> Held | None:
+        """The same, if it was computed."""
+        return self.__dict__.get("held", self._held_before)
+
+    @property
+    def strokes_so_far(self) -> tuple[object, Strokes] | None:
+        """The strokes with what they were made from, if they were computed."""
+        if "strokes" not in self.__dict__:
+            return self._strokes_before
+        key = (self.rig.sweeps, tuple(preset.number for preset in self.rig.presets))
+        return key, self.strokes
 
     def results_for(self, preset: Preset) -> dict[str, tuple[Result, ...]]:
         """What preset rules found in a preset so far, by rule."""
