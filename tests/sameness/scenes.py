@@ -103,6 +103,7 @@ def layout(power_up: Sequence[int]) -> Layout:
         loops={},
         unit_of=np.full(len(columns), -1, np.intp),
         stored=np.zeros(len(columns), np.int8),
+        is_bank=np.zeros(len(columns), np.bool_),
         power_up=np.array(power_up, np.int32),
     )
 

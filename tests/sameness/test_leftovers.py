@@ -1,13 +1,11 @@
 """Leftovers as they are told to people, from real messages."""
 
-import pytest
-
 from tests.sameness.boards import BANKS, Looked, board, delay_chart, look, sweep
 from tests.sameness.scenes import hand, scene, table
 from thruline.sameness.codes import AS_POWERED, IN, KEEPS, OUT, OWN, UNTOLD
 from thruline.sameness.columns import ColumnKind
 from thruline.sameness.held import Cause, hold
-from thruline.sameness.leftovers import Leftover, leftover, leftovers, unclear
+from thruline.sameness.leftovers import Leftover, leftovers, unclear
 from thruline.sameness.words import in_words, name_of
 
 
@@ -92,11 +90,6 @@ def test_a_bank_is_left_over_where_a_program_relies_on_it() -> None:
     assert bank.column.kind is ColumnKind.BANK
     assert numbers(bank.left_in) == [3]
     assert numbers(found["delay", "program"].left_in) == [4]
-
-
-def test_only_what_is_left_over_can_be_told() -> None:
-    with pytest.raises(ValueError, match="not left over"):
-        leftover(hold(table(scene((5,), (KEEPS,), power_up=[5]))), 0)
 
 
 def test_what_cannot_be_told() -> None:

@@ -9,13 +9,12 @@ from enum import StrEnum
 from types import MappingProxyType
 
 import numpy as np
-from numpy.typing import NDArray
 
 from thruline.rig.programs import BankBytes
 from thruline.rig.unit import Unit
 from thruline.rig.values import Control, ControlKind
 from thruline.rig.whole import Rig
-from thruline.sameness.codes import AS_POWERED, Places, is_coarse, seen
+from thruline.sameness.codes import AS_POWERED, Codes, Marks, Places, Truths, is_coarse, seen
 from thruline.timing.receive import BANK_LSB, BANK_MSB
 
 
@@ -70,15 +69,16 @@ class Layout:
 
     `loops` finds the column of the relay loop that a unit hangs in. Arrays with one entry a column:
     `unit_of` is a place in `units`; `stored` is 1 for yes, 0 for no, -1 where the chart is silent;
-    `power_up` are codes.
+    `is_bank` marks bank registers; `power_up` are codes.
     """
 
     columns: tuple[Column, ...]
     units: tuple[UnitColumns, ...]
     loops: Mapping[str, int]
     unit_of: Places
-    stored: NDArray[np.int8]
-    power_up: NDArray[np.int32]
+    stored: Marks
+    is_bank: Truths
+    power_up: Codes
 
     def find(self, unit: str, part: str, kind: ColumnKind = ColumnKind.CONTROL) -> int:
         """The place of a column. Raises KeyError when nothing of the kind is followed."""
@@ -107,6 +107,7 @@ def layout_of(rig: Rig) -> Layout:
         loops=MappingProxyType(loops),
         unit_of=np.array([where.get(column.unit, -1) for column in columns], np.intp),
         stored=np.array([marks[column.stored] for column in columns], np.int8),
+        is_bank=np.array([column.kind is ColumnKind.BANK for column in columns], np.bool_),
         power_up=np.array([column.power_up for column in columns], np.int32),
     )
 

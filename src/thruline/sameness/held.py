@@ -175,7 +175,8 @@ def _entering(table: EffectTable, spans: Spans) -> Marks:
     found = np.where(table.asks, kept.astype(np.int8), np.int8(ONE))
     found[cover.follows & ~table.asks] = PEDAL
     found[table.asks & in_step(table, spans)] = PEDAL
-    found[(table.effects == UNTOLD) & ~(cover.decides & ~cover.untold)] = CANNOT_TELL
+    untold = (table.effects == UNTOLD) & ~(cover.decides & ~cover.untold)
+    found[untold & (table.asks | ~table.layout.is_bank)] = CANNOT_TELL
     return found
 
 

@@ -2,12 +2,13 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
 from thruline.rig.preset import Preset
 from thruline.rig.sweep import Sweep
-from thruline.sameness.codes import OWN, UNTOLD, Truths
+from thruline.sameness.codes import BEYOND, OWN, UNTOLD, Truths
 from thruline.sameness.columns import Column, ColumnKind
 from thruline.sameness.held import (
     CANNOT_TELL,
@@ -38,40 +39,64 @@ class Moves:
     high: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, eq=False)  # without slots: what is told is worked out when asked for
 class Leftover:
     """A column that some presets leave as it was, although that is not always the same.
 
-    `witnesses` has one entry for each preset in which it is left over. `sent_by` are the presets
-    that send it, `loaded_by` those whose program brings it along, `moved_by` the sweeps.
-    `with_program` are presets in which the unit's program, which would set it, is left over too. A
-    bank register is left over where a program change relies on it. `power_up` is a code.
+    `index` is the place of the column. A bank register is left over where a program change relies
+    on it.
     """
 
-    column: Column
+    held: Held
+    index: int
     cause: Cause
-    witnesses: tuple[Witness, ...]
-    sent_by: tuple[Sets, ...]
-    loaded_by: tuple[Sets, ...]
-    moved_by: tuple[Moves, ...]
-    with_program: tuple[Preset, ...]
-    power_up: int
 
     @property
+    def column(self) -> Column:
+        """What is left over."""
+        return self.held.table.layout.columns[self.index]
+
+    @property
+    def power_up(self) -> int:
+        """The code before any preset was recalled."""
+        return self.column.power_up
+
+    @cached_property
     def left_in(self) -> tuple[Preset, ...]:
         """The presets in which it is left over."""
-        return tuple(one.entered for one in self.witnesses)
+        return _presets(self.held, self.held.entering[:, self.index] == SEVERAL)
+
+    @cached_property
+    def witnesses(self) -> tuple[Witness, ...]:
+        """One for each preset of `left_in`: two ways to come there that leave two values."""
+        return tuple(witnesses(self.held, self.index))
 
     @property
     def example(self) -> Witness:
         """The witness whose presets lie nearest together: the easiest to try."""
         return min(self.witnesses, key=_apart)
 
+    @cached_property
+    def sent_by(self) -> tuple[Sets, ...]:
+        """The presets that send it, and what they leave."""
+        limit = OWN if self.column.kind is ColumnKind.CONTROL else BEYOND
+        return tuple(_sets(self.held, self.index, codes=range(limit)))
 
-def _apart(witness: Witness) -> int:
-    """How far the presets of a witness lie apart, by their numbers."""
-    sources = [one.preset for one in (witness.first, witness.second) if one.preset]
-    return sum(abs(one.number - witness.entered.number) for one in sources)
+    @cached_property
+    def loaded_by(self) -> tuple[Sets, ...]:
+        """The presets that send it nothing, but whose program brings it along."""
+        first = OWN if self.column.kind is ColumnKind.CONTROL else BEYOND
+        return tuple(_sets(self.held, self.index, codes=range(first, BEYOND)))
+
+    @cached_property
+    def moved_by(self) -> tuple[Moves, ...]:
+        """The sweeps that move it."""
+        return tuple(_moves(self.held, self.index))
+
+    @cached_property
+    def with_program(self) -> tuple[Preset, ...]:
+        """Presets in which also the unit's program, which would set it, is left over."""
+        return _with_program(self.held, self.index)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,34 +119,24 @@ def leftovers(held: Held) -> tuple[Leftover, ...]:
     Columns that no message and no sweep aims at are left out: they go with their program.
     """
     found = (held.entering == SEVERAL).any(axis=0) & held.spans.touched
-    return tuple(leftover(held, column) for column in np.flatnonzero(found).tolist())
+    told = ((column, cause_of(held, column)) for column in np.flatnonzero(found).tolist())
+    return tuple(Leftover(held, column, cause) for column, cause in told if cause is not None)
 
 
-def leftover(held: Held, column: int) -> Leftover:
-    """One column told. Raises ValueError when it is left over nowhere."""
-    cause = cause_of(held, column)
-    told = tuple(witnesses(held, column))
-    if cause is None or not told:
-        raise ValueError(f"{held.table.layout.columns[column].part} is not left over")
-    sets = tuple(_sets(held, column))
-    by_program = held.table.layout.columns[column].kind is ColumnKind.CONTROL
-    return Leftover(
-        column=held.table.layout.columns[column],
-        cause=cause,
-        witnesses=told,
-        sent_by=tuple(one for one in sets if not (by_program and one.code >= OWN)),
-        loaded_by=tuple(one for one in sets if by_program and one.code >= OWN),
-        moved_by=tuple(_moves(held, column)),
-        with_program=_with_program(held, column),
-        power_up=int(held.table.layout.power_up[column]),
-    )
+def _apart(witness: Witness) -> int:
+    """How far the presets of a witness lie apart, by their numbers."""
+    sources = [one.preset for one in (witness.first, witness.second) if one.preset]
+    return sum(abs(one.number - witness.entered.number) for one in sources)
 
 
-def _sets(held: Held, column: int) -> Iterator[Sets]:
-    """The presets that leave a code of their own."""
+def _sets(held: Held, column: int, *, codes: range) -> Iterator[Sets]:
+    """The presets that leave a code of their own, of these codes."""
     table = held.table
-    for row in np.flatnonzero(left_by_presets(table, column)).tolist():
-        yield Sets(table.presets[row], int(table.effects[row, column]))
+    effects = table.effects[:, column]
+    fits = (effects >= codes.start) & (effects < codes.stop)
+    rows = np.flatnonzero(left_by_presets(table, column) & fits)
+    for row, code in zip(rows.tolist(), effects[rows].tolist(), strict=True):
+        yield Sets(table.presets[row], code)
 
 
 def _moves(held: Held, column: int) -> Iterator[Moves]:

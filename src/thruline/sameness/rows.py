@@ -8,7 +8,7 @@ import numpy as np
 from thruline.rig.preset import Preset
 from thruline.sameness.codes import IN, KEEPS, OUT, UNTOLD, Codes, Truths, own_code, seen
 from thruline.sameness.columns import Layout, UnitColumns
-from thruline.sameness.doubts import CONTROL_CHANGE, PROGRAM_CHANGE, doubts_of
+from thruline.sameness.doubts import CONTROL_CHANGE, NO_DOUBTS, PROGRAM_CHANGE, doubts_of
 from thruline.timing.fate import Fate
 from thruline.timing.receive import Reception
 from thruline.timing.run import Run
@@ -29,14 +29,13 @@ class _Found:
     spots: list[int]
     codes: list[int]
     asked: list[int]
-    answered: list[int]
 
 
 def read_rows(layout: Layout, presets: Sequence[Preset], runs: Sequence[Run]) -> Rows:
     """One row a preset."""
     count, width = len(runs), len(layout.columns)
     loaded = np.full((count, len(layout.units) + 1), KEEPS, np.int32)
-    found = _Found([], [], [], [])
+    found = _Found([], [], [])
     for row, (preset, run) in enumerate(zip(presets, runs, strict=True)):
         first = row * width
         for place, unit in enumerate(layout.units):
@@ -88,10 +87,11 @@ def _read_messages(
         messages = zip((one.data for one in arrivals), reception.fates, strict=True)
         _read_banks(unit, messages, first, found=found)
     doubts = doubts_of(unit.unit.chart, arrivals, reception.fates)
+    if doubts is NO_DOUBTS:
+        return
     if doubts.program:
         found.spots.extend(first + column for column in unit.columns)
         found.codes.extend(UNTOLD for _ in unit.columns)
-        found.answered.extend(first + column for column in unit.banks.values())
         return
     for name in doubts.controls & unit.controls.keys():
         found.spots.append(first + unit.controls[name])
@@ -114,7 +114,8 @@ def _read_banks(
             if numbering is not None and numbering.bank_cleared:
                 left = dict.fromkeys(unit.banks, 0)
     for number, column in unit.banks.items():
-        (found.asked if number in asked else found.answered).append(first + column)
+        if number in asked:
+            found.asked.append(first + column)
         if number in left:
             found.spots.append(first + column)
             found.codes.append(left[number])
@@ -126,8 +127,6 @@ def _filled(layout: Layout, loaded: Codes, found: _Found) -> Rows:
     by_program = np.where(layout.stored > 0, own, np.where(layout.stored < 0, UNTOLD, KEEPS))
     effects = np.ascontiguousarray(np.where(own >= 0, by_program, KEEPS), np.int32)
     effects.reshape(-1)[found.spots] = found.codes  # a view, since rows lie one after the other
-    asks = effects == KEEPS
-    flat = asks.reshape(-1)
-    flat[found.asked] = True
-    flat[found.answered] = False
+    asks = (effects == KEEPS) & ~layout.is_bank
+    asks.reshape(-1)[found.asked] = True
     return Rows(effects, asks)

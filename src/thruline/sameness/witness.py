@@ -75,12 +75,12 @@ def _by_presets(held: Held, column: int, rows: Places) -> Iterator[Witness]:
     far[setters[None, :] == rows[:, None]] = len(presets)
     near = far.argmin(axis=1)
     second = np.where(codes[None, :] == codes[near][:, None], 2 * len(presets), far).argmin(axis=1)
+    histories = {
+        place: History(preset=presets[setters[place]], code=int(codes[place]))
+        for place in {*near.tolist(), *second.tolist()}
+    }
     for row, one, other in zip(rows.tolist(), near.tolist(), second.tolist(), strict=True):
-        first, then = (
-            History(preset=presets[setters[place]], code=int(codes[place]))
-            for place in (one, other)
-        )
-        yield _witness(held, row, first, then)
+        yield _witness(held, row, histories[one], histories[other])
 
 
 def _by_pedal(held: Held, column: int, row: int) -> tuple[History, History]:
