@@ -12,30 +12,30 @@ from thruline.base.address import read_address
 from thruline.base.edit import Edit, EditKind, add_to, remove, set_to
 from thruline.base.errors import CannotUse
 from thruline.document.change import apply, apply_to
-from thruline.document.naming import address_of, path_of
+from thruline.document.naming import address_of, trail_of
 from thruline.document.parse import parse
 from thruline.document.places import BOM, Kind, places
-from thruline.document.plain import apply_to_data, at_path, is_there, same
+from thruline.document.plain import apply_to_data, at_trail, is_there, same
 
 NOTE = re.compile(r"# note \d+")
 
 
-def all_paths(data, path=()):
-    yield path
+def all_trails(data, trail=()):
+    yield trail
     if not isinstance(data, dict | list):
         return
     for part, value in data.items() if isinstance(data, dict) else enumerate(data):
-        yield from all_paths(value, (*path, part))
+        yield from all_trails(value, (*trail, part))
 
 
-def reached(data, path):
-    for part in path:
+def reached(data, trail):
+    for part in trail:
         data = data[part]
     return data
 
 
 def values_at(data, kind):
-    return [path for path in all_paths(data) if isinstance(reached(data, path), kind)]
+    return [trail for trail in all_trails(data) if isinstance(reached(data, trail), kind)]
 
 
 def read(text):
@@ -48,21 +48,21 @@ def edited(draw):
     text, data = draw(documents())
     kind = draw(st.sampled_from(["set", "new key", "add", "new list", "remove"]))
     tables, lists = values_at(data, dict), values_at(data, list)
-    there = [path for path in all_paths(data) if path]
+    there = [trail for trail in all_trails(data) if trail]
     if kind in ("set", "remove") and there:
         address = address_of(data, draw(st.sampled_from(there)))
         return text, data, set_to(address, draw(values())) if kind == "set" else remove(address)
     if kind == "add" and lists:
-        path = draw(st.sampled_from(lists))
-        tables_only = places(text).of[path].kind is Kind.ENTRIES
+        trail = draw(st.sampled_from(lists))
+        tables_only = places(text).of[trail].kind is Kind.ENTRIES
         entry = draw(st.dictionaries(KEYS, values(), max_size=3) if tables_only else values())
-        return text, data, Edit(EditKind.ADD, address_of(data, path), entry)
+        return text, data, Edit(EditKind.ADD, address_of(data, trail), entry)
     new = draw(st.sampled_from(["new", "very new", "neü"]))
-    path = (*draw(st.sampled_from(tables)), *draw(st.sampled_from([(), ("between",)])), new)
+    trail = (*draw(st.sampled_from(tables)), *draw(st.sampled_from([(), ("between",)])), new)
     entry = draw(st.dictionaries(KEYS, values(), max_size=3))
     if kind == "new list":
-        return text, data, add_to(address_of(data, path), entry)
-    return text, data, set_to(address_of(data, path), draw(values()))
+        return text, data, add_to(address_of(data, trail), entry)
+    return text, data, set_to(address_of(data, trail), draw(values()))
 
 
 @given(edited())
@@ -78,13 +78,13 @@ def test_the_text_reads_as_the_edit_means(case):
 def test_a_new_leaf_changes_nothing_but_that_leaf(document, chance):
     text, data = document
     found = places(text).of
-    inline = [path for path in found if found[path].kind in (Kind.PAIR, Kind.INNER, Kind.ITEM)]
-    leaves = [path for path in inline if not isinstance(reached(data, path), dict | list)]
+    inline = [trail for trail in found if found[trail].kind in (Kind.PAIR, Kind.INNER, Kind.ITEM)]
+    leaves = [trail for trail in inline if not isinstance(reached(data, trail), dict | list)]
     if not leaves:
         return
-    path = chance.draw(st.sampled_from(leaves))
-    changed = apply(text, [set_to(address_of(data, path), chance.draw(SCALARS))])
-    place = found[path]
+    trail = chance.draw(st.sampled_from(leaves))
+    changed = apply(text, [set_to(address_of(data, trail), chance.draw(SCALARS))])
+    place = found[trail]
     assert changed.startswith(text[: place.start])
     assert changed.endswith(text[place.end :])
 
@@ -100,8 +100,8 @@ def test_setting_and_adding_keep_every_comment(case):
 
 def _drops_something(data, edit):
     """Whether a table or list gives way to something else, and its inner comments with it."""
-    path = path_of(data, edit.address)
-    return is_there(data, path) and isinstance(at_path(data, path), dict | list)
+    trail = trail_of(data, edit.address)
+    return is_there(data, trail) and isinstance(at_trail(data, trail), dict | list)
 
 
 @given(edited())

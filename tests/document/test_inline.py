@@ -73,7 +73,7 @@ def test_an_item_less(text, at, changed):
 def test_pairs_of_inline_tables():
     one = made("x = { a.b = 1, c = { } }")
     assert container(one, ("x", "a")) == ("x",)
-    assert [path for path, _ in members(one, ("x",))] == [("x", "a", "b"), ("x", "c")]
+    assert [trail for trail, _ in members(one, ("x",))] == [("x", "a", "b"), ("x", "c")]
     assert append_member(one, ("x", "a"), "d", value=2) == "x = { a.b = 1, c = { }, a.d = 2 }"
     assert append_member(one, ("x", "c"), "d", value=2) == "x = { a.b = 1, c = { d = 2 } }"
     assert drop_member(one, ("x", "c")) == "x = { a.b = 1 }"

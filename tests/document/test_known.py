@@ -28,8 +28,8 @@ class Tree(BaseModel):
     names: dict[Annotated[str, Field(description="A name.")], bool] = {}
 
 
-def at(*path, data=None):
-    return known_at(Tree, data or {}, path)
+def at(*trail, data=None):
+    return known_at(Tree, data or {}, trail)
 
 
 def test_keys_of_a_table_with_several_shapes():
@@ -42,7 +42,7 @@ def test_keys_of_a_table_with_several_shapes():
 
 
 @pytest.mark.parametrize(
-    ("path", "told"),
+    ("trail", "told"),
     [
         (("share",), "a number above 0 below 1"),
         (("note",), "text of 9 characters at most"),
@@ -58,8 +58,8 @@ def test_keys_of_a_table_with_several_shapes():
         (("nowhere",), ""),
     ],
 )
-def test_what_is_allowed(path, told):
-    assert allowed(at(*path)) == told
+def test_what_is_allowed(trail, told):
+    assert allowed(at(*trail)) == told
 
 
 def test_what_keys_may_be_called():
@@ -68,7 +68,7 @@ def test_what_keys_may_be_called():
 
 
 @pytest.mark.parametrize(
-    ("path", "shown"),
+    ("trail", "shown"),
     [
         (("speed",), 24),
         (("word",), "on"),
@@ -79,8 +79,8 @@ def test_what_keys_may_be_called():
         (("nowhere",), None),
     ],
 )
-def test_examples(path, shown):
-    assert example(at(*path)) == shown
+def test_examples(trail, shown):
+    assert example(at(*trail)) == shown
 
 
 def test_an_example_of_a_table_has_what_is_required():

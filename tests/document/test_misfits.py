@@ -145,7 +145,7 @@ def test_a_misspelt_key_is_not_missing_as_well():
 
 
 def test_a_key_of_the_name_of_a_shape():
-    """The tag that pydantic puts into its path is also a key here."""
+    """The tag that pydantic puts into its trail is also a key here."""
 
     class Tagged(Table):
         control: list[Annotated[Range | Odd, Field(discriminator="kind")]]

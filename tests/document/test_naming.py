@@ -5,7 +5,7 @@ from hypothesis import strategies as st
 from tests.document.toml_texts import documents
 from thruline.base.address import Address, at, read_address
 from thruline.base.errors import CannotUse
-from thruline.document.naming import NAMED_BY, address_of, labels, path_of, read_name
+from thruline.document.naming import NAMED_BY, address_of, labels, read_name, trail_of
 
 NAMES = st.text(st.sampled_from("ab#2[]%5BDx_ ."), max_size=8)
 LISTS = st.lists(
@@ -13,28 +13,28 @@ LISTS = st.lists(
 )
 
 
-def all_paths(data, path=()):
-    yield path
+def all_trails(data, trail=()):
+    yield trail
     if isinstance(data, dict | list):
         for part, value in data.items() if isinstance(data, dict) else enumerate(data):
-            yield from all_paths(value, (*path, part))
+            yield from all_trails(value, (*trail, part))
 
 
 @given(st.dictionaries(st.sampled_from(["unit", "cable", "song", "x y", "_x20_"]), LISTS))
 def test_every_place_has_an_address_that_leads_back(data):
-    addresses = {path: address_of(data, path) for path in all_paths(data)}
+    addresses = {trail: address_of(data, trail) for trail in all_trails(data)}
     assert len(set(addresses.values())) == len(addresses)
-    for path, address in addresses.items():
-        assert path_of(data, address) == path
-        if path:
+    for trail, address in addresses.items():
+        assert trail_of(data, address) == trail
+        if trail:
             assert read_address(str(address)) == address
 
 
 @given(documents())
 def test_any_document_has_addresses_that_lead_back(document):
     _, data = document
-    for path in all_paths(data):
-        assert path_of(data, address_of(data, path)) == path
+    for trail in all_trails(data):
+        assert trail_of(data, address_of(data, trail)) == trail
 
 
 @given(LISTS)
@@ -83,19 +83,19 @@ def test_a_name_is_read_back_from_its_label(name):
 
 def test_an_entry_is_also_found_by_its_name_with_brackets():
     data = {"sweep": [{"name": "Swell [wet]"}]}
-    assert path_of(data, at("sweep", "Swell [wet]")) == ("sweep", 0)
+    assert trail_of(data, at("sweep", "Swell [wet]")) == ("sweep", 0)
 
 
 def test_lists_in_lists():
     data = {"curve": [[0, 0], [50, 80]]}
     assert str(address_of(data, ("curve", 1, 0))) == "curve[#2].-[#1]"
-    assert path_of(data, read_address("curve[#2].-[#1]")) == ("curve", 1, 0)
+    assert trail_of(data, read_address("curve[#2].-[#1]")) == ("curve", 1, 0)
 
 
 def test_keys_at_the_end_need_not_be_there():
     data = {"unit": [{"id": "delay"}]}
-    assert path_of(data, read_address("unit[delay].place.x")) == ("unit", 0, "place", "x")
-    assert path_of(data, Address(())) == ()
+    assert trail_of(data, read_address("unit[delay].place.x")) == ("unit", 0, "place", "x")
+    assert trail_of(data, Address(())) == ()
     assert str(address_of(data, ("unit", 4, "place"))) == "unit[#5].place"
 
 
@@ -104,7 +104,7 @@ def test_keys_at_the_end_need_not_be_there():
 )
 def test_what_no_address_leads_to(text):
     with pytest.raises(CannotUse, match="there is no"):
-        path_of({"unit": [{"id": "delay"}]}, read_address(text))
+        trail_of({"unit": [{"id": "delay"}]}, read_address(text))
 
 
 def test_every_list_is_named_by_something():

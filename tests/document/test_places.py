@@ -9,22 +9,22 @@ from thruline.document.places import BOM, MAX_DEPTH, Kind, Lost, Places, TooDeep
 from thruline.document.plain import same
 
 
-def leaves(data, path=()):
-    """Every path in the data with its value, but for the root."""
+def leaves(data, trail=()):
+    """Every trail in the data with its value, but for the root."""
     inner = data.items() if isinstance(data, dict) else enumerate(data)
     for part, value in inner:
-        yield (*path, part), value
+        yield (*trail, part), value
         if isinstance(value, dict | list):
-            yield from leaves(value, (*path, part))
+            yield from leaves(value, (*trail, part))
 
 
 @given(documents())
 def test_every_value_reads_alone_as_it_reads_in_the_text(document):
     text, data = document
     found = places(text)
-    assert set(found.of) == {path for path, _ in leaves(data)}
-    for path, value in leaves(data):
-        place = found.of[path]
+    assert set(found.of) == {trail for trail, _ in leaves(data)}
+    for trail, value in leaves(data):
+        place = found.of[trail]
         if place.kind in (Kind.PAIR, Kind.INNER, Kind.ITEM):
             assert same(tomllib.loads(f"v = {text[place.start : place.end]}")["v"], value)
 
@@ -32,11 +32,11 @@ def test_every_value_reads_alone_as_it_reads_in_the_text(document):
 @given(documents())
 def test_every_key_stands_where_it_is_said_to_stand(document):
     text, _ = document
-    for path, place in places(text).of.items():
+    for trail, place in places(text).of.items():
         written = text[place.key : place.key_end]
         if place.kind in (Kind.PAIR, Kind.INNER):
             names = list(leaves(tomllib.loads(f"{written} = 1")))[-1][0]
-            assert path[-len(names) :] == names
+            assert trail[-len(names) :] == names
         elif place.kind in (Kind.HEADER, Kind.ENTRY):
             assert written.startswith("[")
             assert written.endswith("]")
@@ -44,7 +44,7 @@ def test_every_key_stands_where_it_is_said_to_stand(document):
 
 def test_all_kinds():
     text = "d.e = 1\nl = [{ x.y = 2 }]\n[a.b]\n[[c]]\n"
-    kinds = {path: place.kind for path, place in places(text).of.items()}
+    kinds = {trail: place.kind for trail, place in places(text).of.items()}
     assert kinds == {
         ("d",): Kind.DOTTED,
         ("d", "e"): Kind.PAIR,
@@ -79,7 +79,8 @@ def places_without_reading(text):
 
 
 @pytest.mark.parametrize(
-    "text", ["a = " + "[" * 99_999 + "]" * 99_999, "a." * 99_999 + "b = 1", "[" + "a." * 99_999 + "a]"]
+    "text",
+    ["a = " + "[" * 99_999 + "]" * 99_999, "a." * 99_999 + "b = 1", "[" + "a." * 99_999 + "a]"],
 )
 def test_deep_nesting_is_refused_without_recursion(text):
     with pytest.raises(TooDeep):
@@ -104,8 +105,8 @@ def test_what_is_open_where_a_text_breaks_off(text, opened):
 
 
 def test_the_first_key_given_twice():
-    path, first, second = places("a = 1\n[b]\nc = 1\nc = 2\n").twice
-    assert path == ("b", "c")
+    trail, first, second = places("a = 1\n[b]\nc = 1\nc = 2\n").twice
+    assert trail == ("b", "c")
     assert (first.key, second.key) == (10, 16)
     assert places("a.b = 1\na.c = 2\n[d.e]\n[d]\n[[f]]\n[[f]]\n").twice is None
 

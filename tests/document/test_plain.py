@@ -3,7 +3,7 @@ import pytest
 from thruline.base.address import Address, read_address
 from thruline.base.edit import Edit, EditKind, add_to, remove, set_to
 from thruline.base.errors import CannotUse
-from thruline.document.plain import apply_to_data, at_path, is_there, same
+from thruline.document.plain import apply_to_data, at_trail, is_there, same
 
 DATA = {
     "format": 1,
@@ -85,7 +85,7 @@ def test_sameness_to_the_last_detail(one, other, are_same):
 
 
 def test_paths():
-    assert at_path(DATA, ("unit", 1, "id")) == "delay"
+    assert at_trail(DATA, ("unit", 1, "id")) == "delay"
     assert is_there(DATA, ("unit", 1, "id"))
-    for path in (("unit", 2), ("unit", -1), ("unit", "id"), ("format", 0), ("format", "x")):
-        assert not is_there(DATA, path)
+    for trail in (("unit", 2), ("unit", -1), ("unit", "id"), ("format", 0), ("format", "x")):
+        assert not is_there(DATA, trail)

@@ -11,9 +11,9 @@ LIMITS = ("le", "lt", "ge", "gt", "multiple_of", "min_length", "max_length", "ex
 CONTEXT = dict.fromkeys(LIMITS, 3)
 
 
-def misfit(kind, value=None, *, path=("a",), context=CONTEXT, of_key=False):
+def misfit(kind, value=None, *, trail=("a",), context=CONTEXT, of_key=False):
     return Misfit(
-        kind=kind, path=path, value=value, context=context, says="Own words", of_key=of_key
+        kind=kind, trail=trail, value=value, context=context, says="Own words", of_key=of_key
     )
 
 
@@ -52,10 +52,10 @@ def test_sentences_read_alike(sentence):
         (misfit("literal_error", "3"), "x must be a number: take the quotation marks away"),
         (misfit("literal_error", "'3'"), "x is not known here"),
         (misfit("dict_type", 1), "x must be a table, { key = value }"),
-        (misfit("missing", path=("unit", 0, "id")), '"id" is missing'),
+        (misfit("missing", trail=("unit", 0, "id")), '"id" is missing'),
         (misfit("our_own_kind"), "Own words"),
         (misfit("value_error"), "Own words"),
-        (misfit(NO_SHAPE, path=()), "x does not fit here"),
+        (misfit(NO_SHAPE, trail=()), "x does not fit here"),
     ],
 )
 def test_what_is_said(case, said):

@@ -41,7 +41,7 @@ def made(text=TEXT):
 
 def test_statements_in_the_order_of_the_text():
     one = made()
-    assert [known.path for known in one.statements] == [
+    assert [known.trail for known in one.statements] == [
         ("a",),
         ("b",),
         ("b", "c", "d"),
@@ -71,7 +71,7 @@ def test_the_rows_of_a_statement_with_its_comments(at, first, last):
 
 def test_lone_keys():
     one = made("a.b = 1\nc.d = 1\nc.e = 2\n[f.g]\n[h]\ni = 1\nj = { k.l = 1, m = 2 }\n")
-    lone = [path for path in one.where.of if one.is_lone(path)]
+    lone = [trail for trail in one.where.of if one.is_lone(trail)]
     assert lone == [("a", "b"), ("f", "g"), ("h", "j", "k", "l")]
     assert one.kind(()) is Kind.IMPLIED
 

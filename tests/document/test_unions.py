@@ -40,7 +40,7 @@ class Whole(Table):
 def found(data):
     with pytest.raises(ValidationError) as error:
         Whole.model_validate(data)
-    return [(one.kind, one.path) for one in misfits(error.value.errors(), data)]
+    return [(one.kind, one.trail) for one in misfits(error.value.errors(), data)]
 
 
 @pytest.mark.parametrize(

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 
-from thruline.document.naming import Path
+from thruline.document.naming import Trail
 from thruline.document.places import Kind
 from thruline.document.sheet import (
     Sheet,
@@ -18,9 +18,9 @@ from thruline.document.sheet import (
 from thruline.document.write import Value, key_text, pair_text, table_text
 
 
-def add_pair(one: Sheet, table: Path, key: str, *, value: Value) -> str:
+def add_pair(one: Sheet, table: Trail, key: str, *, value: Value) -> str:
     """A further row in a table that has a header, or in front of the first header for the root."""
-    at = next((n for n, known in enumerate(one.statements) if known.path == table), -1)
+    at = next((n for n, known in enumerate(one.statements) if known.trail == table), -1)
     last = at
     while last + 1 < len(one.statements) and not one.statements[last + 1].is_header:
         last += 1
@@ -32,19 +32,19 @@ def add_pair(one: Sheet, table: Path, key: str, *, value: Value) -> str:
     return put_rows(one, len(one.text), rows)
 
 
-def add_dotted(one: Sheet, table: Path, key: str, *, value: Value) -> str:
+def add_dotted(one: Sheet, table: Trail, key: str, *, value: Value) -> str:
     """A further row in a table that stands only in dotted keys: `table.key = value`."""
     at = [n for n in one.under(table) if not one.statements[n].is_header][-1]
     return _pair_after(one, at, (*_names(table[len(one.base_of(at)) :]), key), value)
 
 
-def add_header(one: Sheet, table: Path, key: str, *, value: Value) -> str:
+def add_header(one: Sheet, table: Trail, key: str, *, value: Value) -> str:
     """The first row of a table that stands only in longer headers, with its own header."""
     rows = table_text(_names(table), {key: value}) + "\n"
     return put_rows(one, block_start(one, one.under(table)[0]), rows)
 
 
-def add_block(one: Sheet, table: Path, key: str, *, value: Value) -> str:
+def add_block(one: Sheet, table: Trail, key: str, *, value: Value) -> str:
     """A table, or a list of tables, with a header of its own, after all that `table` has."""
     names = (*_names(table), key)
     if isinstance(value, Mapping):
@@ -55,20 +55,20 @@ def add_block(one: Sheet, table: Path, key: str, *, value: Value) -> str:
     return _put_blocks(one, offset, blocks)
 
 
-def append_entry(one: Sheet, entries: Path, value: Value) -> str:
+def append_entry(one: Sheet, entries: Trail, value: Value) -> str:
     """One more `[[entry]]` after the last one of its list."""
     offset = block_end(one, one.under(entries)[-1])
     return _put_blocks(one, offset, [table_text(_names(entries), value, entry=True)])
 
 
-def drop_rows(one: Sheet, path: Path) -> str:
-    """The text without any statement about the value at a path.
+def drop_rows(one: Sheet, trail: Trail) -> str:
+    """The text without any statement about the value at a trail.
 
     A table that stood only in what is dropped is written as an empty one.
     """
     text = one.text
-    doomed = one.under(path)
-    left = _what_stays(one, path, doomed) if one.is_lone(path) else None
+    doomed = one.under(trail)
+    left = _what_stays(one, trail, doomed) if one.is_lone(trail) else None
     for first, last in reversed(_runs(one, doomed)):
         begun = one.statements[first]
         if left is not None and first == doomed[0]:
@@ -85,9 +85,9 @@ def drop_rows(one: Sheet, path: Path) -> str:
     return text
 
 
-def _what_stays(one: Sheet, path: Path, doomed: Sequence[int]) -> str:
-    """The table around a path, written as an empty one."""
-    table, first = path[:-1], doomed[0]
+def _what_stays(one: Sheet, trail: Trail, doomed: Sequence[int]) -> str:
+    """The table around a trail, written as an empty one."""
+    table, first = trail[:-1], doomed[0]
     if one.statements[first].is_header or one.kind(table) is not Kind.DOTTED:
         return f"[{key_text(_names(table))}]\n"
     return f"{key_text(_names(table[len(one.base_of(first)) :]))} = {{}}"
@@ -123,6 +123,6 @@ def _put_blocks(one: Sheet, offset: int, blocks: Sequence[str]) -> str:
     return put_rows(one, offset, rows)
 
 
-def _names(path: Path) -> tuple[str, ...]:
-    """The keys of a path as a header names them: the last entry of a list is meant by its list."""
-    return tuple(part for part in path if isinstance(part, str))
+def _names(trail: Trail) -> tuple[str, ...]:
+    """The keys of a trail as a header names them: the last entry of a list is meant by its list."""
+    return tuple(part for part in trail if isinstance(part, str))

@@ -13,10 +13,10 @@ from typing import Any, NamedTuple, TypeAlias
 from thruline.base.edit import Edit, EditKind
 from thruline.base.errors import CannotUse
 from thruline.document import blocks, inline
-from thruline.document.naming import Path, path_of
+from thruline.document.naming import Trail, trail_of
 from thruline.document.parse import Parsed
 from thruline.document.places import BOM, Kind, Places, places
-from thruline.document.plain import apply_to_data, at_path, is_there, same, whole_removal
+from thruline.document.plain import apply_to_data, at_trail, is_there, same, whole_removal
 from thruline.document.read import read
 from thruline.document.sheet import Sheet, row_ends_of, sheet
 from thruline.document.write import Value, is_list_of_tables, stands_apart, value_text
@@ -85,75 +85,75 @@ def _data(text: str) -> dict[str, Any]:
 
 def _steps(one: Sheet, edit: Edit, wanted: Mapping[str, Any]) -> Iterator[_Step]:
     """How the text comes to hold what is wanted."""
-    path = path_of(one.data, edit.address)
+    trail = trail_of(one.data, edit.address)
     if edit.kind is EditKind.REMOVE:
-        yield from _dropping(one, whole_removal(one.data, path))
-    elif not is_there(one.data, path):
-        depth = next(n for n in range(len(path)) if not is_there(one.data, path[: n + 1]))
-        table, key = path[:depth], str(path[depth])
-        yield partial(_add, table=table, key=key, value=at_path(wanted, path[: depth + 1]))
+        yield from _dropping(one, whole_removal(one.data, trail))
+    elif not is_there(one.data, trail):
+        depth = next(n for n in range(len(trail)) if not is_there(one.data, trail[: n + 1]))
+        table, key = trail[:depth], str(trail[depth])
+        yield partial(_add, table=table, key=key, value=at_trail(wanted, trail[: depth + 1]))
     elif edit.kind is EditKind.ADD:
-        yield partial(_append, path=path, value=at_path(wanted, path)[-1])
+        yield partial(_append, trail=trail, value=at_trail(wanted, trail)[-1])
     else:
-        if one.kind(path) is Kind.ENTRY and not isinstance(at_path(wanted, path), Mapping):
-            path = path[:-1]
-        yield from _becoming(one, path, at_path(wanted, path))
+        if one.kind(trail) is Kind.ENTRY and not isinstance(at_trail(wanted, trail), Mapping):
+            trail = trail[:-1]
+        yield from _becoming(one, trail, at_trail(wanted, trail))
 
 
-def _becoming(one: Sheet, path: Path, new: Value) -> Iterator[_Step]:
-    """How the value at a path becomes another one, with as little change as can be."""
-    old, kind = at_path(one.data, path), one.kind(path)
+def _becoming(one: Sheet, trail: Trail, new: Value) -> Iterator[_Step]:
+    """How the value at a trail becomes another one, with as little change as can be."""
+    old, kind = at_trail(one.data, trail), one.kind(trail)
     if same(old, new):
         return
     if isinstance(old, Mapping) and isinstance(new, Mapping):
-        yield from _becoming_table(one, path, old, new=new)
+        yield from _becoming_table(one, trail, old, new=new)
     elif kind is Kind.ENTRIES and is_list_of_tables(new):
-        yield from _becoming_entries(one, path, old, new=new)
-    elif _compares(one, path, old, new=new):
-        yield from _becoming_items(one, path, old, new=new)
+        yield from _becoming_entries(one, trail, old, new=new)
+    elif _compares(one, trail, old, new=new):
+        yield from _becoming_items(one, trail, old, new=new)
     elif kind in _INLINE:
-        yield partial(inline.replace_value, path=path, value=new)
+        yield partial(inline.replace_value, trail=trail, value=new)
     else:
-        yield from _dropping(one, path)
-        yield partial(_add, table=path[:-1], key=str(path[-1]), value=new)
+        yield from _dropping(one, trail)
+        yield partial(_add, table=trail[:-1], key=str(trail[-1]), value=new)
 
 
 def _becoming_table(
-    one: Sheet, path: Path, old: Mapping[str, Any], *, new: Mapping[str, Any]
+    one: Sheet, trail: Trail, old: Mapping[str, Any], *, new: Mapping[str, Any]
 ) -> Iterator[_Step]:
     for key, value in new.items():
         if key in old:
-            yield from _becoming(one, (*path, key), value)
+            yield from _becoming(one, (*trail, key), value)
         else:
-            yield partial(_add, table=path, key=key, value=value)
+            yield partial(_add, table=trail, key=key, value=value)
     for key in old:
         if key not in new:
-            yield from _dropping(one, (*path, key))
+            yield from _dropping(one, (*trail, key))
 
 
 def _becoming_entries(
-    one: Sheet, path: Path, old: Sequence[Any], *, new: Sequence[Any]
+    one: Sheet, trail: Trail, old: Sequence[Any], *, new: Sequence[Any]
 ) -> Iterator[_Step]:
     for at, value in enumerate(new):
         if at < len(old):
-            yield from _becoming(one, (*path, at), value)
+            yield from _becoming(one, (*trail, at), value)
         else:
-            yield partial(_append, path=path, value=value)
+            yield partial(_append, trail=trail, value=value)
     for at in reversed(range(len(new), len(old))):
-        yield from _dropping(one, (*path, at))
+        yield from _dropping(one, (*trail, at))
 
 
-def _compares(one: Sheet, path: Path, old: object, *, new: object) -> bool:
+def _compares(one: Sheet, trail: Trail, old: object, *, new: object) -> bool:
     """Whether an array is laid out in rows, whose comments a new one in its place would lose."""
     if not (isinstance(old, list) and isinstance(new, list) and new and old):
         return False
-    place = one.where.of[path]
-    in_rows = one.kind(path) in _INLINE and "\n" in one.text[place.start : place.end]
+    place = one.where.of[trail]
+    in_rows = one.kind(trail) in _INLINE and "\n" in one.text[place.start : place.end]
     return in_rows and max(len(old), len(new)) <= _LONGEST_COMPARED
 
 
 def _becoming_items(
-    one: Sheet, path: Path, old: Sequence[Any], *, new: Sequence[Any]
+    one: Sheet, trail: Trail, old: Sequence[Any], *, new: Sequence[Any]
 ) -> Iterator[_Step]:
     """Entry by entry, from the last to the first, so that the numbers of earlier ones hold."""
     before, after = [value_text(item) for item in old], [value_text(item) for item in new]
@@ -162,41 +162,41 @@ def _becoming_items(
         shared = min(stop - start, new_stop - new_start)
         added = new[new_start + shared : new_stop]
         if start + shared == len(old):
-            yield from (partial(_append, path=path, value=item) for item in added)
+            yield from (partial(_append, trail=trail, value=item) for item in added)
         else:
-            before_it = (*path, start + shared)
+            before_it = (*trail, start + shared)
             for item in reversed(added):
-                yield partial(inline.insert_item, path=before_it, value=item)
+                yield partial(inline.insert_item, trail=before_it, value=item)
         for at in reversed(range(start + shared, stop)):
-            yield partial(inline.drop_member, path=(*path, at))
+            yield partial(inline.drop_member, trail=(*trail, at))
         for at in range(shared):
-            yield from _becoming(one, (*path, start + at), new[new_start + at])
+            yield from _becoming(one, (*trail, start + at), new[new_start + at])
 
 
-def _dropping(one: Sheet, path: Path) -> Iterator[_Step]:
-    kind = one.kind(path)
+def _dropping(one: Sheet, trail: Trail) -> Iterator[_Step]:
+    kind = one.kind(trail)
     if kind not in (Kind.INNER, Kind.ITEM, Kind.INNER_DOTTED):
-        yield partial(blocks.drop_rows, path=path)
+        yield partial(blocks.drop_rows, trail=trail)
         return
-    inside = inline.members(one, inline.container(one, path[:-1]))
-    doomed = [known for known, _ in inside if known[: len(path)] == path]
+    inside = inline.members(one, inline.container(one, trail[:-1]))
+    doomed = [known for known, _ in inside if known[: len(trail)] == trail]
     for known in reversed(doomed[1:]):
-        yield partial(inline.drop_member, path=known)
-    if one.is_lone(path):
-        yield partial(inline.empty_member, path=doomed[0], table=path[:-1])
+        yield partial(inline.drop_member, trail=known)
+    if one.is_lone(trail):
+        yield partial(inline.empty_member, trail=doomed[0], table=trail[:-1])
     else:
-        yield partial(inline.drop_member, path=doomed[0])
+        yield partial(inline.drop_member, trail=doomed[0])
 
 
-def _append(one: Sheet, path: Path, value: Value) -> str:
-    if one.kind(path) is not Kind.ENTRIES:
-        return inline.append_item(one, path, value)
+def _append(one: Sheet, trail: Trail, value: Value) -> str:
+    if one.kind(trail) is not Kind.ENTRIES:
+        return inline.append_item(one, trail, value)
     if not isinstance(value, Mapping):
-        raise CannotUse(f'only a table can be added to "{path[-1]}"')
-    return blocks.append_entry(one, path, value)
+        raise CannotUse(f'only a table can be added to "{trail[-1]}"')
+    return blocks.append_entry(one, trail, value)
 
 
-def _add(one: Sheet, table: Path, key: str, value: Value) -> str:
+def _add(one: Sheet, table: Trail, key: str, value: Value) -> str:
     """A key that the table does not have yet, written as its neighbours are."""
     kind = one.kind(table)
     if kind in (*_INLINE, Kind.INNER_DOTTED):

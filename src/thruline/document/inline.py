@@ -3,9 +3,9 @@
 import re
 from collections.abc import Iterator
 
-from thruline.document.naming import Path
+from thruline.document.naming import Trail
 from thruline.document.places import Kind, Place
-from thruline.document.plain import at_path
+from thruline.document.plain import at_trail
 from thruline.document.sheet import Sheet, indent_at, row_end, row_start
 from thruline.document.write import WIDTH, Value, key_text, rows_text, value_text
 
@@ -14,9 +14,9 @@ _TO_ROW_END = re.compile(r"[ \t]*(?:#[^\n]*|\r)?(?=\n)")
 _VALUES = (Kind.PAIR, Kind.INNER, Kind.ITEM)
 
 
-def replace_value(one: Sheet, path: Path, value: Value) -> str:
-    """Another value in the place of the one at the path, laid out in rows if that one was."""
-    text, place = one.text, one.where.of[path]
+def replace_value(one: Sheet, trail: Trail, value: Value) -> str:
+    """Another value in the place of the one at the trail, laid out in rows if that one was."""
+    text, place = one.text, one.where.of[trail]
     indent = indent_at(text, place.key) or ""
     old = text[place.start : place.end]
     if place.kind is not Kind.PAIR:
@@ -29,10 +29,10 @@ def replace_value(one: Sheet, path: Path, value: Value) -> str:
     return text[: place.start] + new.replace("\n", one.row_ends) + text[place.end :]
 
 
-def append_item(one: Sheet, path: Path, value: Value) -> str:
+def append_item(one: Sheet, trail: Trail, value: Value) -> str:
     """One more item at the end of an array; in a row of its own where the last one has one."""
-    text, around, new = one.text, one.where.of[path], value_text(value)
-    items = members(one, path)
+    text, around, new = one.text, one.where.of[trail], value_text(value)
+    items = members(one, trail)
     if not items:
         return _into_empty(text, around, new)
     last = items[-1][1]
@@ -50,10 +50,10 @@ def append_item(one: Sheet, path: Path, value: Value) -> str:
     return f"{text[: last.end]}, {new}{text[last.end :]}"
 
 
-def insert_item(one: Sheet, path: Path, value: Value) -> str:
-    """One more item in front of the item at the path."""
-    text, place, new = one.text, one.where.of[path], value_text(value)
-    around = one.where.of[path[:-1]]
+def insert_item(one: Sheet, trail: Trail, value: Value) -> str:
+    """One more item in front of the item at the trail."""
+    text, place, new = one.text, one.where.of[trail], value_text(value)
+    around = one.where.of[trail[:-1]]
     indent = indent_at(text, place.start)
     if indent is not None and "\n" in text[around.start : place.start]:
         begins = row_start(text, place.start)
@@ -61,7 +61,7 @@ def insert_item(one: Sheet, path: Path, value: Value) -> str:
     return f"{text[: place.start]}{new}, {text[place.start :]}"
 
 
-def append_member(one: Sheet, table: Path, key: str, *, value: Value) -> str:
+def append_member(one: Sheet, table: Trail, key: str, *, value: Value) -> str:
     """One more pair in an inline table, or in a table that stands in dotted keys of one."""
     around = container(one, table)
     new = f"{key_text([*map(str, table[len(around) :]), key])} = {value_text(value)}"
@@ -72,22 +72,22 @@ def append_member(one: Sheet, table: Path, key: str, *, value: Value) -> str:
     return f"{one.text[: last.end]}, {new}{one.text[last.end :]}"
 
 
-def empty_member(one: Sheet, path: Path, table: Path) -> str:
-    """The pair at the path replaced by an empty `table`, which stands in the key of that pair."""
-    place = one.where.of[path]
+def empty_member(one: Sheet, trail: Trail, table: Trail) -> str:
+    """The pair at the trail replaced by an empty `table`, which stands in the key of that pair."""
+    place = one.where.of[trail]
     new = f"{key_text([*map(str, table[len(container(one, table)) :])])} = {{}}"
     return one.text[: place.key] + new + one.text[place.end :]
 
 
-def drop_member(one: Sheet, path: Path) -> str:
+def drop_member(one: Sheet, trail: Trail) -> str:
     """The text without one item of an array or one pair of an inline table, and its comma.
 
     Comments stay, but for one that shares its row with nothing else than what is dropped.
     """
     text = one.text
-    around = one.where.of[container(one, path[:-1])]
-    inside = [place for _, place in members(one, container(one, path[:-1]))]
-    at = next(n for n, place in enumerate(inside) if place == one.where.of[path])
+    around = one.where.of[container(one, trail[:-1])]
+    inside = [place for _, place in members(one, container(one, trail[:-1]))]
+    at = next(n for n, place in enumerate(inside) if place == one.where.of[trail])
     begins, ends = inside[at].key, inside[at].end
     comma = _comma(text, ends)
     stop = ends if comma is None else comma + 1
@@ -102,26 +102,26 @@ def drop_member(one: Sheet, path: Path) -> str:
     return text[: around.start] + text[around.start : begins].rstrip(" \t") + text[ends:]
 
 
-def members(one: Sheet, around: Path) -> list[tuple[Path, Place]]:
+def members(one: Sheet, around: Trail) -> list[tuple[Trail, Place]]:
     """The items or pairs right inside an array or inline table, in the order of the text."""
     return sorted(_members(one, around), key=lambda member: member[1].key)
 
 
-def _members(one: Sheet, path: Path) -> Iterator[tuple[Path, Place]]:
-    value = at_path(one.data, path)
+def _members(one: Sheet, trail: Trail) -> Iterator[tuple[Trail, Place]]:
+    value = at_trail(one.data, trail)
     for part in range(len(value)) if isinstance(value, list) else value:
-        place = one.where.of[(*path, part)]
+        place = one.where.of[(*trail, part)]
         if place.kind is Kind.INNER_DOTTED:
-            yield from _members(one, (*path, part))
+            yield from _members(one, (*trail, part))
         else:
-            yield (*path, part), place
+            yield (*trail, part), place
 
 
-def container(one: Sheet, path: Path) -> Path:
-    """The array or inline table in which the table at the path stands: itself, or one around it."""
-    while one.kind(path) not in _VALUES:
-        path = path[:-1]
-    return path
+def container(one: Sheet, trail: Trail) -> Trail:
+    """The array or inline table that the table at the trail is or stands in."""
+    while one.kind(trail) not in _VALUES:
+        trail = trail[:-1]
+    return trail
 
 
 def _into_empty(text: str, around: Place, new: str) -> str:

@@ -10,7 +10,7 @@ from typing import Any, TypeAlias
 
 from pydantic import BaseModel
 
-from thruline.document.naming import Path
+from thruline.document.naming import Trail
 from thruline.document.write import value_text
 
 Schema: TypeAlias = Mapping[str, Any]
@@ -29,7 +29,7 @@ class Known:
     definitions: Schema
 
 
-def known_at(model: type[BaseModel], data: object, path: Path) -> Known:
+def known_at(model: type[BaseModel], data: object, trail: Trail) -> Known:
     """What the model knows about a place; without forms where it knows nothing.
 
     Where a table may have one of several shapes, those are left out that the data there rules out.
@@ -37,7 +37,7 @@ def known_at(model: type[BaseModel], data: object, path: Path) -> Known:
     root = _json_schema(model)
     known = _known(root, root.get("$defs", {}))
     here: Any = data
-    for part in path:
+    for part in trail:
         found = [
             below for form in _fitting(known.forms, here) for below in _below(known, form, part)
         ]

@@ -20,9 +20,9 @@ from thruline.document.known import (
     one_of,
     words,
 )
-from thruline.document.naming import Path, address_of
+from thruline.document.naming import Trail, address_of
 from thruline.document.places import Kind, Place, Places
-from thruline.document.plain import at_path
+from thruline.document.plain import at_trail
 from thruline.document.problems import MOST_SHOWN, Problem, brief, excerpt
 from thruline.document.says import said_of
 from thruline.document.unions import NO_SHAPE, Misfit, misfits
@@ -104,31 +104,31 @@ def _newer_format(scene: _Scene) -> Problem | None:
 
 def _without_doubles(found: Sequence[Misfit], scene: _Scene) -> list[Misfit]:
     """Without a missing key that an unknown key in the same table was surely meant to be."""
-    missing = {one.path for one in found if one.kind == "missing"}
-    tables = {path[:-1] for path in missing}
-    unknown = (one for one in found if one.kind == "extra_forbidden" and one.path[:-1] in tables)
-    meant = {(*one.path[:-1], _nearest_key(one, scene)) for one in islice(unknown, _MOST_COMPARED)}
-    return [one for one in found if one.kind != "missing" or one.path not in meant]
+    missing = {one.trail for one in found if one.kind == "missing"}
+    tables = {trail[:-1] for trail in missing}
+    unknown = (one for one in found if one.kind == "extra_forbidden" and one.trail[:-1] in tables)
+    meant = {(*one.trail[:-1], _nearest_key(one, scene)) for one in islice(unknown, _MOST_COMPARED)}
+    return [one for one in found if one.kind != "missing" or one.trail not in meant]
 
 
 def _nearest_key(one: Misfit, scene: _Scene) -> str | None:
-    table = one.path[:-1]
-    given = at_path(scene.data, table)
+    table = one.trail[:-1]
+    given = at_trail(scene.data, table)
     known = keys(known_at(scene.model, scene.data, table))
-    return nearest(str(one.path[-1]), [key for key in known if key not in given])
+    return nearest(str(one.trail[-1]), [key for key in known if key not in given])
 
 
 def _spot(one: Misfit, scene: _Scene) -> Spot:
     """The value; the key where the key is wrong; the table's header where a key is missing."""
-    path, place = scene.where.nearest(one.path)
+    trail, place = scene.where.nearest(one.trail)
     if place is None:
         return Spot(scene.file, 1, 1)
-    at_key = one.of_key or one.kind == "extra_forbidden" or path != one.path
+    at_key = one.of_key or one.kind == "extra_forbidden" or trail != one.trail
     return _place_spot(scene, place, at_key=at_key)
 
 
-def _span_spot(scene: _Scene, path: Path) -> Spot:
-    place = scene.where.nearest(path)[1]
+def _span_spot(scene: _Scene, trail: Trail) -> Spot:
+    place = scene.where.nearest(trail)[1]
     return _place_spot(scene, place, at_key=False) if place else Spot(scene.file, 1, 1)
 
 
@@ -139,23 +139,23 @@ def _place_spot(scene: _Scene, place: Place, *, at_key: bool) -> Spot:
 
 
 def _problem(one: Misfit, spot: Spot, scene: _Scene) -> Problem:
-    known = known_at(scene.model, scene.data, one.path)
+    known = known_at(scene.model, scene.data, one.trail)
     found = _found(one, scene)
-    says, belongs, shown = said_of(one, found), allowed(known), _example(one.path, known)
+    says, belongs, shown = said_of(one, found), allowed(known), _example(one.trail, known)
     close: str | None = None
     if one.kind == "extra_forbidden":
-        table = known_at(scene.model, scene.data, one.path[:-1])
+        table = known_at(scene.model, scene.data, one.trail[:-1])
         close = _nearest_key(one, scene)
         belongs = "" if close else _told_keys(table)
-        known = known_at(scene.model, scene.data, (*one.path[:-1], close or one.path[-1]))
-        shown = _example((*one.path[:-1], close), known) if close else ""
+        known = known_at(scene.model, scene.data, (*one.trail[:-1], close or one.trail[-1]))
+        shown = _example((*one.trail[:-1], close), known) if close else ""
     elif one.of_key:
-        belongs, shown = allowed(key_names(known_at(scene.model, scene.data, one.path[:-1]))), ""
+        belongs, shown = allowed(key_names(known_at(scene.model, scene.data, one.trail[:-1]))), ""
     elif one.kind == "missing":
-        says += _in_table(one.path[:-1], scene)
+        says += _in_table(one.trail[:-1], scene)
     elif one.kind in ("literal_error", "enum", NO_SHAPE) and isinstance(one.value, str):
         close = nearest(one.value, [word for word in words(known) if isinstance(word, str)])
-        shown = _rows(one.path, close) if close else shown
+        shown = _rows(one.trail, close) if close else shown
     if len(known.forms) == 1 and belongs in _TOLD_ANYWAY:
         belongs = ""
     return Problem(
@@ -171,9 +171,9 @@ def _problem(one: Misfit, spot: Spot, scene: _Scene) -> Problem:
 
 def _found(one: Misfit, scene: _Scene) -> str:
     """What stands in the document, short enough for a sentence."""
-    place = scene.where.of.get(one.path)
+    place = scene.where.of.get(one.trail)
     if one.of_key or one.kind in ("missing", "extra_forbidden"):
-        return brief(value_text(str(one.path[-1]))) if one.path else ""
+        return brief(value_text(str(one.trail[-1]))) if one.trail else ""
     if place is not None and place.kind in _VALUE_KINDS:
         return brief(scene.where.text[place.start : place.end])
     return "a list" if isinstance(one.value, list) else "a table"
@@ -185,26 +185,26 @@ def _told_keys(table: Known) -> str:
     return f"one of the keys {', '.join(known)}" if known else ""
 
 
-def _in_table(path: Path, scene: _Scene) -> str:
+def _in_table(trail: Trail, scene: _Scene) -> str:
     """In which table something is missing: ` in place of unit delay`; nothing at the root."""
-    steps = address_of(scene.data, path).steps
+    steps = address_of(scene.data, trail).steps
     names = [step.key if step.entry is None else f"{step.key} {step.entry}" for step in steps]
     return f" in {' of '.join(reversed(names))}" if names else ""
 
 
-def _example(path: Path, known: Known) -> str:
+def _example(trail: Trail, known: Known) -> str:
     """Rows that would be right at a place, with the model's own example."""
     shown = example(known)
-    return _rows(path, shown) if path and shown is not None else ""
+    return _rows(trail, shown) if trail and shown is not None else ""
 
 
-def _rows(path: Path, shown: Value) -> str:
-    """The key at the end of a path with a value, as it would be typed there."""
-    key = path[-1]
+def _rows(trail: Trail, shown: Value) -> str:
+    """The key at the end of a trail with a value, as it would be typed there."""
+    key = trail[-1]
     if not isinstance(key, str):
         return value_text(shown)
-    if len(path) == 1 and isinstance(shown, Mapping):
+    if len(trail) == 1 and isinstance(shown, Mapping):
         return table_text((key,), shown).rstrip("\n")
-    if len(path) == 1 and is_list_of_tables(shown):
+    if len(trail) == 1 and is_list_of_tables(shown):
         return table_text((key,), shown[0], entry=True).rstrip("\n")
     return pair_text((key,), shown)

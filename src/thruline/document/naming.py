@@ -1,6 +1,6 @@
 """What names a table in a list, and from there the way between addresses and places in plain data.
 
-Plain data is what `tomllib` gives; a place in it is a tuple of keys and indexes from 0, as in
+Plain data is what `tomllib` gives; a trail leads to a value in it, a tuple of keys and indexes from 0, as in
 `("unit", 1, "channel")`, the same as pydantic's `loc`. An address says the same so that it
 survives edits elsewhere: `unit[delay].channel`.
 
@@ -21,7 +21,7 @@ from typing import Any, TypeAlias
 from thruline.base.address import Address, Step
 from thruline.base.errors import CannotUse
 
-Path: TypeAlias = tuple[str | int, ...]
+Trail: TypeAlias = tuple[str | int, ...]
 """Keys and indexes (from 0) from the root of plain data to a value in it."""
 
 NAMED_BY: Mapping[str, tuple[str, ...]] = {
@@ -77,14 +77,14 @@ def labels(key: str, entries: Sequence[object]) -> list[str]:
     return given
 
 
-def address_of(data: object, path: Path) -> Address:
+def address_of(data: object, trail: Trail) -> Address:
     """The address of a place in plain data; parts of it that are not there are named as they are.
 
     An index that is not there is a running number.
     """
     steps: list[Step] = []
     here = data
-    for part in path:
+    for part in trail:
         if isinstance(part, str):
             steps.append(Step(_escaped_key(part)))
         else:
@@ -97,13 +97,13 @@ def address_of(data: object, path: Path) -> Address:
     return Address(tuple(steps))
 
 
-def path_of(data: object, address: Address) -> Path:
+def trail_of(data: object, address: Address) -> Trail:
     """The place in plain data that an address means; the inverse of `address_of`.
 
     Keys at its end need not be there (an edit may be about to add them). Raises CannotUse for a
     list entry that is not there, and for a key of something that is not a table.
     """
-    path: list[str | int] = []
+    trail: list[str | int] = []
     here = data
     for step in address.steps:
         into_inner = step.key == INNER and step.entry is not None and isinstance(here, list)
@@ -111,15 +111,15 @@ def path_of(data: object, address: Address) -> Path:
             key = _read_key(step.key)
             if here is not None and not isinstance(here, Mapping):
                 raise CannotUse(f'{address}: there is no "{step.key}" in what is not a table')
-            path.append(key)
+            trail.append(key)
             here = _below(here, key)
         if step.entry is not None:
-            index = _index(here, path, step.entry)
+            index = _index(here, trail, step.entry)
             if index is None:
                 raise CannotUse(f"{address}: there is no {step}")
-            path.append(index)
+            trail.append(index)
             here = _below(here, index)
-    return tuple(path)
+    return tuple(trail)
 
 
 def _name(key: str, entry: object) -> str | None:
@@ -145,11 +145,11 @@ def _label(entries: object, steps: Sequence[Step], index: int) -> str:
     return labels(_read_key(key), entries)[index]
 
 
-def _index(entries: object, path: Sequence[str | int], label: str) -> int | None:
+def _index(entries: object, trail: Sequence[str | int], label: str) -> int | None:
     """Where the entry of this label stands; the label may be the plain name, brackets and all."""
     if not isinstance(entries, list):
         return None
-    key = path[-1] if path and isinstance(path[-1], str) else INNER
+    key = trail[-1] if trail and isinstance(trail[-1], str) else INNER
     known = labels(key, entries)
     for wanted in (label, _escaped(label)):
         if wanted in known:

@@ -10,9 +10,9 @@ from thruline.base.address import Address
 from thruline.base.errors import CannotUse
 from thruline.base.spot import Spot
 from thruline.document.misfits import misfit_problems
-from thruline.document.naming import Path, path_of
+from thruline.document.naming import Trail, trail_of
 from thruline.document.places import Kind, Places, places
-from thruline.document.plain import at_path
+from thruline.document.plain import at_trail
 from thruline.document.problems import BadDocument
 from thruline.document.read import read
 
@@ -38,10 +38,10 @@ class Parsed(Generic[ShapeT]):
 
     def spot_of(self, address: Address) -> Spot:
         """Where the thing at an address stands; the nearest thing around it if it is not there."""
-        path, place = self.places.nearest(_nearest_path(self.data, address))
+        trail, place = self.places.nearest(_nearest_trail(self.data, address))
         if place is None:
             return Spot(self.file, 1, 1)
-        holds_others = isinstance(at_path(self.data, path), dict | list)
+        holds_others = isinstance(at_trail(self.data, trail), dict | list)
         if holds_others and place.kind in (Kind.PAIR, Kind.INNER):
             return self.places.spot(self.file, place.key, place.key_end)
         return self.places.spot(self.file, place.start, place.end)
@@ -62,13 +62,13 @@ def parse(source: str | bytes, model: type[ShapeT], *, file: str) -> Parsed[Shap
     return Parsed(file, text, data, shape)
 
 
-def _nearest_path(data: object, address: Address) -> Path:
-    """The path of an address, or of the first thing around it that is there."""
+def _nearest_trail(data: object, address: Address) -> Trail:
+    """The trail of an address, or of the first thing around it that is there."""
     while address.steps:
         last = address.steps[-1]
         for reachable in (address, address.parent.child(last.key)):
             try:
-                return path_of(data, reachable)
+                return trail_of(data, reachable)
             except CannotUse:
                 continue
         address = address.parent

@@ -14,7 +14,7 @@ from enum import IntEnum
 from typing import NamedTuple
 
 from thruline.base.spot import Spot
-from thruline.document.naming import Path
+from thruline.document.naming import Trail
 
 MAX_DEPTH = 32
 """How many keys and indexes may lead to a value; a rig needs six. More is refused, not guessed."""
@@ -65,16 +65,16 @@ class Places:
     """A text, the place of everything in it, and the first key that is given twice, if any."""
 
     text: str
-    of: dict[Path, Place]
+    of: dict[Trail, Place]
     row_starts: list[int]
-    twice: tuple[Path, Place, Place] | None = None
+    twice: tuple[Trail, Place, Place] | None = None
 
-    def nearest(self, path: Path) -> tuple[Path, Place | None]:
-        """The place at the path, or of the nearest table around it; None at the root."""
-        while path:
-            if path in self.of:
-                return path, self.of[path]
-            path = path[:-1]
+    def nearest(self, trail: Trail) -> tuple[Trail, Place | None]:
+        """The place at the trail, or of the nearest table around it; None at the root."""
+        while trail:
+            if trail in self.of:
+                return trail, self.of[trail]
+            trail = trail[:-1]
         return (), None
 
     def row_at(self, offset: int) -> int:
@@ -142,7 +142,7 @@ _SCALAR = re.compile(
 class _Open(NamedTuple):
     """An array or inline table that has been opened and not yet closed."""
 
-    path: Path
+    trail: Trail
     kind: Kind
     key: int
     key_end: int
@@ -156,10 +156,10 @@ class _Finder:
 
     def __init__(self, text: str) -> None:
         self.text = text
-        self.of: dict[Path, Place] = {}
-        self.last_entry: dict[Path, int] = {}
-        self.base: Path = ()
-        self.twice: tuple[Path, Place, Place] | None = None
+        self.of: dict[Trail, Place] = {}
+        self.last_entry: dict[Trail, int] = {}
+        self.base: Trail = ()
+        self.twice: tuple[Trail, Place, Place] | None = None
 
     def read(self) -> None:
         """Note all of the text."""
@@ -179,39 +179,39 @@ class _Finder:
             raise Lost(end, (start,))
         end += width
         place = Place(Kind.HEADER, start, end, start, end)
-        path: Path = ()
+        trail: Trail = ()
         for name, (first, last) in zip(names[:-1], spans, strict=False):
-            path = (*path, name)
-            if path in self.last_entry:
-                path = (*path, self.last_entry[path])
-            elif path not in self.of:
-                self.of[path] = Place(Kind.IMPLIED, first, last, first, last)
-        path = (*path, names[-1])
-        self.base = self._entry(path, place) if many else path
+            trail = (*trail, name)
+            if trail in self.last_entry:
+                trail = (*trail, self.last_entry[trail])
+            elif trail not in self.of:
+                self.of[trail] = Place(Kind.IMPLIED, first, last, first, last)
+        trail = (*trail, names[-1])
+        self.base = self._entry(trail, place) if many else trail
         if len(self.base) >= MAX_DEPTH:
             raise TooDeep(start)
         if not many:
-            self._note(path, place)
+            self._note(trail, place)
         return end
 
-    def _entry(self, path: Path, place: Place) -> Path:
-        """Note one more entry of the list at the path; the path of the entry."""
-        known = self.of.get(path)
+    def _entry(self, trail: Trail, place: Place) -> Trail:
+        """Note one more entry of the list at the trail; the trail of the entry."""
+        known = self.of.get(trail)
         if known is None:
-            self.of[path] = place._replace(kind=Kind.ENTRIES)
+            self.of[trail] = place._replace(kind=Kind.ENTRIES)
         elif known.kind is not Kind.ENTRIES:
-            self._note(path, place)
-        index = self.last_entry.get(path, -1) + 1
-        self.last_entry[path] = index
-        self.of[(*path, index)] = place._replace(kind=Kind.ENTRY)
-        return (*path, index)
+            self._note(trail, place)
+        index = self.last_entry.get(trail, -1) + 1
+        self.last_entry[trail] = index
+        self.of[(*trail, index)] = place._replace(kind=Kind.ENTRY)
+        return (*trail, index)
 
     def _pair(self, offset: int) -> int:
-        path, key_end, start = self._key(self.base, offset, Kind.DOTTED)
-        return self._value(_Open(path, Kind.PAIR, offset, key_end, start))
+        trail, key_end, start = self._key(self.base, offset, Kind.DOTTED)
+        return self._value(_Open(trail, Kind.PAIR, offset, key_end, start))
 
-    def _key(self, base: Path, offset: int, implied: Kind) -> tuple[Path, int, int]:
-        """The path that a key leads to, where the key ends, and where its value begins."""
+    def _key(self, base: Trail, offset: int, implied: Kind) -> tuple[Trail, int, int]:
+        """The trail that a key leads to, where the key ends, and where its value begins."""
         plain = _PLAIN_KEY.match(self.text, offset)
         if plain is not None and len(base) < MAX_DEPTH:
             return (*base, plain[1]), plain.end(1), plain.end()
@@ -250,7 +250,7 @@ class _Finder:
         while True:
             text, start = self.text, begun.start
             if text.startswith(("[", "{"), start):
-                if len(begun.path) >= MAX_DEPTH:
+                if len(begun.trail) >= MAX_DEPTH:
                     raise TooDeep(start)
                 opened.append((begun, 0))
                 offset = _past(_SPACE, text, start + 1)
@@ -259,7 +259,7 @@ class _Finder:
                 if found is None:
                     raise Lost(start, _brackets(opened))
                 offset = found.end()
-                self._note(begun.path, Place(begun.kind, begun.key, begun.key_end, start, offset))
+                self._note(begun.trail, Place(begun.kind, begun.key, begun.key_end, start, offset))
                 offset = self._after(offset, opened)
             offset = self._close(offset, opened)
             if not opened:
@@ -287,7 +287,7 @@ class _Finder:
             opened.pop()
             offset += 1
             place = Place(begun.kind, begun.key, begun.key_end, begun.start, offset)
-            self._note(begun.path, place)
+            self._note(begun.trail, place)
             offset = self._after(offset, opened)
         return offset
 
@@ -296,18 +296,18 @@ class _Finder:
         around, count = opened[-1]
         if self.text[around.start] == "[":
             opened[-1] = (around, count + 1)
-            return _Open((*around.path, count), Kind.ITEM, offset, offset, offset)
+            return _Open((*around.trail, count), Kind.ITEM, offset, offset, offset)
         try:
-            path, key_end, start = self._key(around.path, offset, Kind.INNER_DOTTED)
+            trail, key_end, start = self._key(around.trail, offset, Kind.INNER_DOTTED)
         except Lost as lost:
             raise Lost(lost.offset, _brackets(opened)) from None
-        return _Open(path, Kind.INNER, offset, key_end, start)
+        return _Open(trail, Kind.INNER, offset, key_end, start)
 
-    def _note(self, path: Path, place: Place) -> None:
-        known = self.of.get(path)
+    def _note(self, trail: Trail, place: Place) -> None:
+        known = self.of.get(trail)
         if known is not None and known.kind is not Kind.IMPLIED and self.twice is None:
-            self.twice = (path, known, place)
-        self.of[path] = place
+            self.twice = (trail, known, place)
+        self.of[trail] = place
 
 
 def _past(pattern: re.Pattern[str], text: str, offset: int) -> int:

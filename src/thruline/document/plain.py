@@ -10,7 +10,7 @@ from typing import Any, TypeAlias, cast
 from thruline.base.address import Address
 from thruline.base.edit import Edit, EditKind
 from thruline.base.errors import CannotUse
-from thruline.document.naming import Path, path_of
+from thruline.document.naming import Trail, trail_of
 from thruline.document.places import MAX_DEPTH
 
 Table: TypeAlias = dict[str, Any]
@@ -24,21 +24,21 @@ def apply_to_data(data: Mapping[str, Any], edit: Edit) -> Table:
     so does a table that loses its last key. Raises CannotUse for an edit that has nothing to work
     on.
     """
-    path = path_of(data, edit.address)
-    if not path:
+    trail = trail_of(data, edit.address)
+    if not trail:
         raise CannotUse("an edit needs an address; one reads like unit[delay].channel")
     match edit.kind:
         case EditKind.SET:
-            return cast(Table, _set(data, path, _copy(edit.value), edit.address))
+            return cast(Table, _set(data, trail, _copy(edit.value), edit.address))
         case EditKind.ADD:
-            entries = at_path(data, path) if is_there(data, path) else []
+            entries = at_trail(data, trail) if is_there(data, trail) else []
             if not isinstance(entries, list):
                 raise CannotUse(f"{edit.address} is not a list, so nothing can be added to it")
-            return cast(Table, _set(data, path, [*entries, _copy(edit.value)], edit.address))
+            return cast(Table, _set(data, trail, [*entries, _copy(edit.value)], edit.address))
         case EditKind.REMOVE:
-            if not is_there(data, path):
+            if not is_there(data, trail):
                 raise CannotUse(f"{edit.address} is not there, so it cannot be removed")
-            return cast(Table, _removed(data, whole_removal(data, path)))
+            return cast(Table, _removed(data, whole_removal(data, trail)))
 
 
 def is_too_deep(data: Mapping[str, Any]) -> bool:
@@ -51,19 +51,19 @@ def is_too_deep(data: Mapping[str, Any]) -> bool:
     return True
 
 
-def whole_removal(data: object, path: Path) -> Path:
-    """What really goes when the value at the path is removed: the list with its last table."""
-    if isinstance(path[-1], int):
-        entries = at_path(data, path[:-1])
+def whole_removal(data: object, trail: Trail) -> Trail:
+    """What really goes when the value at the trail is removed: the list with its last table."""
+    if isinstance(trail[-1], int):
+        entries = at_trail(data, trail[:-1])
         if len(entries) == 1 and isinstance(entries[0], Mapping):
-            return whole_removal(data, path[:-1])
-    return path
+            return whole_removal(data, trail[:-1])
+    return trail
 
 
-def is_there(data: object, path: Path) -> bool:
-    """Whether there is anything at the path."""
+def is_there(data: object, trail: Trail) -> bool:
+    """Whether there is anything at the trail."""
     here = data
-    for part in path:
+    for part in trail:
         if isinstance(part, str):
             if not isinstance(here, Mapping) or part not in here:
                 return False
@@ -75,10 +75,10 @@ def is_there(data: object, path: Path) -> bool:
     return True
 
 
-def at_path(data: object, path: Path) -> Any:  # noqa: ANN401 - anything TOML can hold
-    """What is at the path, which must be there."""
+def at_trail(data: object, trail: Trail) -> Any:  # noqa: ANN401 - anything TOML can hold
+    """What is at the trail, which must be there."""
     here: Any = data
-    for part in path:
+    for part in trail:
         here = here[part]
     return here
 
@@ -126,10 +126,10 @@ def _copy(value: object) -> Any:  # noqa: ANN401 - anything TOML can hold
     return value
 
 
-def _set(here: object, path: Path, value: object, address: Address) -> object:
-    if not path:
+def _set(here: object, trail: Trail, value: object, address: Address) -> object:
+    if not trail:
         return value
-    part, rest = path[0], path[1:]
+    part, rest = trail[0], trail[1:]
     if isinstance(part, int):
         entries = list(cast(list[object], here))
         entries[part] = _set(entries[part], rest, value, address)
@@ -141,8 +141,8 @@ def _set(here: object, path: Path, value: object, address: Address) -> object:
     return table
 
 
-def _removed(here: object, path: Path) -> object:
-    part, rest = path[0], path[1:]
+def _removed(here: object, trail: Trail) -> object:
+    part, rest = trail[0], trail[1:]
     if isinstance(part, int):
         entries = list(cast(list[object], here))
         if rest:

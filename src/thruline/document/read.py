@@ -8,7 +8,7 @@ from typing import Any
 
 from thruline.base.spot import Spot
 from thruline.document.places import BOM, MAX_DEPTH, Lost, Places, TooDeep, places, row_starts
-from thruline.document.plain import at_path
+from thruline.document.plain import at_trail
 from thruline.document.problems import BadDocument, Problem, excerpt
 from thruline.document.syntax import syntax_problems
 from thruline.document.write import WHOLE_NUMBERS
@@ -110,7 +110,7 @@ def _is_outsize(value: object) -> bool:
 
 def _outsize_numbers(text: str, data: dict[str, Any], file: str) -> BadDocument:
     found = places(text).of.items()
-    spans = [(at.start, at.end) for path, at in found if _is_outsize(at_path(data, path))]
+    spans = [(at.start, at.end) for trail, at in found if _is_outsize(at_trail(data, trail))]
     return _one_problem(
         text, file, min(spans), "this number is larger than any that is needed here"
     )

@@ -86,7 +86,7 @@ def said_of(misfit: Misfit, found: str) -> str:
         return misfit.says
     told = {
         "found": found,
-        "key": misfit.path[-1] if misfit.path else "",
+        "key": misfit.trail[-1] if misfit.trail else "",
         "what": "key" if misfit.of_key else "text",
         "characters": "1 character" if length == 1 else f"{length} characters",
         "entries": "1 entry" if length == 1 else f"{length} entries",

@@ -5,9 +5,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, NamedTuple
 
-from thruline.document.naming import Path
+from thruline.document.naming import Trail
 from thruline.document.places import BOM, Kind, Place, Places
-from thruline.document.plain import at_path
+from thruline.document.plain import at_trail
 
 _STATEMENTS = (Kind.HEADER, Kind.ENTRY, Kind.PAIR)
 _HEADERS = (Kind.HEADER, Kind.ENTRY)
@@ -18,7 +18,7 @@ _COMMENT_ROW = re.compile(r"[ \t]*#[^\n]*(?:\n|\Z)")
 class Statement(NamedTuple):
     """A header, or a key with its value: what begins in a row of its own."""
 
-    path: Path
+    trail: Trail
     place: Place
 
     @property
@@ -38,34 +38,34 @@ class Sheet:
     row_ends: str
     """What rows end with here: a line feed, or a carriage return and a line feed."""
 
-    def kind(self, path: Path) -> Kind:
-        """How the value at a path comes to be there; the root is implied."""
-        return self.where.of[path].kind if path else Kind.IMPLIED
+    def kind(self, trail: Trail) -> Kind:
+        """How the value at a trail comes to be there; the root is implied."""
+        return self.where.of[trail].kind if trail else Kind.IMPLIED
 
-    def under(self, path: Path) -> list[int]:
-        """Which statements say something of the value at the path, by number."""
-        depth = len(path)
-        return [at for at, one in enumerate(self.statements) if one.path[:depth] == path]
+    def under(self, trail: Trail) -> list[int]:
+        """Which statements say something of the value at the trail, by number."""
+        depth = len(trail)
+        return [at for at, one in enumerate(self.statements) if one.trail[:depth] == trail]
 
-    def base_of(self, at: int) -> Path:
-        """The path of the table in whose rows a statement stands."""
+    def base_of(self, at: int) -> Trail:
+        """The trail of the table in whose rows a statement stands."""
         while at >= 0:
             if self.statements[at].is_header:
-                return self.statements[at].path
+                return self.statements[at].trail
             at -= 1
         return ()
 
-    def is_lone(self, path: Path) -> bool:
-        """Whether the value at the path is all that makes its table stand in the text."""
-        table = path[:-1]
+    def is_lone(self, trail: Trail) -> bool:
+        """Whether the value at the trail is all that makes its table stand in the text."""
+        table = trail[:-1]
         implied = self.kind(table) in (Kind.IMPLIED, Kind.DOTTED, Kind.INNER_DOTTED)
-        return bool(table) and implied and len(at_path(self.data, table)) == 1
+        return bool(table) and implied and len(at_trail(self.data, table)) == 1
 
 
 def sheet(where: Places, data: Mapping[str, Any], *, row_ends: str) -> Sheet:
     """A text with the places in it, which must read as this data, ready to be changed."""
     found = [
-        Statement(path, place) for path, place in where.of.items() if place.kind in _STATEMENTS
+        Statement(trail, place) for trail, place in where.of.items() if place.kind in _STATEMENTS
     ]
     found.sort(key=lambda one: one.place.key)
     return Sheet(where.text, data, where, found, row_ends)

@@ -262,9 +262,9 @@ def _twice(scene: _Scene) -> _Fault:
         says = "what stands here has a value already, so it cannot be a table as well"
         start = scene.row_start(scene.offset)
         return _Fault(start, scene.offset, says)
-    path, first, second = twice
+    trail, first, second = twice
     row = scene.text.count("\n", 0, first.key) + 1
-    says = f'"{path[-1]}" is given twice: first in row {row}'
+    says = f'"{trail[-1]}" is given twice: first in row {row}'
     return _Fault(second.key, second.key_end, says, one_row=scene.text[second.key] != "[")
 
 

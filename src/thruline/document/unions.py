@@ -10,7 +10,7 @@ from typing import Any
 
 from pydantic_core import ErrorDetails
 
-from thruline.document.naming import Path
+from thruline.document.naming import Trail
 
 NO_SHAPE = "no_shape"
 """The kind of a misfit that fits none of several shapes."""
@@ -32,12 +32,12 @@ _OTHER_KIND = frozenset(
 class Misfit:
     """One error at one place in the data.
 
-    `tags` are the shapes that pydantic tried on the way, each with the number of parts of the path
+    `tags` are the shapes that pydantic tried on the way, each with the number of parts of the trail
     that lead to the value it was tried on.
     """
 
     kind: str
-    path: Path
+    trail: Trail
     tags: tuple[tuple[int, str], ...] = ()
     of_key: bool = False
     value: Any = None
@@ -57,85 +57,85 @@ def _misfit(error: ErrorDetails, data: object) -> Misfit:
     says = str(context["error"]) if "error" in context else error["msg"]
     of_key = bool(loc) and loc[-1] == _OF_KEY
     if of_key:
-        path, tags = _located(data, loc[:-1], None)
+        trail, tags = _located(data, loc[:-1], None)
     elif kind == "missing":
-        path, tags = _located(data, loc[:-1], value)
-        path = (*path, loc[-1])
+        trail, tags = _located(data, loc[:-1], value)
+        trail = (*trail, loc[-1])
     else:
-        path, tags = _located(data, loc, value)
+        trail, tags = _located(data, loc, value)
     named = context.get("discriminator", "").strip("'")
     if kind in ("union_tag_invalid", "union_tag_not_found") and "(" not in named:
-        path = (*path, named)
+        trail = (*trail, named)
         kind = "literal_error" if kind == "union_tag_invalid" else "missing"
         value = value.get(named, value) if isinstance(value, Mapping) else value
     elif kind in ("union_tag_invalid", "union_tag_not_found"):
         kind = NO_SHAPE
     return Misfit(
-        kind=kind, path=path, tags=tags, of_key=of_key, value=value, context=context, says=says
+        kind=kind, trail=trail, tags=tags, of_key=of_key, value=value, context=context, says=says
     )
 
 
 def _located(
     data: object, loc: Sequence[str | int], wanted: object
-) -> tuple[Path, tuple[tuple[int, str], ...]]:
-    """The path in the data that pydantic's `loc` means, and the shapes that it names besides.
+) -> tuple[Trail, tuple[tuple[int, str], ...]]:
+    """The trail in the data that pydantic's `loc` means, and the shapes that it names besides.
 
     A part may be a key or a shape of the same name; that reading is right which leads to the very
     object that pydantic complained of.
     """
-    first: tuple[Path, tuple[tuple[int, str], ...]] | None = None
-    readings: list[tuple[int, object, Path, tuple[tuple[int, str], ...]]] = [(0, data, (), ())]
+    first: tuple[Trail, tuple[tuple[int, str], ...]] | None = None
+    readings: list[tuple[int, object, Trail, tuple[tuple[int, str], ...]]] = [(0, data, (), ())]
     for _ in range(_MOST_READINGS):
         if not readings:
             break
-        at, here, path, tags = readings.pop()
+        at, here, trail, tags = readings.pop()
         while at < len(loc):
             part = loc[at]
             at += 1
-            skipped = (*tags, (len(path), str(part)))
+            skipped = (*tags, (len(trail), str(part)))
             if isinstance(here, Mapping) and part in here:
-                readings.append((at, here, path, skipped))
-                here, path = here[part], (*path, part)
+                readings.append((at, here, trail, skipped))
+                here, trail = here[part], (*trail, part)
             elif isinstance(here, list) and isinstance(part, int) and part < len(here):
-                here, path = here[part], (*path, part)
+                here, trail = here[part], (*trail, part)
             else:
                 tags = skipped
         if here is wanted:
-            return path, tags
-        first = first or (path, tags)
+            return trail, tags
+        first = first or (trail, tags)
     return first or ((), ())
 
 
 def _settled(found: Sequence[Misfit]) -> list[Misfit]:
     """What is left when one shape has been picked wherever several were tried."""
     left: list[Misfit] = []
-    groups: dict[Path, list[Misfit]] = {}
+    groups: dict[Trail, list[Misfit]] = {}
     for misfit in found:
         if misfit.tags:
-            groups.setdefault(misfit.path[: misfit.tags[0][0]], []).append(misfit)
+            groups.setdefault(misfit.trail[: misfit.tags[0][0]], []).append(misfit)
         else:
             left.append(misfit)
-    for path, group in groups.items():
-        left += _settled_group(path, group)
+    for trail, group in groups.items():
+        left += _settled_group(trail, group)
     return left
 
 
-def _settled_group(path: Path, group: Sequence[Misfit]) -> list[Misfit]:
+def _settled_group(trail: Trail, group: Sequence[Misfit]) -> list[Misfit]:
     by_shape: dict[str, list[Misfit]] = {}
     for misfit in group:
         by_shape.setdefault(misfit.tags[0][1], []).append(replace(misfit, tags=misfit.tags[1:]))
     if len(by_shape) == 1:
         return _settled(next(iter(by_shape.values())))
     settled = [_settled(one) for one in by_shape.values()]
-    likely = [one for one in settled if not any(_of_other_kind(misfit, path) for misfit in one)]
-    inside = [one for one in likely if any(len(misfit.path) > len(path) for misfit in one)]
+    likely = [one for one in settled if not any(_of_other_kind(misfit, trail) for misfit in one)]
+    inside = [one for one in likely if any(len(misfit.trail) > len(trail) for misfit in one)]
     if inside:
         return min(inside, key=len)
     if len(likely) == 1 and likely[0][0].kind != NO_SHAPE:
         return likely[0]
-    value = next((one.value for one in group if len(one.path) == len(path)), group[0].value)
-    return [Misfit(kind=NO_SHAPE, path=path, value=value, context={}, says="")]
+    value = next((one.value for one in group if len(one.trail) == len(trail)), group[0].value)
+    return [Misfit(kind=NO_SHAPE, trail=trail, value=value, context={}, says="")]
 
 
-def _of_other_kind(misfit: Misfit, path: Path) -> bool:
-    return len(misfit.path) == len(path) and misfit.kind in (*_OTHER_KIND, NO_SHAPE)
+def _of_other_kind(misfit: Misfit, trail: Trail) -> bool:
+    return len(misfit.trail) == len(trail) and misfit.kind in (*_OTHER_KIND, NO_SHAPE)
