@@ -1,7 +1,7 @@
 """What names a table in a list, and from there the way between addresses and places in plain data.
 
-Plain data is what `tomllib` gives; a trail leads to a value in it, a tuple of keys and indexes from 0, as in
-`("unit", 1, "channel")`, the same as pydantic's `loc`. An address says the same so that it
+Plain data is what `tomllib` gives. A trail leads to a value in it by keys and indexes (from 0), as
+in `("unit", 1, "channel")`, the same as pydantic's `loc`. An address says the same so that it
 survives edits elsewhere: `unit[delay].channel`.
 
 Three things keep the two exact inverses of each other, whatever a document holds:
