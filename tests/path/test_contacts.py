@@ -121,6 +121,7 @@ def test_a_mono_sender_drives_a_type_b_input_only_if_that_is_isolated():
         ({"4": "4", "5": "4"}, True, "shorted"),
         ({"4": "2", "5": "5"}, True, "open"),
         ({"4": "4", "2": "5"}, True, "shorted"),
+        ({"5": "5", "2": "4"}, True, "shorted"),
         ({"1": "1", "3": "3"}, True, "open"),
     ],
 )

@@ -137,6 +137,20 @@ def test_two_outputs_into_one_input_are_in_doubt():
     assert list(shared(links)) == [Jack("post", "midi-in")]
 
 
+def test_a_lead_without_its_wires_leaves_the_other_in_no_doubt():
+    units = [*DUO, make_unit("post", "bramley")]
+    cables = [make_cable(f"{unit}.midi-out", "post.midi-in") for unit in ("feet", "pre")]
+    cables[1]["wiring"] = {"2": "2"}
+    assert [link.state for link in links_of(units, cables)] == [LinkState.WORKS, LinkState.OPEN]
+
+
+def test_usb_in_several_places_is_in_no_doubt():
+    usb = make_chart("computer", [socket("usb", "usb", "usb-b")])
+    units = [make_unit(name, "computer") for name in ("feet", "pre", "post")]
+    cables = [make_cable("feet.usb", f"{unit}.usb", "usb-b/usb-b") for unit in ("pre", "post")]
+    assert {link.state for link in links_of(units, cables, [usb])} == {LinkState.WORKS}
+
+
 def test_an_active_split_leaves_no_doubt():
     units = [*DUO, make_unit("post", "bramley"), make_unit("box", "split")]
     cables = [
