@@ -24,16 +24,17 @@ def controller_chart(presets: int) -> dict[str, Any]:
             {"id": "exp-1", "kind": "expression-in", "connector": "trs-6.35"},
             {"id": "exp-2", "kind": "expression-in", "connector": "trs-6.35"},
         ],
-        "output": [{"socket": "midi-out", "ways": ["own"], "running-status": True}],
+        "output": [{"socket": "midi-out", "ways": ["own"], "running-status": False}],
         "pedal": [
             {"socket": f"exp-{n}", "moves": 4, "curves": ["linear", "s"], "on-recall": True}
+            | {"interval-ms": 20}
             for n in (1, 2)
         ],
         "controller": {
             "presets": max(128, presets),
             "messages": 512,
             "pauses": {"step-ms": 1, "longest-ms": 500},
-            "running-status": True,
+            "running-status": False,
             "sends": ["program", "bank", "control", "control-14", "parameter"],
         },
     }

@@ -10,6 +10,7 @@ from functools import cached_property
 from typing import TypeVar, cast
 
 from thruline.base.address import Address
+from thruline.base.measures import BYTE_US
 from thruline.compose.goals import loop_control, wanted_of
 from thruline.compose.jobs import Effort
 from thruline.compose.preset import Composed, compose
@@ -29,7 +30,9 @@ from thruline.timing.sending import Purpose, Sending
 
 T = TypeVar("T")
 
-MOST_ROUNDS = 4
+TOO_EARLY = frozenset({Fate.LOST, Fate.CANNOT_TELL})
+"""Fates of control changes that came while their unit was loading."""
+MOST_ROUNDS = 8
 """How often an order is made again because messages queued up on the way to a unit."""
 
 
@@ -179,18 +182,24 @@ class Case:
         return one.composed.sending if one.composed else Sending(())
 
     def _make_room(self, ones: Sequence[Worked]) -> None:
-        """Where queues on the way made a control change come too early, let it leave later."""
+        """Where queues on the way made a control change come too early, let it leave later.
+
+        The first time by what a queue can cost at every hop that waits for whole messages (one byte:
+        a program change behind a longer message), after that by what was still missing.
+        """
+        travels = self.board.roads.travels
         waits: dict[int, dict[str, int]] = {}
-        for _ in range(MOST_ROUNDS):
+        for _ in range(MOST_ROUNDS if self.board.sender.means.reorder else 0):
             late = [
                 one for one in ones if one.preset.stored is None and one.run and too_early(one.run)
             ]
-            if not late or not self.board.sender.means.reorder:
+            if not late:
                 return
             for one in late:
                 wait = waits.setdefault(id(one), {})
                 for unit, short in (too_early(one.run) if one.run else {}).items():
-                    wait[unit] = wait.get(unit, 0) + short
+                    usual = travels[unit].whole_hops * BYTE_US if unit not in wait else 0
+                    wait[unit] = wait.get(unit, 0) + max(short, usual)
                 one.composed = self._compose(one.preset, later=wait)
             for one, run in zip(late, self._play(late), strict=True):
                 one.run = run
@@ -200,7 +209,7 @@ def too_early(run: Run) -> dict[str, int]:
     """Units whose controls came while they were still loading, and by how many us too early."""
     short: dict[str, int] = {}
     for unit, reception in run.receptions.items():
-        if not reception.loading:
+        if not reception.loading or TOO_EARLY.isdisjoint(reception.fates):
             continue
         for heard, fate in zip(run.heard[unit], reception.fates, strict=True):
             item = run.sending.items[heard.index]

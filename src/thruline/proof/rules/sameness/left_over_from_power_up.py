@@ -30,7 +30,7 @@ def _look(case: Case) -> Iterator[Result]:
 RULE = Rule(
     id=rule_id(__name__),
     title="A control that waits for its first preset",
-    severity=Severity.ADVICE,
+    severity=Severity.RISK,
     why=(
         "All presets agree on the value, and only some of them send it. Until one of those "
         "has been pressed after power-up, the control is whatever the unit starts with."

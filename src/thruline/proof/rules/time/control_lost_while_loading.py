@@ -4,7 +4,7 @@ from collections import defaultdict
 from collections.abc import Iterator
 
 from thruline.base.measures import shown_ms
-from thruline.proof.case import Case
+from thruline.proof.case import TOO_EARLY, Case
 from thruline.proof.evidence import Evidence, times
 from thruline.proof.example_memories import BANK, stored
 from thruline.proof.finding import Result, Severity
@@ -45,8 +45,10 @@ def _too_early(case: Case, preset: Preset) -> dict[str, list[Met]]:
     """Control changes that came while their unit was loading, and were not obeyed for it."""
     found: dict[str, list[Met]] = defaultdict(list)
     receptions = case.run(preset).receptions
+    if all(TOO_EARLY.isdisjoint(one.fates) for one in receptions.values() if one.loading):
+        return found
     for one in met(case, preset):
-        if one.item.purpose is not Purpose.CONTROL or one.fate not in (Fate.LOST, Fate.CANNOT_TELL):
+        if one.item.purpose is not Purpose.CONTROL or one.fate not in TOO_EARLY:
             continue
         if receptions[one.unit.id].loading:
             found[one.unit.id].append(one)
