@@ -1,0 +1,37 @@
+"""What every paper is made of: sections, each with sentences, a table and small print."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A head, and rows of as many cells."""
+
+    head: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Section:
+    """One part of a paper: what is said first, what is listed, and the small print below it."""
+
+    title: str
+    says: tuple[str, ...] = ()
+    table: Table | None = None
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Paper:
+    """A whole paper. `about` are sentences below its title."""
+
+    title: str
+    about: tuple[str, ...] = ()
+    sections: tuple[Section, ...]
+
+
+def table_of(head: Iterable[str], rows: Iterable[Iterable[str]]) -> Table | None:
+    """A table; None when there are no rows, so that nothing empty is printed."""
+    made = tuple(tuple(row) for row in rows)
+    return Table(tuple(head), made) if made else None
