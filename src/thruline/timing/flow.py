@@ -122,6 +122,7 @@ class Flow:
     """When each message came to this output, but for `latency_us`; None on an electrical copy."""
     latency_us: int = 0
     counted_most_held: int | None = None
+    """`most_held` where it was counted byte by byte; None where it follows from the messages."""
     lost: Lost | None = None
     """What a full buffer lost here; None when nothing was."""
 

@@ -52,7 +52,8 @@ class Output:
     """Room for what is queued or being sent; None when there is always room. See `room`."""
     real_time_first: bool = False
     """A real-time byte takes the next byte's place on the wire; otherwise it queues as any message
-    does."""
+    does, and waits for the whole of one that it came inside of. A byte-wise echo that leaves it
+    where it was is one that lets it go first."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
