@@ -5,12 +5,12 @@ from collections.abc import Collection, Iterator
 from thruline.base.edit import remove, set_to
 from thruline.proof.case import Case
 from thruline.proof.evidence import facts
-from thruline.proof.finding import Mend, Result
+from thruline.proof.finding import Finding, Mend
 from thruline.proof.rule import Rule
 from thruline.rig.whole import Lack, Unresolved
 
 
-def gap_findings(case: Case, rule: Rule, lacks: Collection[Lack]) -> Iterator[Result]:
+def gap_findings(case: Case, rule: Rule, lacks: Collection[Lack]) -> Iterator[Finding]:
     """One finding for each gap of these kinds, with the name that was probably meant."""
     for gap in case.rig.unresolved:
         if gap.lack in lacks:

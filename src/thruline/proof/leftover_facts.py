@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Iterator
 
 from thruline.base.address import Address
-from thruline.base.edit import Edit, Plain, set_to
+from thruline.base.edit import Edit, Plain, remove, set_to
 from thruline.proof.case import Case
 from thruline.proof.evidence import Evidence, two_presets
 from thruline.proof.finding import Mend, Untold
@@ -87,20 +87,24 @@ def evidence(one: Leftover, unit: Unit) -> Evidence:
 
 
 def set_everywhere(one: Leftover, unit: Unit) -> Iterator[Mend]:
-    """Set the control in every preset that leaves it, to the value that others use most."""
+    """Set the control in every preset that leaves it: to what it powers up with, which those who
+    never thought of it have been hearing, or else to the value that others use most.
+    """
     control = one.column.control
     values = Counter(sets.code for sets in one.sent_by if is_wire(sets.code))
     for moves in one.moved_by:
         values.setdefault(moves.low, 0)
-    if control is None or not values or any(preset.stored is not None for preset in one.left_in):
+    if control is None or not values:
         return
-    value = max(values, key=lambda code: (values[code], -code))
+    most_used = max(values, key=lambda code: (values[code], -code))
+    value = one.power_up if is_wire(one.power_up) else most_used
     shown = in_words(value, one.column, unit)
-    edits = tuple(
-        edit for preset in one.left_in for edit in (goal_with(preset, unit, control.id, value),)
-    )
+    edits = [goal_with(preset, unit, control.id, value) for preset in one.left_in]
     count = "that preset" if len(edits) == 1 else f"those {len(edits)} presets"
-    yield Mend(f"Set {control.name} to {value} ({shown}) in {count}", edits)
+    stored = [preset for preset in one.left_in if preset.stored is not None]
+    edits += [remove(preset.address.child("messages")) for preset in stored]
+    again = f" and program {some_presets(stored)} again" if stored else ""
+    yield Mend(f"Set {control.name} to {value} ({shown}) in {count}{again}", tuple(edits))
 
 
 def goal_with(preset: Preset, unit: Unit, key: str, value: Plain) -> Edit:

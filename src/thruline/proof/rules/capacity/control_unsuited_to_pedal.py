@@ -2,12 +2,14 @@
 
 from collections.abc import Iterator
 
+from thruline.base.edit import remove, set_to
 from thruline.proof.case import Case
 from thruline.proof.evidence import facts
 from thruline.proof.example_boards import DELAY, TO_DELAY, a_sweep, board
-from thruline.proof.finding import Result, Severity
+from thruline.proof.finding import Mend, Result, Severity
 from thruline.proof.rule import Rule, rule_id
-from thruline.rig.sweep import Move
+from thruline.rig.sweep import Move, Sweep
+from thruline.rig.unit import Unit
 from thruline.rig.values import ControlKind
 
 
@@ -28,6 +30,7 @@ def _look(case: Case) -> Iterator[Result]:
                             ("suited to a pedal", move.control.expression or "not said"),
                         )
                     ],
+                    mends=_mends(sweep, move, unit),
                     severity=Severity.FAULT if _is_fault(move) else Severity.RISK,
                 )
             elif move.control.expression is None and (unit.chart.id, move.control.id) not in untold:
@@ -38,6 +41,25 @@ def _look(case: Case) -> Iterator[Result]:
                     where,
                     lacks=f"expression of control {move.control.id} in chart {unit.chart.id}",
                 )
+
+
+def _mends(sweep: Sweep, move: Move, unit: Unit) -> Iterator[Mend]:
+    """Move a control of the same unit that takes to it, or leave this one alone."""
+    where = sweep.address.child("moves", f"{move.unit}>{move.control.id}")
+    moved = {one.control.id for one in sweep.moves if one.unit == unit.id}
+    for other in unit.chart.controls.values():
+        if other.expression == "good" and other.id not in moved:
+            edits = (
+                set_to(where.child("heel"), other.low),
+                set_to(where.child("toe"), other.high),
+                set_to(where.child("control"), other.id),
+            )
+            yield Mend(f"Move {other.name} instead, from {other.low} to {other.high}", edits)
+            break
+    if len(sweep.moves) > 1:
+        yield Mend(f'Take {move.control.name} out of "{sweep.name}"', (remove(where),))
+    else:
+        yield Mend(f'Take the sweep "{sweep.name}" out', (remove(sweep.address),))
 
 
 def _is_fault(move: Move) -> bool:

@@ -1,9 +1,11 @@
 """A song or a sweep calls a preset that does not exist."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
+from thruline.base.edit import Plain, set_to
 from thruline.proof.case import Case
-from thruline.proof.finding import Result, Severity
+from thruline.proof.finding import Finding, Mend, Result, Severity
 from thruline.proof.gaps import gap_findings
 from thruline.proof.rule import Example, Rule, rule_id
 from thruline.rig.whole import Lack
@@ -24,7 +26,21 @@ presets = [{number}]
 
 
 def _look(case: Case) -> Iterator[Result]:
-    return gap_findings(case, RULE, {Lack.PRESET})
+    for finding in gap_findings(case, RULE, {Lack.PRESET}):
+        yield replace(finding, mends=tuple(_mends(case, finding)))
+
+
+def _mends(case: Case, finding: Finding) -> Iterator[Mend]:
+    """Leave out the numbers that do not exist, where others remain."""
+    where = finding.where[0]
+    known = {preset.number for preset in case.rig.presets}
+    callers = [(song.address, song.presets) for song in case.rig.songs]
+    callers += [(sweep.address, sweep.presets) for sweep in case.rig.sweeps]
+    for address, numbers in callers:
+        kept: list[Plain] = [number for number in numbers if number in known]
+        if address == where.parent and kept:
+            says = f"Leave out what does not exist: {', '.join(map(str, kept))} remain"
+            yield Mend(says, (set_to(where, kept),))
 
 
 RULE = Rule(

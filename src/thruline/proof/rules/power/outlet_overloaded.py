@@ -7,7 +7,7 @@ from thruline.proof.evidence import facts
 from thruline.proof.example_boards import a_power_lead, a_unit, board
 from thruline.proof.finding import Result, Severity
 from thruline.proof.power_leads import MOST_SHARE, Lead, leads_by_outlet, start_milliamps
-from thruline.proof.power_mends import move_to_free_outlet
+from thruline.proof.power_mends import exchange_leads, move_to_free_outlet
 from thruline.proof.rule import Rule, rule_id
 
 
@@ -31,7 +31,10 @@ def _look(case: Case) -> Iterator[Result]:
                         (leads[0].outlet_words, f"{outlet.milliamps} mA"),
                     )
                 ],
-                mends=move_to_free_outlet(case.rig, leads[-1]),
+                mends=(
+                    *move_to_free_outlet(case.rig, leads[-1]),
+                    *exchange_leads(case.rig, leads[-1]),
+                ),
                 severity=Severity.FAULT if over else Severity.RISK,
             )
 
