@@ -107,7 +107,7 @@ def _head(unit: Unit, goal: Goal) -> tuple[Item, ...]:
 def program_items(unit: Unit, numbering: Numbering, wire: WireProgram) -> tuple[Item, ...]:
     """Bank select, coarse before fine, then the program change (MIDI 1.0)."""
     channel = (unit.sent_on or 1) - 1
-    banks = _bank_bytes(numbering.bank_bytes, wire.bank)
+    banks = bank_controls(numbering.bank_bytes, wire.bank)
     heads = [
         Item(
             data=bytes((CONTROL_CHANGE | channel, number, value)),
@@ -126,7 +126,8 @@ def program_items(unit: Unit, numbering: Numbering, wire: WireProgram) -> tuple[
     return (*heads, program)
 
 
-def _bank_bytes(reads: BankBytes, bank: int) -> tuple[tuple[int, int], ...]:
+def bank_controls(reads: BankBytes, bank: int) -> tuple[tuple[int, int], ...]:
+    """Control numbers and values that select a bank, for a unit that reads these bytes of it."""
     match reads:
         case BankBytes.NONE:
             return ()
