@@ -27,17 +27,17 @@ Document = dict[str, Any]
 
 def midi_in(socket_id: str = "midi-in", connector: str = "din5", **more: Any) -> Document:
     """A MIDI input; isolated unless told otherwise."""
-    return {"id": socket_id, "kind": "midi-in", "connector": connector, "isolated": True, **more}
+    return socket(socket_id, "midi-in", connector, **{"isolated": True, **more})
 
 
 def midi_out(socket_id: str = "midi-out", connector: str = "din5", **more: Any) -> Document:
     """A MIDI output."""
-    return {"id": socket_id, "kind": "midi-out", "connector": connector, **more}
+    return socket(socket_id, "midi-out", connector, **more)
 
 
 def socket(socket_id: str, kind: str, connector: str, **more: Any) -> Document:
     """Any other socket."""
-    return {"id": socket_id, "kind": kind, "connector": connector, **more}
+    return _merged({"id": socket_id, "kind": kind, "connector": connector}, more)
 
 
 def make_chart(
@@ -109,12 +109,12 @@ def make_adapter(
 
 def make_unit(unit_id: str, chart_id: str, **more: Any) -> Document:
     """A unit of a rig document."""
-    return {"id": unit_id, "chart": chart_id, **more}
+    return _merged({"id": unit_id, "chart": chart_id}, more)
 
 
 def make_cable(start: str, stop: str, ends: str = "din5/din5", **more: Any) -> Document:
     """A cable of a rig document, 300 mm long unless told otherwise."""
-    return {"from": start, "to": stop, "ends": ends, "length": 300, **more}
+    return _merged({"from": start, "to": stop, "ends": ends, "length": 300}, more)
 
 
 def make_chain(*names: str) -> list[Document]:
