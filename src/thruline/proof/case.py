@@ -212,7 +212,7 @@ def too_early(run: Run) -> dict[str, int]:
         if not reception.loading or TOO_EARLY.isdisjoint(reception.fates):
             continue
         for heard, fate in zip(run.heard[unit], reception.fates, strict=True):
-            item = run.sending.items[heard.index]
+            item = run.sending.items[heard.place]
             if (
                 fate in (Fate.LOST, Fate.CANNOT_TELL)
                 and item.unit == unit

@@ -29,7 +29,7 @@ def met(case: Case, preset: Preset) -> Iterator[Met]:
     run = case.run(preset)
     for unit_id, heard in run.heard.items():
         for one, fate in zip(heard, run.receptions[unit_id].fates, strict=True):
-            item = run.sending.items[one.index]
+            item = run.sending.items[one.place]
             if item.unit == unit_id:
                 yield Met(case.rig.units[unit_id], item, one, fate)
 

@@ -23,7 +23,7 @@ from thruline.timing.traffic import batch, traffic
 class Heard(NamedTuple):
     """A message that reached a unit: its place in the sending, and when it arrived."""
 
-    index: int
+    place: int
     arrival: Arrival
 
 
@@ -90,7 +90,7 @@ _Rows = list[tuple[int, int, int]]
 
 
 def _play(roads: Roads, sendings: Sequence[Sending], times: Sequence[Sequence[int]]) -> Played:
-    width = max(1, max(len(sending.items) for sending in sendings))
+    width = max((len(sending.items) for sending in sendings), default=0) or 1
     shape = (len(sendings), width)
     ready, length = np.zeros(shape, np.int64), np.zeros(shape, np.int64)
     status = np.full(shape, 0x80, np.int64)

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import NamedTuple
 
 from thruline.base.measures import BYTE_US
 
@@ -16,8 +17,7 @@ class Purpose(StrEnum):
     OTHER = "other"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Item:
+class Item(NamedTuple):
     """One complete message, and the pause before it (from the end of the message before).
 
     `unit` is the unit it is meant for and `part` the control; None when nobody said so.
