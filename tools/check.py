@@ -35,7 +35,11 @@ class Outcome(NamedTuple):
 
 
 CHECKS = (
-    Check("lint", "the code keeps the rules in pyproject.toml", (*PYTHON, "ruff", "check")),
+    Check(
+        "lint",
+        "the code keeps the rules in pyproject.toml",
+        (*PYTHON, "ruff", "check", "--output-format=concise"),
+    ),
     Check("format", "the code is laid out alike", (*PYTHON, "ruff", "format", "--check")),
     Check("types", "the types hold", (*PYTHON, "mypy")),
     Check("imports", "imports run one way", (LINT_IMPORTS, "--no-logo")),
