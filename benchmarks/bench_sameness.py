@@ -123,7 +123,7 @@ def stand(rig: Rig) -> Stand:
         roads,
         layout,
         strokes_of(rig, read_hearing(network), layout),
-        run_all(roads, rig.units.values(), sendings, HAND),
+        run_all(roads, rig.units.values(), sendings=sendings, hand=HAND),
     )
 
 
@@ -197,7 +197,7 @@ def edited(one: Stand, rng: random.Random) -> Stand:
     changed = replace(preset, goals=tuple(goals))
     presets = (*one.rig.presets[:row], changed, *one.rig.presets[row + 1 :])
     rig = replace(one.rig, presets=presets)
-    (run,) = run_all(one.roads, rig.units.values(), [sending(rig, changed)], HAND)
+    (run,) = run_all(one.roads, rig.units.values(), sendings=[sending(rig, changed)], hand=HAND)
     return replace(one, rig=rig, runs=(*one.runs[:row], run, *one.runs[row + 1 :]))
 
 

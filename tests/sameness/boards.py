@@ -134,7 +134,12 @@ class Looked:
 def runs_of(rig: Rig, presets: Sequence[Preset]) -> tuple[Run, ...]:
     roads = roads_of(read_network(rig), rig.controller)
     sendings = [stored_sending(preset.stored or (), rig.units) for preset in presets]
-    return run_all(roads, rig.units.values(), sendings, Hand(gap_us=1000, running_status=False))
+    return run_all(
+        roads,
+        rig.units.values(),
+        sendings=sendings,
+        hand=Hand(gap_us=1000, running_status=False),
+    )
 
 
 def look(rig: Rig) -> Looked:

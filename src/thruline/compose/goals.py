@@ -1,6 +1,6 @@
 """A preset's goals to the messages that fulfil them, unit by unit, in no order yet."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
 from thruline.rig.preset import ControlGoal, Goal, Preset
@@ -34,33 +34,41 @@ class Wanted:
     groups: tuple[tuple[Item, ...], ...]
 
 
-def wanted_of(rig: Rig, preset: Preset) -> tuple[Wanted, ...]:
+def wanted_of(
+    rig: Rig, preset: Preset, want: Callable[[Unit, Goal], Wanted] | None = None
+) -> tuple[Wanted, ...]:
     """Everything a preset wants over MIDI, unit by unit in board order.
 
     Goals that make no sense (no such label, a value out of range) and units without a channel are
-    left out: the proof reports them.
+    left out: the proof reports them. `want` stands in for `wanted_from`, to keep what it gave.
     """
     merged = _with_loop_boxes(rig, preset)
-    found = []
-    for unit in sorted((rig.units[name] for name in merged), key=lambda unit: unit.order):
-        goal = merged[unit.id]
-        if unit.sent_on is None or unit is rig.controller:
-            continue
-        head = _head(unit, goal)
-        groups = tuple(
+    units = (rig.units[name] for name in merged)
+    asked = [unit for unit in units if unit.sent_on is not None and unit is not rig.controller]
+    asked.sort(key=lambda unit: unit.order)
+    found = [(want or wanted_from)(unit, merged[unit.id]) for unit in asked]
+    return tuple(one for one in found if one.head or one.groups)
+
+
+def wanted_from(unit: Unit, goal: Goal) -> Wanted:
+    """What one unit is to be sent for a goal; without head and groups when that is nothing."""
+    return Wanted(
+        unit=unit,
+        head=_head(unit, goal),
+        groups=tuple(
             control_items(unit, one.control, one.value.wire)
             for one in goal.controls
             if isinstance(one.value, Value)
-        )
-        if head or groups:
-            found.append(Wanted(unit=unit, head=head, groups=groups))
-    return tuple(found)
+        ),
+    )
 
 
 def _with_loop_boxes(rig: Rig, preset: Preset) -> Mapping[str, Goal]:
     """Goals by unit; the state of a loop in a MIDI loop box becomes a control goal of that box."""
     merged = {goal.unit: goal for goal in preset.goals}
     for goal in preset.goals:
+        if goal.in_loop is None:
+            continue
         added = loop_control(rig, goal)
         if added is not None:
             box, control, value = added

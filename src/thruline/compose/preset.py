@@ -4,8 +4,10 @@ The order is found on the controller's own line, where a unit's distance down th
 time; whoever plays the result through the whole rig (`timing`) judges it.
 """
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import Protocol
 
 from thruline.base.measures import BYTE_US
 from thruline.compose.goals import Wanted
@@ -15,6 +17,19 @@ from thruline.rig.chart import Meanwhile
 from thruline.rig.controller import Abilities, OrderAbility
 from thruline.timing.sending import Item, Sending
 from thruline.timing.travel import Travel
+
+
+_AT_ONCE = Travel()
+
+
+class MakeJob(Protocol):
+    """Anything that does what `job_for` does."""
+
+    def __call__(
+        self, wanted: Wanted, sender: "Sender", /, *, travel: Travel, later: int, shares: bool
+    ) -> Job:
+        """The job of one unit."""
+        ...
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,6 +67,41 @@ def sender_of(abilities: Abilities) -> Sender:
     )
 
 
+def plan(
+    wanted: Sequence[Wanted],
+    sender: Sender,
+    *,
+    travels: Mapping[str, Travel],
+    later: Mapping[str, int] | None = None,
+    job: MakeJob | None = None,
+) -> tuple[tuple[Wanted, ...], tuple[Job, ...]]:
+    """What is wanted in the order in which the controller would list it, and its jobs.
+
+    `travels` gives for each unit how far down the line it is. `later` gives units whose controls
+    must wait longer than the empty rig would need, us, because messages queue up on the way. `job`
+    stands in for `job_for`, to keep what it gave.
+    """
+    if not sender.means.reorder:
+        wanted = sorted(wanted, key=lambda one: (one.unit.sent_on or 0, one.unit.order))
+    channels = Counter(one.unit.sent_on for one in wanted)
+    jobs = tuple(
+        (job or job_for)(
+            one,
+            sender,
+            travel=travels.get(one.unit.id, _AT_ONCE),
+            later=later.get(one.unit.id, 0) if later else 0,
+            shares=channels[one.unit.sent_on] > 1,
+        )
+        for one in wanted
+    )
+    return tuple(wanted), jobs
+
+
+def composed(wanted: tuple[Wanted, ...], ordered: Ordered) -> Composed:
+    """The messages in the order that was found for their jobs."""
+    return Composed(wanted=wanted, ordered=ordered, sending=_sending(wanted, ordered))
+
+
 def compose(
     wanted: Sequence[Wanted],
     sender: Sender,
@@ -60,28 +110,13 @@ def compose(
     effort: Effort = Effort.FULL,
     later: Mapping[str, int] | None = None,
 ) -> Composed:
-    """The best order for what is wanted.
-
-    `travels` gives for each unit how far down the line it is. `later` gives units whose controls
-    must wait longer than the empty rig would need, us, because messages queue up on the way.
-    """
-    if not sender.means.reorder:
-        wanted = sorted(wanted, key=lambda one: (one.unit.sent_on or 0, one.unit.order))
-    jobs = tuple(
-        job_for(
-            one,
-            sender,
-            travel=travels.get(one.unit.id, Travel()),
-            later=(later or {}).get(one.unit.id, 0),
-        )
-        for one in wanted
-    )
-    ordered = best_order(jobs, sender.means, effort=effort)
-    return Composed(wanted=tuple(wanted), ordered=ordered, sending=_sending(wanted, ordered))
+    """The best order for what is wanted. See `plan` for `travels` and `later`."""
+    listed, jobs = plan(wanted, sender, travels=travels, later=later)
+    return composed(listed, best_order(jobs, sender.means, effort=effort))
 
 
-def job_for(wanted: Wanted, sender: Sender, *, travel: Travel, later: int) -> Job:
-    """A unit's share as wire times.
+def job_for(wanted: Wanted, sender: Sender, *, travel: Travel, later: int, shares: bool) -> Job:
+    """A unit's share as wire times. `shares` says that another unit is sent to on its channel.
 
     A control change has three bytes where a program change has two, so each hop that waits for
     whole messages gives the loading unit one byte's time more before the control change starts.
@@ -98,10 +133,10 @@ def job_for(wanted: Wanted, sender: Sender, *, travel: Travel, later: int) -> Jo
     loaded = load + held + travel.of(len(wanted.head[-1].data)) if wanted.head else 0
     return Job(
         head_us=_length(wanted.head, sender),
-        head_status=wanted.head[-1].data[0] if wanted.head else None,
+        head_status=wanted.head[-1].data[0] if wanted.head and shares else None,
         lag_us=lag + later if wanted.head else 0,
         load_us=max(0, loaded - tail),
-        blocks=tuple(_block(group, sender) for group in wanted.groups),
+        blocks=tuple(_block(group, sender, shares=shares) for group in wanted.groups),
         tail_us=tail,
     )
 
@@ -116,12 +151,12 @@ def _length(items: Sequence[Item], sender: Sender, *, before: int | None = None)
     return total
 
 
-def _block(group: Sequence[Item], sender: Sender) -> Block:
+def _block(group: Sequence[Item], sender: Sender, *, shares: bool) -> Block:
     status = group[0].data[0]
     return Block(
         full_us=_length(group, sender),
         kept_us=_length(group, sender, before=status),
-        status=status,
+        status=status if shares else None,
     )
 
 

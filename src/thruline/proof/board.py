@@ -9,6 +9,7 @@ from thruline.compose.preset import Sender, sender_of
 from thruline.path.hearing import Hearing, read_hearing
 from thruline.path.network import Network, read_network
 from thruline.proof.finding import Result
+from thruline.proof.kept import Kept
 from thruline.rig.whole import Rig
 from thruline.sameness.columns import Layout, layout_of
 from thruline.timing.roads import Roads, roads_of
@@ -24,6 +25,7 @@ class Board:
 
     rig: Rig
     results: dict[str, tuple[Result, ...]] = field(default_factory=dict)
+    _lines_key: int | None = None
 
     @cached_property
     def network(self) -> Network:
@@ -39,6 +41,14 @@ class Board:
     def roads(self) -> Roads:
         """The same as lines to be played."""
         return roads_of(self.network, self.rig.controller)
+
+    def lines_key(self, kept: Kept) -> int:
+        """A number that boards share whose lines carry messages in the same way and time."""
+        if self._lines_key is None:
+            key = kept.number_of((self.roads.network.lines, self.hand))
+            object.__setattr__(self, "_lines_key", key)
+            return key
+        return self._lines_key
 
     @cached_property
     def layout(self) -> Layout:

@@ -5,45 +5,26 @@ the board, and all that was worked out for presets that stayed the same.
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
 from functools import cached_property
 from typing import TypeVar, cast
 
 from thruline.base.address import Address
-from thruline.base.measures import BYTE_US
-from thruline.compose.goals import loop_control, wanted_of
-from thruline.compose.jobs import Effort
-from thruline.compose.preset import Composed, compose
-from thruline.compose.stored import stored_sending
+from thruline.compose.goals import loop_control
+from thruline.compose.preset import Composed
 from thruline.path.hearing import Hearing
 from thruline.path.network import Network
 from thruline.proof.board import Board, same_board
 from thruline.proof.finding import Result
+from thruline.proof.kept import Kept
+from thruline.proof.working import Bench, Worked, work_out
 from thruline.rig.preset import Preset
 from thruline.rig.whole import Rig
 from thruline.sameness.effects import effect_table
 from thruline.sameness.held import Held, hold
 from thruline.sameness.strokes import Strokes, strokes_of
-from thruline.timing.fate import Fate
-from thruline.timing.run import Run, run_all
-from thruline.timing.sending import Purpose, Sending
+from thruline.timing.run import Run
 
 T = TypeVar("T")
-
-TOO_EARLY = frozenset({Fate.LOST, Fate.CANNOT_TELL})
-"""Fates of control changes that came while their unit was loading."""
-MOST_ROUNDS = 8
-"""How often an order is made again because messages queued up on the way to a unit."""
-
-
-@dataclass
-class Worked:
-    """What was worked out for one preset. `results` keeps what preset rules found."""
-
-    preset: Preset
-    composed: Composed | None = None
-    run: Run | None = None
-    results: dict[str, tuple[Result, ...]] = field(default_factory=dict)
 
 
 class Case:
@@ -57,6 +38,8 @@ class Case:
         known = {one.preset.address: one for one in before.worked} if before and goes_on else {}
         self.worked: list[Worked] = [_again(preset, known) for preset in rig.presets]
         self._kept: dict[str, object] = {}
+        self.kept_pieces: Kept = before.kept_pieces if before is not None else Kept()
+        self.kept_pieces.trim()
         self._held_before = before.held_so_far if before is not None and goes_on else None
         self._strokes_before = before.strokes_so_far if before is not None and goes_on else None
         self._place = {preset.address: place for place, preset in enumerate(rig.presets)}
@@ -89,6 +72,11 @@ class Case:
     def hearing(self) -> Hearing:
         """For every source of messages, who hears it and over which way."""
         return self.board.hearing
+
+    @cached_property
+    def with_memory(self) -> tuple[Preset, ...]:
+        """Presets of which the document says what the controller's memory holds."""
+        return tuple(preset for preset in self.rig.presets if preset.stored is not None)
 
     def composed(self, preset: Preset) -> Composed:
         """The messages that fulfil the preset's goals, in the best order."""
@@ -154,74 +142,8 @@ class Case:
     def _work_out(self) -> None:
         """Compose and play every preset that is not yet worked out, all in one go."""
         open_ones = [one for one in self.worked if one.run is None]
-        if not open_ones:
-            return
-        for one in open_ones:
-            one.composed = self._compose(one.preset, later={})
-        for one, run in zip(open_ones, self._play(open_ones), strict=True):
-            one.run = run
-        self._make_room(open_ones)
-
-    def _compose(self, preset: Preset, *, later: dict[str, int]) -> Composed:
-        board = self.board
-        return compose(
-            wanted_of(self.rig, preset),
-            board.sender,
-            travels=board.roads.travels,
-            effort=Effort.FULL,
-            later=later,
-        )
-
-    def _play(self, ones: Sequence[Worked]) -> tuple[Run, ...]:
-        sendings = [self._sending(one) for one in ones]
-        return run_all(self.board.roads, self.rig.units.values(), sendings, self.board.hand)
-
-    def _sending(self, one: Worked) -> Sending:
-        if one.preset.stored is not None:
-            return stored_sending(one.preset.stored, self.rig.units)
-        return one.composed.sending if one.composed else Sending(())
-
-    def _make_room(self, ones: Sequence[Worked]) -> None:
-        """Where queues on the way made a control change come too early, let it leave later.
-
-        The first time by what a queue can cost at every hop that waits for whole messages (one byte:
-        a program change behind a longer message), after that by what was still missing.
-        """
-        travels = self.board.roads.travels
-        waits: dict[int, dict[str, int]] = {}
-        for _ in range(MOST_ROUNDS if self.board.sender.means.reorder else 0):
-            late = [
-                one for one in ones if one.preset.stored is None and one.run and too_early(one.run)
-            ]
-            if not late:
-                return
-            for one in late:
-                wait = waits.setdefault(id(one), {})
-                for unit, short in (too_early(one.run) if one.run else {}).items():
-                    usual = travels[unit].whole_hops * BYTE_US if unit not in wait else 0
-                    wait[unit] = wait.get(unit, 0) + max(short, usual)
-                one.composed = self._compose(one.preset, later=wait)
-            for one, run in zip(late, self._play(late), strict=True):
-                one.run = run
-
-
-def too_early(run: Run) -> dict[str, int]:
-    """Units whose controls came while they were still loading, and by how many us too early."""
-    short: dict[str, int] = {}
-    for unit, reception in run.receptions.items():
-        if not reception.loading or TOO_EARLY.isdisjoint(reception.fates):
-            continue
-        for heard, fate in zip(run.heard[unit], reception.fates, strict=True):
-            item = run.sending.items[heard.place]
-            if (
-                fate in (Fate.LOST, Fate.CANNOT_TELL)
-                and item.unit == unit
-                and item.purpose is Purpose.CONTROL
-            ):
-                missing = max(end for _, end in reception.loading) - heard.arrival.start_us
-                if missing > 0:
-                    short[unit] = max(short.get(unit, 0), missing)
-    return short
+        if open_ones:
+            work_out(Bench(self.rig, self.board, self.kept_pieces), open_ones)
 
 
 def _again(preset: Preset, known: dict[Address, Worked]) -> Worked:

@@ -1,12 +1,13 @@
 """Every rule held against one case, and the answers put together."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 from thruline.proof.acceptances import settled
 from thruline.proof.case import Case
 from thruline.proof.finding import Finding, Result, Severity, Untold
 from thruline.proof.rule import Rule
+from thruline.rig.preset import Preset
 from thruline.rig.sweep import POSITIONS
 
 ORDER = {severity: place for place, severity in enumerate(Severity)}
@@ -81,14 +82,26 @@ def look(case: Case, rule: Rule) -> Sequence[Result]:
             kept[rule.id] = tuple(rule.look_board(case))
         return kept[rule.id]
     if rule.look_preset is not None:
-        found: list[Result] = []
-        for preset in case.rig.presets:
-            known = case.results_for(preset)
-            if rule.id not in known:
-                known[rule.id] = tuple(rule.look_preset(case, preset))
-            found.extend(known[rule.id])
-        return found
+        return _each(case, rule, rule.look_preset, case.rig.presets)
+    if rule.look_memory is not None:
+        return _each(case, rule, rule.look_memory, case.with_memory)
     return tuple(rule.look_whole(case)) if rule.look_whole is not None else ()
+
+
+def _each(
+    case: Case,
+    rule: Rule,
+    look_at: Callable[[Case, Preset], Iterable[Result]],
+    presets: Sequence[Preset],
+) -> Sequence[Result]:
+    """What a rule finds in presets, one by one."""
+    found: list[Result] = []
+    for preset in presets:
+        known = case.results_for(preset)
+        if rule.id not in known:
+            known[rule.id] = tuple(look_at(case, preset))
+        found.extend(known[rule.id])
+    return found
 
 
 def _extent(case: Case, rules: Sequence[Rule]) -> Proved:

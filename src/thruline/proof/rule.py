@@ -18,6 +18,8 @@ class Scope(StrEnum):
     """Units, settings, cables, power and audio; no presets."""
     PRESET = "preset"
     """One preset on that board, whatever the others are."""
+    MEMORY = "memory"
+    """One preset whose stored messages are written down, whatever the others are."""
     WHOLE = "whole"
     """Everything."""
     FINDINGS = "findings"
@@ -47,6 +49,7 @@ class Rule:
     passing: Example
     look_board: Callable[[Case], Iterable[Result]] | None = None
     look_preset: Callable[[Case, Preset], Iterable[Result]] | None = None
+    look_memory: Callable[[Case, Preset], Iterable[Result]] | None = None
     look_whole: Callable[[Case], Iterable[Result]] | None = None
     look_findings: Callable[[Case, tuple[Finding, ...]], Iterable[Result]] | None = None
 
@@ -57,6 +60,8 @@ class Rule:
             return Scope.BOARD
         if self.look_preset is not None:
             return Scope.PRESET
+        if self.look_memory is not None:
+            return Scope.MEMORY
         return Scope.WHOLE if self.look_whole is not None else Scope.FINDINGS
 
     def finding(

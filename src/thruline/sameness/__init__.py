@@ -11,8 +11,10 @@ any preset, any pedal and power-up can leave. So the answer holds for histories 
     codes.py      a value, or what is known instead of one, as one whole number
     columns.py    what is followed: controls, programs, bank registers, relay loops
     doubts.py     messages of which a chart does not say what becomes of them
+    rows.py       what the messages of each preset do to each column
     strokes.py    what sweeps do to columns, place by place
-    effects.py    the table: what each preset does to each column
+    cover.py      what all strokes together do to presets
+    effects.py    the table of both; it goes on from an earlier one
     held.py       the sets of values, and what each preset can say on entering
     counts.py     how many changes of preset end elsewhere than most
     witness.py    two histories that end differently

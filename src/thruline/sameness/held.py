@@ -2,7 +2,7 @@
 
 A preset that sets a column finds one value there. One that keeps it finds whatever was left: the
 union of power-up, of all that any preset sets and of all that any pedal can leave. Every preset can
-be recalled from every other, so that union is the same for all presets that keep the column.
+be recalled after any other and after itself, so that union is the same for all that keep it.
 Whether it is one value is seen from its lowest and highest code; the set is listed on demand.
 
 A column that no preset sets and that one pedal moves alike on every preset is at the pedal's place

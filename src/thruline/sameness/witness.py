@@ -35,6 +35,9 @@ class Witness:
     second: History
 
 
+_NEVER = np.iinfo(np.intp).max
+
+
 def witnesses(held: Held, column: int) -> Iterator[Witness]:
     """One for each preset in which the column is left over, in their order.
 
@@ -67,14 +70,26 @@ def _setters(held: Held, column: int) -> tuple[Places, Codes]:
     return rows, held.table.effects[rows, column]
 
 
+def _far(held: Held, column: int, rows: Places, *, setters: Places) -> Places:
+    """How far the presets that set a column are from others: rows x setters.
+
+    Those on which a pedal's place is sent come after all others, for they leave their own value
+    only where the unit does not obey the pedal.
+    """
+    count = len(held.table.presets)
+    far = np.abs(setters[None, :] - rows[:, None])
+    far[setters[None, :] == rows[:, None]] = count
+    far += np.where(held.table.cover.follows[setters, column], 2 * count, 0)
+    return far
+
+
 def _by_presets(held: Held, column: int, rows: Places) -> Iterator[Witness]:
     """The nearest preset that sets the column, and the nearest that sets it differently."""
     presets = held.table.presets
     setters, codes = _setters(held, column)
-    far = np.abs(setters[None, :] - rows[:, None])
-    far[setters[None, :] == rows[:, None]] = len(presets)
+    far = _far(held, column, rows, setters=setters)
     near = far.argmin(axis=1)
-    second = np.where(codes[None, :] == codes[near][:, None], 2 * len(presets), far).argmin(axis=1)
+    second = np.where(codes == codes[near][:, None], _NEVER, far).argmin(axis=1)
     histories = {
         place: History(preset=presets[setters[place]], code=int(codes[place]))
         for place in {*near.tolist(), *second.tolist()}
@@ -88,7 +103,7 @@ def _by_pedal(held: Held, column: int, row: int) -> tuple[History, History]:
     strokes = _strokes_near(held, column, row)
     setters, codes = _setters(held, column)
     if setters.size:
-        near = int(np.abs(setters - row).argmin())
+        near = int(_far(held, column, np.array([row]), setters=setters).argmin())
         preset = held.table.presets[setters[near]]
         first = History(preset=preset, code=int(codes[near]))
     else:
@@ -101,7 +116,7 @@ def _any_other(held: Held, column: int, row: int) -> History:
     """What any preset or pedal leaves: all leave the same."""
     setters, codes = _setters(held, column)
     if setters.size:
-        near = int(np.abs(setters - row).argmin())
+        near = int(_far(held, column, np.array([row]), setters=setters).argmin())
         return History(preset=held.table.presets[setters[near]], code=int(codes[near]))
     stroke = _strokes_near(held, column, row)[0]
     return _at(held, row, stroke, int(stroke.values[0]))

@@ -3,9 +3,9 @@
 Many sendings are played in one go, each as if the rig had been at rest before.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import NamedTuple
+from typing import NamedTuple, TypeAlias
 
 import numpy as np
 
@@ -55,15 +55,27 @@ class Hand:
     running_status: bool
 
 
+Receive: TypeAlias = Callable[[Listener, tuple[Arrival, ...]], Reception]
+"""Anything that does what `receive` does."""
+
+
 def run_all(
-    roads: Roads, units: Iterable[Unit], sendings: Sequence[Sending], hand: Hand
+    roads: Roads,
+    units: Iterable[Unit],
+    *,
+    sendings: Sequence[Sending],
+    hand: Hand,
+    receives: Receive = receive,
 ) -> tuple[Run, ...]:
-    """Every sending through the rig, each by itself."""
+    """Every sending through the rig, each by itself.
+
+    `receives` stands in for `receive`, to keep what it gave.
+    """
     listeners = [listener_of(unit) for unit in units if unit.chart.listens]
     if not sendings:
         return ()
     if not roads.starts:
-        return tuple(_run(listeners, one, {}, lost=()) for one in sendings)
+        return tuple(_run(listeners, one, {}, receives=receives) for one in sendings)
     times = [
         ready_times(one.items, gap_us=hand.gap_us, running_status=hand.running_status)
         for one in sendings
@@ -73,16 +85,16 @@ def run_all(
     runs = []
     for number, sending in enumerate(sendings):
         if played.might_lose[number]:
-            runs.append(_exactly(roads, listeners, sending, times=times[number]))
+            runs.append(_exactly(roads, listeners, sending, times=times[number], receives=receives))
         else:
             rows = {unit: found[number] for unit, found in heard.items()}
-            runs.append(_run(listeners, sending, rows, lost=()))
+            runs.append(_run(listeners, sending, rows, receives=receives))
     return tuple(runs)
 
 
-def run_one(roads: Roads, units: Iterable[Unit], sending: Sending, hand: Hand) -> Run:
+def run_one(roads: Roads, units: Iterable[Unit], sending: Sending, *, hand: Hand) -> Run:
     """One sending through the rig."""
-    return run_all(roads, units, [sending], hand)[0]
+    return run_all(roads, units, sendings=[sending], hand=hand)[0]
 
 
 _Rows = list[tuple[int, int, int]]
@@ -124,7 +136,12 @@ def _end(row: tuple[int, int, int]) -> int:
 
 
 def _exactly(
-    roads: Roads, listeners: Sequence[Listener], sending: Sending, *, times: Sequence[int]
+    roads: Roads,
+    listeners: Sequence[Listener],
+    sending: Sending,
+    *,
+    times: Sequence[int],
+    receives: Receive,
 ) -> Run:
     """A sending by itself, with what full buffers lose."""
     sent = traffic(
@@ -135,7 +152,7 @@ def _exactly(
     flows = play(roads.network, [sent])
     lost = {place for flow in flows if flow.lost is not None for place in flow.lost.ident.tolist()}
     rows = {one.unit.id: _heard_in_one(flows, roads, one) for one in listeners}
-    return _run(listeners, sending, rows, lost=tuple(sorted(lost)))
+    return _run(listeners, sending, rows, receives=receives, lost=tuple(sorted(lost)))
 
 
 def _heard_in_one(flows: Sequence[Flow], roads: Roads, listener: Listener) -> _Rows:
@@ -155,7 +172,8 @@ def _run(
     sending: Sending,
     rows: Mapping[str, _Rows],
     *,
-    lost: tuple[int, ...],
+    receives: Receive,
+    lost: tuple[int, ...] = (),
 ) -> Run:
     """What every listening unit makes of what it hears."""
     items = sending.items
@@ -167,5 +185,5 @@ def _run(
             for place, start, end in rows.get(unit, ())
         )
         heard[unit] = found
-        receptions[unit] = receive(one, [each.arrival for each in found])
+        receptions[unit] = receives(one, tuple([each.arrival for each in found]))
     return Run(sending=sending, heard=heard, receptions=receptions, lost=lost)

@@ -60,5 +60,5 @@ RULE = Rule(
     passing=board(
         DELAY, TO_DELAY, a_preset(1, "Overture", 'delay = { program = "2A" }', _stored(40))
     ),
-    look_preset=_look,
+    look_memory=_look,
 )

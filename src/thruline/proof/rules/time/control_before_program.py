@@ -12,8 +12,6 @@ from thruline.rig.preset import Preset
 
 
 def _look(case: Case, preset: Preset) -> Iterator[Result]:
-    if preset.stored is None:
-        return
     for unit_id, reception in case.run(preset).receptions.items():
         unit = case.rig.units[unit_id]
         for control_id in reception.before_program:
@@ -54,5 +52,5 @@ RULE = Rule(
     ),
     failing=stored("3: control 14 = 64", *BANK, "3: program 4"),
     passing=stored(*BANK, "3: program 4", "wait 60 ms", "3: control 14 = 64"),
-    look_preset=_look,
+    look_memory=_look,
 )

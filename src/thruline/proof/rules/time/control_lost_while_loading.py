@@ -4,12 +4,13 @@ from collections import defaultdict
 from collections.abc import Iterator
 
 from thruline.base.measures import shown_ms
-from thruline.proof.case import TOO_EARLY, Case
+from thruline.proof.case import Case
 from thruline.proof.evidence import Evidence, times
 from thruline.proof.example_memories import BANK, stored
 from thruline.proof.finding import Result, Severity
 from thruline.proof.rule import Rule, rule_id
 from thruline.proof.understood import Met, message_words, met, program_again, some_presets
+from thruline.proof.working import TOO_EARLY
 from thruline.rig.preset import Preset
 from thruline.rig.unit import Unit
 from thruline.timing.fate import Fate

@@ -17,8 +17,6 @@ WORTH_US = 20_000
 
 
 def _look(case: Case, preset: Preset) -> Iterator[Result]:
-    if preset.stored is None:
-        return
     takes = case.run(preset).right_us
     could = case.composed(preset).ordered.makespan_us
     if could and takes - could > WORTH_US:
@@ -43,5 +41,5 @@ RULE = Rule(
     ),
     failing=stored(*BANK, "3: program 4", "wait 200 ms", "3: control 14 = 64", goals=_GOALS),
     passing=stored(*BANK, "3: program 4", "wait 45 ms", "3: control 14 = 64", goals=_GOALS),
-    look_preset=_look,
+    look_memory=_look,
 )

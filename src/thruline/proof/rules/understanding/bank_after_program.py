@@ -12,8 +12,6 @@ from thruline.timing.sending import Purpose
 
 
 def _look(case: Case, preset: Preset) -> Iterator[Result]:
-    if preset.stored is None:
-        return
     by_unit: dict[str, list[Met]] = {}
     for one in met(case, preset):
         if one.item.purpose in (Purpose.BANK, Purpose.PROGRAM):
@@ -42,5 +40,5 @@ RULE = Rule(
     ),
     failing=stored("3: program 4", *BANK),
     passing=stored(*BANK, "3: program 4"),
-    look_preset=_look,
+    look_memory=_look,
 )

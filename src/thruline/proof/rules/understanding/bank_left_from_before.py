@@ -12,8 +12,6 @@ from thruline.timing.sending import Purpose
 
 
 def _look(case: Case, preset: Preset) -> Iterator[Result]:
-    if preset.stored is None:
-        return
     for unit_id, reception in case.run(preset).receptions.items():
         if not reception.old_bank:
             continue
@@ -44,5 +42,5 @@ RULE = Rule(
     ),
     failing=stored("3: program 4"),
     passing=stored(*BANK, "3: program 4"),
-    look_preset=_look,
+    look_memory=_look,
 )

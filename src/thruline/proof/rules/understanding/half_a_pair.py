@@ -12,8 +12,6 @@ from thruline.rig.readings import Part
 
 
 def _look(case: Case, preset: Preset) -> Iterator[Result]:
-    if preset.stored is None:
-        return
     halves: dict[tuple[str, str], list[tuple[Part, Met]]] = {}
     for one in met(case, preset):
         if one.item.data[0] & 0xF0 == 0xB0:
@@ -53,5 +51,5 @@ RULE = Rule(
     ),
     failing=stored(*BANK, "3: program 4", "wait 60 ms", "3: control 16 = 64"),
     passing=stored(*BANK, "3: program 4", "wait 60 ms", "3: control 16 = 64", "3: control 48 = 5"),
-    look_preset=_look,
+    look_memory=_look,
 )

@@ -52,5 +52,5 @@ RULE = Rule(
     ),
     failing=stored(*BANK, "3: program 4", "wait 60 ms", "3: control 14 = 30", goals=_GOALS),
     passing=stored(*BANK, "3: program 4", "wait 60 ms", "3: control 14 = 64", goals=_GOALS),
-    look_preset=_look,
+    look_memory=_look,
 )

@@ -12,8 +12,6 @@ from thruline.rig.preset import Preset
 
 
 def _look(case: Case, preset: Preset) -> Iterator[Result]:
-    if preset.stored is None:
-        return
     taken = {unit.sent_on for unit in case.rig.units.values() if unit.chart.listens}
     taken |= {channel for unit in case.rig.units.values() for channel in unit.channels}
     lost: dict[int, list[bytes]] = {}
@@ -42,5 +40,5 @@ RULE = Rule(
     ),
     failing=stored(*BANK, "3: program 4", "9: program 2"),
     passing=stored(*BANK, "3: program 4"),
-    look_preset=_look,
+    look_memory=_look,
 )

@@ -13,8 +13,6 @@ from thruline.timing.fate import Fate
 
 
 def _look(case: Case, preset: Preset) -> Iterator[Result]:
-    if preset.stored is None:
-        return
     for one in met(case, preset):
         if one.fate is Fate.NO_CONTROL:
             known = sorted(one.unit.chart.readings.plain)
@@ -41,5 +39,5 @@ RULE = Rule(
     ),
     failing=stored(*BANK, "3: program 4", "wait 60 ms", "3: control 41 = 64"),
     passing=stored(*BANK, "3: program 4", "wait 60 ms", "3: control 14 = 64"),
-    look_preset=_look,
+    look_memory=_look,
 )

@@ -16,8 +16,6 @@ _SELECTORS = (NRPN_LSB, NRPN_MSB, RPN_LSB, RPN_MSB)
 
 
 def _look(case: Case, preset: Preset) -> Iterator[Result]:
-    if preset.stored is None:
-        return
     selects: dict[int, list[Item]] = {}
     for item in case.run(preset).sending.items:
         if item.data[0] & 0xF0 == 0xB0 and item.data[1] in _SELECTORS:
@@ -57,5 +55,5 @@ RULE = Rule(
     ),
     failing=_stored(),
     passing=_stored("5: control 101 = 127", "5: control 100 = 127"),
-    look_preset=_look,
+    look_memory=_look,
 )

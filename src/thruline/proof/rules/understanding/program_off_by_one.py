@@ -49,5 +49,5 @@ RULE = Rule(
     ),
     failing=stored(*BANK, "3: program 5"),
     passing=stored(*BANK, "3: program 4"),
-    look_preset=_look,
+    look_memory=_look,
 )

@@ -14,8 +14,6 @@ _REFUSED = (Fate.OUT_OF_RANGE, Fate.DEAD_ZONE)
 
 
 def _look(case: Case, preset: Preset) -> Iterator[Result]:
-    if preset.stored is None:
-        return
     for one in met(case, preset):
         if one.fate in _REFUSED:
             yield RULE.finding(
@@ -82,5 +80,5 @@ RULE = Rule(
     ),
     failing=_stored(120),
     passing=_stored(40),
-    look_preset=_look,
+    look_memory=_look,
 )

@@ -1,0 +1,202 @@
+"""Jobs laid out as flat lists of pieces: the form that everything else here works on.
+
+A piece is a head or a block. The pieces of one job have consecutive numbers and leave in that
+order; a sequence is a list of piece numbers in the order of the wire. A run is a block with those
+after it that may follow at once with the same status.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from thruline.compose.jobs import Job, Means
+
+NOTHING = 0
+"""The status of a wire on which no running status can be kept."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wire:
+    """All pieces of all jobs; every list has one entry a piece, except `first`."""
+
+    means: Means
+    shared: set[int] = field(default_factory=set)
+    """The statuses, as in `status`, that pieces of several jobs have."""
+    first: list[int] = field(default_factory=list)
+    """By job: its first piece; one entry more at the end."""
+    job: list[int] = field(default_factory=list)
+    block: list[int] = field(default_factory=list)
+    """Its place among the blocks of its job; -1 for a head."""
+    before: list[int] = field(default_factory=list)
+    """The piece before it in its job, -1 for none."""
+    after: list[int] = field(default_factory=list)
+    """The piece after it in its job, -1 for none."""
+    root: list[int] = field(default_factory=list)
+    """The first piece of its job."""
+    joined: list[bool] = field(default_factory=list)
+    """Whether it belongs to the run of the piece before it."""
+    full: list[int] = field(default_factory=list)
+    kept: list[int] = field(default_factory=list)
+    least: list[int] = field(default_factory=list)
+    """The wire time that it needs in the best case, `idle` counted in."""
+    status: list[int] = field(default_factory=list)
+    """The status of its messages, by which the next piece may save a byte."""
+    lag: list[int] = field(default_factory=list)
+    """It may start that long after the piece before it in its job, if any."""
+    idle: list[int] = field(default_factory=list)
+    """Time before it that a bound may count as wire time. It keeps the status of a piece some lag
+    before it only if the wire idles through that lag; so it takes its full wire time from the
+    others either way."""
+    deaf: list[int] = field(default_factory=list)
+    """It is lost less than that long after the head of its job. Whoever can wait for the first
+    block of a job need not look at this for the others."""
+    rest: list[int] = field(default_factory=list)
+    """From its end until its job is right, in the best case; exact for a last piece."""
+    tail: list[int] = field(default_factory=list)
+    """For a last piece: from its end until its job is right, if it is not still loading."""
+    load: list[int] = field(default_factory=list)
+    """For a last piece that may come while its unit is still loading: `load_us`; else 0."""
+    weight: list[int] = field(default_factory=list)
+    """For a last piece: the weight of its job; else 0."""
+
+
+def can_wait(means: Means) -> bool:
+    """Whether the wire may idle as often and as long as is wanted, so that nothing is lost."""
+    return means.pauses is not None and means.pauses.most is None
+
+
+def wire_of(jobs: Sequence[Job], means: Means) -> Wire:
+    """The pieces of the jobs, numbered in the order of the jobs."""
+    wire = Wire(means=means, shared=_shared(jobs))
+    first = 0
+    for number, job in enumerate(jobs):
+        wire.first.append(first)
+        if job.head_us:
+            _add_head(wire, job)
+        if job.blocks:
+            _add_blocks(wire, number, job)
+        end = len(wire.full)
+        if end > first:
+            wire.job.extend([number] * (end - first))
+            wire.root.extend([first] * (end - first))
+            wire.before.extend((-1, *range(first, end - 1)))
+            wire.after.extend((*range(first + 1, end), -1))
+            _add_rest(wire, first, job)
+            first = end
+    wire.first.append(first)
+    return wire
+
+
+def _shared(jobs: Sequence[Job]) -> set[int]:
+    seen: dict[int, int] = {}
+    shared: set[int] = set()
+    for number, job in enumerate(jobs):
+        statuses = {block.status for block in job.blocks}
+        if job.head_us:
+            statuses.add(job.head_status)
+        for status in statuses:
+            if status is not None and seen.setdefault(status, number) != number:
+                shared.add(2 * status + 2)
+    return shared
+
+
+def _add_head(wire: Wire, job: Job) -> None:
+    wire.block.append(-1)
+    wire.joined.append(False)
+    wire.full.append(job.head_us)
+    wire.kept.append(job.head_us)
+    wire.least.append(job.head_us)
+    wire.status.append(NOTHING if job.head_status is None else 2 * job.head_status + 2)
+    wire.lag.append(0)
+    wire.idle.append(0)
+    wire.deaf.append(0)
+
+
+def _add_blocks(wire: Wire, number: int, job: Job) -> None:
+    own = 2 * number + 1
+    deaf_us = lag_us = job.lag_us if job.head_us else 0
+    previous = wire.status[-1] if job.head_us else NOTHING
+    keeps = wire.means.idle_keeps_status
+    for block in job.blocks:
+        status = own if block.status is None else 2 * block.status + 2
+        lag_us = block.lag_us if block.lag_us > lag_us else lag_us
+        full_us, kept_us = block.full_us, block.kept_us
+        goes_on = status == previous and (keeps or not lag_us)
+        idle_us = 0
+        if goes_on and lag_us and status not in wire.shared:
+            idle_us = min(lag_us, full_us - kept_us)
+        least_us = kept_us + idle_us if goes_on or status in wire.shared else full_us
+        wire.joined.append(goes_on and not lag_us)
+        wire.full.append(full_us)
+        wire.kept.append(kept_us)
+        wire.least.append(least_us)
+        wire.idle.append(idle_us)
+        wire.status.append(status)
+        wire.lag.append(lag_us)
+        previous, lag_us = status, 0
+    count = len(job.blocks)
+    wire.joined[-count] = False
+    if not job.head_us:
+        wire.lag[-count] = 0
+    wire.block.extend(range(count))
+    wire.deaf.extend([deaf_us] * count)
+
+
+def _add_rest(wire: Wire, first: int, job: Job) -> None:
+    end = len(wire.full)
+    none = [0] * (end - first - 1)
+    rest = job.tail_us + (job.load_us if job.head_us and not none else 0)
+    wire.load.extend((*none, job.load_us if job.head_us and none else 0))
+    wire.tail.extend((*none, rest))
+    wire.weight.extend((*none, job.weight))
+    waits = can_wait(wire.means)
+    rests = [rest]
+    for piece in range(end - 1, first, -1):
+        rest += wire.least[piece] - wire.idle[piece] + (wire.lag[piece] if waits else 0)
+        rests.append(rest)
+    if job.head_us and job.load_us + job.tail_us > rest:
+        rests[-1] = job.load_us + job.tail_us
+    rests.reverse()
+    wire.rest.extend(rests)
+
+
+def grouped(wire: Wire) -> tuple[Wire, list[int]]:
+    """The same wire with each run as one piece, and the first piece of each run.
+
+    `block` is then the first block of the run. Not for a controller that cannot wait: there the
+    blocks of one run are lost one by one.
+    """
+    begins = [piece for piece, joined in enumerate(wire.joined) if not joined]
+    ends = [*begins[1:], len(wire.job)]
+    place = {piece: run for run, piece in enumerate(begins)} | {-1: -1, len(wire.job): len(begins)}
+    going_on = [sum(wire.kept[a + 1 : b]) for a, b in zip(begins, ends, strict=True)]
+    lasts = [end - 1 for end in ends]
+
+    def at(values: list[int], pieces: list[int]) -> list[int]:
+        return [values[piece] for piece in pieces]
+
+    def longer(values: list[int]) -> list[int]:
+        return [values[a] + more for a, more in zip(begins, going_on, strict=True)]
+
+    runs = Wire(
+        means=wire.means,
+        shared=wire.shared,
+        first=[place[piece] for piece in wire.first],
+        job=at(wire.job, begins),
+        block=at(wire.block, begins),
+        before=[run - 1 if wire.before[piece] >= 0 else -1 for run, piece in enumerate(begins)],
+        after=[run + 1 if wire.after[piece] >= 0 else -1 for run, piece in enumerate(lasts)],
+        root=[place[wire.root[piece]] for piece in begins],
+        joined=[False] * len(begins),
+        full=longer(wire.full),
+        kept=longer(wire.kept),
+        least=longer(wire.least),
+        status=at(wire.status, begins),
+        lag=at(wire.lag, begins),
+        idle=at(wire.idle, begins),
+        deaf=at(wire.deaf, begins),
+        rest=at(wire.rest, lasts),
+        tail=at(wire.tail, lasts),
+        load=at(wire.load, lasts),
+        weight=at(wire.weight, lasts),
+    )
+    return runs, begins

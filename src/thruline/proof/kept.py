@@ -1,0 +1,91 @@
+"""What was worked out once and need not be again: pieces of composing and of receiving.
+
+Cases of one rig share it from edit to edit. Everything in it follows from its key alone, so it never
+has to be told of a change; it only grows, and starts anew when it has grown large. Units and goals
+are known by identity (an edit keeps the objects of all that it leaves alone), and the key's objects
+are kept with the answer so that no identity is used twice.
+"""
+
+from collections.abc import Mapping
+from typing import TypeAlias
+
+from thruline.compose.goals import Wanted, wanted_from
+from thruline.compose.jobs import Effort, Job, Ordered
+from thruline.compose.order import best_order
+from thruline.compose.preset import Sender, job_for
+from thruline.rig.preset import Goal
+from thruline.rig.unit import Unit
+from thruline.timing.receive import Arrival, Listener, Reception, receive
+from thruline.timing.travel import Travel
+
+MOST = 100_000
+"""Answers of one kind that are kept; a rig of 16 units and 128 presets has some 2,000."""
+
+_JobKey: TypeAlias = tuple[int, Sender, Travel, int, bool]
+
+
+class Kept:
+    """Answers by what they follow from."""
+
+    def __init__(self) -> None:
+        """Nothing kept yet."""
+        self._wanted: dict[tuple[int, int], tuple[Unit, Goal, Wanted]] = {}
+        self._jobs: dict[_JobKey, tuple[Wanted, Job]] = {}
+        self._same_job: dict[Job, Job] = {}
+        self._orders: dict[tuple[Effort, Sender, tuple[int, ...]], Ordered] = {}
+        self._receptions: dict[tuple[int, tuple[Arrival, ...]], tuple[Unit, Reception]] = {}
+        self._later: dict[object, Mapping[str, int]] = {}
+        self._numbers: dict[object, int] = {}
+
+    def trim(self) -> None:
+        """Start anew when too much is kept. All at once, since jobs are known by identity."""
+        kinds = (self._wanted, self._jobs, self._orders, self._receptions, self._later)
+        if max(len(kind) for kind in kinds) > MOST:
+            self.__init__()  # type: ignore[misc]
+
+    def want(self, unit: Unit, goal: Goal) -> Wanted:
+        """As `wanted_from`."""
+        key = (id(unit), id(goal))
+        known = self._wanted.get(key)
+        if known is None:
+            known = self._wanted[key] = (unit, goal, wanted_from(unit, goal))
+        return known[2]
+
+    def job(
+        self, wanted: Wanted, sender: Sender, /, *, travel: Travel, later: int, shares: bool
+    ) -> Job:
+        """As `job_for`; equal jobs are one object."""
+        key = (id(wanted), sender, travel, later, shares)
+        known = self._jobs.get(key)
+        if known is None:
+            made = job_for(wanted, sender, travel=travel, later=later, shares=shares)
+            known = self._jobs[key] = (wanted, self._same_job.setdefault(made, made))
+        return known[1]
+
+    def order(self, jobs: tuple[Job, ...], sender: Sender, effort: Effort) -> Ordered:
+        """As `best_order`, for jobs that `job` gave."""
+        key = (effort, sender, tuple([id(job) for job in jobs]))
+        known = self._orders.get(key)
+        if known is None:
+            known = self._orders[key] = best_order(jobs, sender.means, effort=effort)
+        return known
+
+    def receive(self, listener: Listener, arrivals: tuple[Arrival, ...]) -> Reception:
+        """As `receive`."""
+        key = (id(listener.unit), arrivals)
+        known = self._receptions.get(key)
+        if known is None:
+            known = self._receptions[key] = (listener.unit, receive(listener, arrivals))
+        return known[1]
+
+    def number_of(self, thing: object) -> int:
+        """A small number for a thing; the same for equal things."""
+        return self._numbers.setdefault(thing, len(self._numbers))
+
+    def later_for(self, key: object) -> Mapping[str, int]:
+        """Waits that were found to be needed before, for the same jobs on the same lines."""
+        return self._later.get(key, {})
+
+    def note_later(self, key: object, later: Mapping[str, int]) -> None:
+        """Remember the waits that were found to be needed."""
+        self._later[key] = later

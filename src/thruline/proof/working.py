@@ -1,0 +1,142 @@
+"""Presets worked out: composed, played through the rig, and composed again where queues need room."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from thruline.base.measures import BYTE_US
+from thruline.compose.goals import Wanted, wanted_of
+from thruline.compose.jobs import Effort, Job
+from thruline.compose.preset import Composed, composed, plan
+from thruline.compose.stored import stored_sending
+from thruline.proof.board import Board
+from thruline.proof.finding import Result
+from thruline.proof.kept import Kept
+from thruline.rig.preset import Preset
+from thruline.rig.whole import Rig
+from thruline.timing.fate import Fate
+from thruline.timing.run import Run, run_all
+from thruline.timing.sending import Purpose, Sending
+
+TOO_EARLY = frozenset({Fate.LOST, Fate.CANNOT_TELL})
+"""Fates of control changes that came while their unit was loading."""
+MOST_ROUNDS = 8
+"""How often an order is made again because messages queued up on the way to a unit."""
+
+
+@dataclass
+class Worked:
+    """What was worked out for one preset. `results` keeps what preset rules found."""
+
+    preset: Preset
+    composed: Composed | None = None
+    run: Run | None = None
+    results: dict[str, tuple[Result, ...]] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Bench:
+    """What presets are worked out with."""
+
+    rig: Rig
+    board: Board
+    kept: Kept
+    effort: Effort = Effort.FULL
+
+
+@dataclass(slots=True)
+class _Open:
+    """A preset on its way: what it wants, its jobs on an empty rig, and the waits found so far."""
+
+    worked: Worked
+    wanted: tuple[Wanted, ...]
+    key: object
+    later: dict[str, int]
+
+
+def work_out(bench: Bench, ones: Sequence[Worked]) -> None:
+    """Compose and play presets, all in one go."""
+    opened = [_open(bench, one) for one in ones]
+    for one in opened:
+        _compose(bench, one)
+    _play(bench, opened)
+    _make_room(bench, opened)
+
+
+def _open(bench: Bench, worked: Worked) -> _Open:
+    wanted = wanted_of(bench.rig, worked.preset, bench.kept.want)
+    listed, jobs = _plan(bench, wanted, {})
+    key = (bench.board.lines_key(bench.kept), bench.effort, tuple([id(job) for job in jobs]))
+    return _Open(worked, listed, key, dict(bench.kept.later_for(key)))
+
+
+def _plan(
+    bench: Bench, wanted: Sequence[Wanted], later: Mapping[str, int]
+) -> tuple[tuple[Wanted, ...], tuple[Job, ...]]:
+    board = bench.board
+    travels = board.roads.travels
+    return plan(wanted, board.sender, travels=travels, later=later, job=bench.kept.job)
+
+
+def _compose(bench: Bench, one: _Open) -> None:
+    listed, jobs = _plan(bench, one.wanted, one.later)
+    ordered = bench.kept.order(jobs, bench.board.sender, bench.effort)
+    one.worked.composed = composed(listed, ordered)
+
+
+def _play(bench: Bench, ones: Sequence[_Open]) -> None:
+    runs = run_all(
+        bench.board.roads,
+        bench.rig.units.values(),
+        sendings=[_sending(bench, one.worked) for one in ones],
+        hand=bench.board.hand,
+        receives=bench.kept.receive,
+    )
+    for one, run in zip(ones, runs, strict=True):
+        one.worked.run = run
+
+
+def _sending(bench: Bench, one: Worked) -> Sending:
+    if one.preset.stored is not None:
+        return stored_sending(one.preset.stored, bench.rig.units)
+    return one.composed.sending if one.composed else Sending(())
+
+
+def _make_room(bench: Bench, ones: Sequence[_Open]) -> None:
+    """Where queues on the way made a control change come too early, let it leave later.
+
+    The first time by what a queue can cost at every hop that waits for whole messages (one byte: a
+    program change behind a longer message), after that by what was still missing.
+    """
+    travels = bench.board.roads.travels
+    for _ in range(MOST_ROUNDS if bench.board.sender.means.reorder else 0):
+        late = [(one, short) for one in ones if (short := _short(one.worked))]
+        for one, short in late:
+            for unit, missing in short.items():
+                usual = travels[unit].whole_hops * BYTE_US if unit not in one.later else 0
+                one.later[unit] = one.later.get(unit, 0) + max(missing, usual)
+            _compose(bench, one)
+            bench.kept.note_later(one.key, dict(one.later))
+        if not late:
+            return
+        _play(bench, [one for one, _ in late])
+
+
+def _short(worked: Worked) -> dict[str, int]:
+    if worked.preset.stored is not None or worked.run is None:
+        return {}
+    return too_early(worked.run)
+
+
+def too_early(run: Run) -> dict[str, int]:
+    """Units whose controls came while they were still loading, and by how many us too early."""
+    short: dict[str, int] = {}
+    for unit, reception in run.receptions.items():
+        if not reception.loading or TOO_EARLY.isdisjoint(reception.fates):
+            continue
+        for heard, fate in zip(run.heard[unit], reception.fates, strict=True):
+            item = run.sending.items[heard.place]
+            if item.unit == unit and item.purpose is Purpose.CONTROL and fate in TOO_EARLY:
+                missing = max(end for _, end in reception.loading) - heard.arrival.start_us
+                if missing > 0:
+                    short[unit] = max(short.get(unit, 0), missing)
+    return short
