@@ -12,7 +12,7 @@ from thruline.papers.chart_words import (
     values_in_words,
 )
 from thruline.papers.paper import Section, table_of
-from thruline.rig.chart import Chart, Meanwhile, Output, Setting, Way
+from thruline.rig.chart import Chart, Meanwhile, Output, Setting, Settle, Way
 from thruline.rig.programs import Numbering, label_to_wire
 from thruline.rig.values import Control, ControlKind, example_for
 
@@ -34,7 +34,7 @@ def behaviour(chart: Chart) -> Iterator[Section]:
     if chart.controls:
         yield _controls(chart)
     if chart.settle is not None:
-        yield _loading(chart)
+        yield _loading(chart.settle)
     if chart.settings:
         yield _settings(chart.settings)
     if chart.outputs:
@@ -107,16 +107,15 @@ def written_forms(control: Control) -> str:
     return ", ".join(dict.fromkeys(forms))
 
 
-def _loading(chart: Chart) -> Section:
-    settle = chart.settle
-    says = []
-    if settle is not None:
-        says = [
+def _loading(settle: Settle) -> Section:
+    return Section(
+        title="Loading",
+        says=(
             f"From a program change to its sound: {shown_ms(settle.load_us)}.",
             f"Control changes meanwhile {_MEANWHILE[settle.controls]}.",
             f"From a control change to its sound: {shown_ms(settle.apply_us)}.",
-        ]
-    return Section(title="Loading", says=(" ".join(says),))
+        ),
+    )
 
 
 def _settings(settings: Mapping[str, Setting]) -> Section:
