@@ -3,7 +3,7 @@
 import random
 
 import numpy as np
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.sameness import oracle
@@ -32,6 +32,7 @@ def looked_at(counts: Counts, preset: int, column: int) -> bool:
     return bool(counts.asked[preset, column]) and found in (Entering.SEVERAL, Entering.UNTOLD)
 
 
+@settings(max_examples=300)
 @given(SEEDS)
 def test_cells_and_pairs_are_those_of_every_cell(seed: int) -> None:
     one = some_scene(random.Random(seed))
@@ -74,6 +75,17 @@ def test_all_cells_are_counted(seed: int) -> None:
         if left != entered
     )
     assert tally(counts_of(one)).cells == every
+
+
+@given(SEEDS)
+def test_another_order_of_presets_counts_the_same(seed: int) -> None:
+    chance = random.Random(seed)
+    one = some_scene(chance)
+    order = chance.sample(one.presets, len(one.presets))
+    plain, mixed = counts_of(one), counts_of(one.reordered(order))
+    assert tally(plain) == tally(mixed)
+    assert np.array_equal(cells_off(plain)[order], cells_off(mixed))
+    assert np.array_equal(changes_off(plain)[np.ix_(order, order)], changes_off(mixed))
 
 
 @given(SEEDS)

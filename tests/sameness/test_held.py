@@ -4,7 +4,7 @@ import random
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.sameness import oracle
@@ -33,6 +33,7 @@ def same(one: Held, other: Held) -> bool:
     return spans and np.array_equal(one.entering, other.entering)
 
 
+@settings(max_examples=400)
 @given(SEEDS)
 def test_every_preset_finds_what_histories_show(seed: int) -> None:
     _, one = made(seed)
@@ -50,6 +51,7 @@ def test_every_preset_finds_what_histories_show(seed: int) -> None:
                 )
 
 
+@settings(max_examples=300)
 @given(SEEDS)
 def test_the_values_left_are_those_that_histories_leave(seed: int) -> None:
     _, one = made(seed)

@@ -3,7 +3,7 @@
 import random
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.sameness import oracle
@@ -17,6 +17,7 @@ def only(one: Scene) -> list[Jump]:
     return list(found.jumps)
 
 
+@settings(max_examples=300)
 @given(st.integers(0, 1 << 30))
 def test_the_largest_jump_is_that_of_all_histories(seed: int) -> None:
     one = some_scene(random.Random(seed), holes=False)

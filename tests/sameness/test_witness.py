@@ -3,13 +3,13 @@
 import random
 from itertools import product
 
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.sameness import oracle
 from tests.sameness.scenes import Scene, hand, scene, some_scene, table
 from thruline.sameness.codes import AS_POWERED, KEEPS
-from thruline.sameness.held import Entering, cause_of, hold
+from thruline.sameness.held import Entering, Held, cause_of, hold
 from thruline.sameness.witness import History, witnesses
 
 
@@ -28,6 +28,13 @@ def ends_of(one: Scene, column: int, history: History, entered: int) -> set[int]
     return found
 
 
+def needs_a_third_preset(held: Held, column: int, history: History, entered: int) -> bool:
+    """Both presets are sent a pedal's place that is not obeyed everywhere."""
+    follows = held.table.cover.follows[:, column]
+    return history.preset is not None and bool(follows[[entered, history.preset.number - 1]].all())
+
+
+@settings(max_examples=300)
 @given(st.integers(0, 1 << 30))
 def test_witnesses_can_be_walked(seed: int) -> None:
     one = some_scene(random.Random(seed))
@@ -38,8 +45,10 @@ def test_witnesses_can_be_walked(seed: int) -> None:
         assert [witness.entered.number - 1 for witness in told] == left_over
         for witness in told:
             assert witness.first.code != witness.second.code
+            row = witness.entered.number - 1
             for history in (witness.first, witness.second):
-                row = witness.entered.number - 1
+                if needs_a_third_preset(held, column, history, row):
+                    continue
                 assert history.code in ends_of(one, column, history, row), (column, witness)
 
 

@@ -28,7 +28,11 @@ class History:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Witness:
-    """A preset, and two ways to come to it that leave two values."""
+    """A preset, and two ways to come to it that leave two values.
+
+    Pedals may stand anywhere at first. (Where both presets of a history are sent the place of one
+    pedal, and neither obeys it everywhere, a third preset may be needed in between to move it.)
+    """
 
     entered: Preset
     first: History
@@ -77,9 +81,9 @@ def _far(held: Held, column: int, rows: Places, *, setters: Places) -> Places:
     only where the unit does not obey the pedal.
     """
     count = len(held.table.presets)
-    far = np.abs(setters[None, :] - rows[:, None])
+    far: Places = np.abs(setters[None, :] - rows[:, None])
     far[setters[None, :] == rows[:, None]] = count
-    far += np.where(held.table.cover.follows[setters, column], 2 * count, 0)
+    far[:, held.table.cover.follows[setters, column]] += 2 * count
     return far
 
 
