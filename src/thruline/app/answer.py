@@ -1,11 +1,11 @@
-"""What every answer carries, and how the parts of a proof look to other programs.
+"""How the parts of a proof look to other programs.
 
 One object an answer, with `format` and stable ids; the same facts as the page and the text.
 """
 
 from collections.abc import Mapping, Sequence
-from typing import Any, TypeAlias
 
+from thruline.app.frame import FORMAT, Json, answer
 from thruline.app.load import Opened
 from thruline.base.address import Address
 from thruline.base.edit import Edit
@@ -13,15 +13,18 @@ from thruline.proof.difference import Difference
 from thruline.proof.engine import Proof
 from thruline.proof.finding import Finding, Mend, Untold
 
-FORMAT = 1
-"""The format of all answers; raised when a key changes its meaning or goes away."""
-
-Json: TypeAlias = dict[str, Any]
-
-
-def answer(question: str, **facts: object) -> Json:
-    """The frame of an answer: which question it answers, and its facts."""
-    return {"format": FORMAT, "answers": question, **facts}
+__all__ = [
+    "FORMAT",
+    "Json",
+    "answer",
+    "difference_json",
+    "edit_json",
+    "finding_json",
+    "mend_json",
+    "place_json",
+    "proof_json",
+    "untold_json",
+]
 
 
 def finding_json(opened: Opened, finding: Finding) -> Json:

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 import click
 
 from thruline.base.errors import EXIT_CANNOT_USE, EXIT_WORLD_FAILED, ThrulineError
+from thruline.cli.memory import settle_memory
 from thruline.cli.show import complain
 
 COMMANDS: Mapping[str, str] = {
@@ -61,6 +62,7 @@ def main() -> None:
 
 def run(words: Sequence[str] | None = None) -> int:
     """Run the command line; returns the exit code. The one door where every trouble is caught."""
+    settle_memory()
     try:
         code = main.main(args=list(words) if words is not None else None, standalone_mode=False)
     except ThrulineError as trouble:

@@ -20,7 +20,7 @@ from dataclasses import dataclass
 from itertools import accumulate
 from operator import le
 
-from thruline.compose.bound import preemptive
+from thruline.compose.bound import Piece, preemptive
 from thruline.compose.lay import NO_LIMIT
 from thruline.compose.wire import Wire
 
@@ -234,25 +234,23 @@ class _Search:
 
     def least_time(self, clock: int, jobs: list[int]) -> int:
         """Jackson's bound for what is not sent yet."""
-        releases: list[tuple[int, int]] = []
-        works: list[int] = []
-        rests: list[int] = []
+        pieces: list[Piece] = []
         for job in jobs:
-            stages, at = self.stages[job], self.at[job]
-            start = max(clock, self.ready[job])
-            need = stages[at].needs[self.sent[job]]
-            while True:
-                releases.append((start, len(works)))
-                works.append(need)
-                rests.append(stages[at].rest_us)
-                if at == self.last[job]:
-                    break
-                start += need + stages[at].lag_us - stages[at].idle_us
+            stages, at, last = self.stages[job], self.at[job], self.last[job]
+            stage, start = stages[at], self.ready[job]
+            if start < clock:
+                start = clock
+            need = stage.needs[self.sent[job]]
+            pieces.append((start, -stage.rest_us, need))
+            while at < last:
+                start += need + stage.lag_us - stage.idle_us
                 at += 1
-                if at == self.last[job]:
-                    start = max(start, self.loaded[job])
-                need = stages[at].needs[0]
-        return preemptive(sorted(releases), works, rests)
+                if at == last and start < self.loaded[job]:
+                    start = self.loaded[job]
+                stage = stages[at]
+                need = stage.needs[0]
+                pieces.append((start, -stage.rest_us, need))
+        return preemptive(pieces)
 
     def is_known(
         self, clock: int, waiting: list[int], closing: list[int], *, must: frozenset[int]

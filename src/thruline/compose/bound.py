@@ -4,10 +4,13 @@ All hold for a controller that can pause whenever and as long as it likes, so th
 controller that cannot.
 """
 
-from collections.abc import Sequence
 from heapq import heappop, heappush, heapreplace
+from typing import TypeAlias
 
 from thruline.compose.wire import Wire
+
+Piece: TypeAlias = tuple[int, int, int]
+"""When it may start, minus the time from its end until its job is over, and its wire time."""
 
 
 def earliest(wire: Wire) -> list[int]:
@@ -38,45 +41,43 @@ def least_time(wire: Wire) -> int:
     sequencing problem", 1982). It is never below the wire time of everything, nor below what the
     longest job needs on its own.
     """
-    releases: list[tuple[int, int]] = []
-    works: list[int] = []
-    rests: list[int] = []
+    pieces: list[Piece] = []
     for piece, start in enumerate(earliest(wire)):
         if wire.joined[piece]:
-            works[-1] += wire.least[piece]
-            rests[-1] = wire.rest[piece]
+            release, _, work = pieces.pop()
+            pieces.append((release, -wire.rest[piece], work + wire.least[piece]))
         else:
-            releases.append((start, len(works)))
-            works.append(wire.least[piece])
-            rests.append(wire.rest[piece])
-    return preemptive(sorted(releases), works, rests)
+            pieces.append((start, -wire.rest[piece], wire.least[piece]))
+    return preemptive(pieces)
 
 
-def preemptive(releases: Sequence[tuple[int, int]], works: list[int], rests: list[int]) -> int:
-    """When the last job is over, if the wire may be taken away from any piece at any moment.
+def preemptive(pieces: list[Piece]) -> int:
+    """When all is over, if the wire may be taken away from any piece at any moment.
 
-    `releases`, sorted, are pairs of a time and an index into the other two: the wire time of that
-    piece, and the time from its end until its job is over. Always the one with the longest rest
-    has the wire, which is best (Jackson).
+    Always the released piece after which most remains has the wire, which is best (Jackson).
     """
+    pieces.sort()
     waiting: list[tuple[int, int]] = []
     clock = over = 0
-    for release, index in releases:
+    for release, rest, work in pieces:
         while waiting and clock < release:
-            rest, work = waiting[0]
-            clock += work
+            longest, left = waiting[0]
+            clock += left
             if clock > release:
-                heapreplace(waiting, (rest, clock - release))
+                heapreplace(waiting, (longest, clock - release))
                 clock = release
-            else:
-                heappop(waiting)
-                over = max(over, clock - rest)
-        clock = max(clock, release)
-        heappush(waiting, (-rests[index], works[index]))
-    while waiting:
-        rest, work = heappop(waiting)
+                break
+            heappop(waiting)
+            if clock - longest > over:
+                over = clock - longest
+        if clock < release:
+            clock = release
+        heappush(waiting, (rest, work))
+    waiting.sort()
+    for rest, work in waiting:
         clock += work
-        over = max(over, clock - rest)
+        if clock - rest > over:
+            over = clock - rest
     return over
 
 

@@ -115,10 +115,12 @@ def _make_room(bench: Bench, ones: Sequence[_Open]) -> None:
                 usual = travels[unit].whole_hops * BYTE_US if unit not in one.later else 0
                 one.later[unit] = one.later.get(unit, 0) + max(missing, usual)
             _compose(bench, one)
-            bench.kept.note_later(one.key, dict(one.later))
         if not late:
-            return
+            break
         _play(bench, [one for one, _ in late])
+    for one in ones:
+        if one.later and not _short(one.worked):
+            bench.kept.note_later(one.key, one.later)
 
 
 def _short(worked: Worked) -> dict[str, int]:
@@ -128,10 +130,13 @@ def _short(worked: Worked) -> dict[str, int]:
 
 
 def too_early(run: Run) -> dict[str, int]:
-    """Units whose controls came while they were still loading, and by how many us too early."""
+    """Units whose controls came while they were still loading, and by how many us too early.
+
+    A unit that loads twice hears a neighbour's program change as well: no order helps there.
+    """
     short: dict[str, int] = {}
     for unit, reception in run.receptions.items():
-        if not reception.loading or TOO_EARLY.isdisjoint(reception.fates):
+        if len(reception.loading) != 1 or TOO_EARLY.isdisjoint(reception.fates):
             continue
         for heard, fate in zip(run.heard[unit], reception.fates, strict=True):
             item = run.sending.items[heard.place]
