@@ -40,7 +40,7 @@ from thruline.sameness.jumps import jumps
 from thruline.sameness.leftovers import leftovers, unclear
 from thruline.sameness.strokes import Strokes, strokes_of
 from thruline.timing.roads import Roads, roads_of
-from thruline.timing.run import Hand, Run, run_all
+from thruline.timing.run import Hand, Run, listeners_of, run_all
 from thruline.timing.sending import Sending
 
 RUNS = 15
@@ -108,7 +108,7 @@ def sending(rig: Rig, preset: Preset) -> Sending:
     heads = [item for one in wanted for item in one.head]
     controls = [item for one in wanted for group in one.groups for item in group]
     if controls:
-        controls[0] = replace(controls[0], pause_us=LOADED_US)
+        controls[0] = controls[0]._replace(pause_us=LOADED_US)
     return Sending((*heads, *controls))
 
 
@@ -123,7 +123,7 @@ def stand(rig: Rig) -> Stand:
         roads,
         layout,
         strokes_of(rig, read_hearing(network), layout),
-        run_all(roads, rig.units.values(), sendings=sendings, hand=HAND),
+        run_all(roads, listeners_of(rig.units.values()), sendings=sendings, hand=HAND),
     )
 
 
@@ -197,7 +197,9 @@ def edited(one: Stand, rng: random.Random) -> Stand:
     changed = replace(preset, goals=tuple(goals))
     presets = (*one.rig.presets[:row], changed, *one.rig.presets[row + 1 :])
     rig = replace(one.rig, presets=presets)
-    (run,) = run_all(one.roads, rig.units.values(), sendings=[sending(rig, changed)], hand=HAND)
+    (run,) = run_all(
+        one.roads, listeners_of(rig.units.values()), sendings=[sending(rig, changed)], hand=HAND
+    )
     return replace(one, rig=rig, runs=(*one.runs[:row], run, *one.runs[row + 1 :]))
 
 
