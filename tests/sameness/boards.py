@@ -15,7 +15,7 @@ from thruline.sameness.columns import Layout, layout_of
 from thruline.sameness.effects import EffectTable, effect_table
 from thruline.sameness.strokes import Strokes, strokes_of
 from thruline.timing.roads import roads_of
-from thruline.timing.run import Hand, Run, run_all
+from thruline.timing.run import Hand, Run, listeners_of, run_all
 
 MIX = {"id": "mix", "name": "Mix", "number": 14, "stored": True}
 LEVEL = {"id": "level", "name": "Level", "number": 7, "stored": False, "power-up": 100}
@@ -136,7 +136,7 @@ def runs_of(rig: Rig, presets: Sequence[Preset]) -> tuple[Run, ...]:
     sendings = [stored_sending(preset.stored or (), rig.units) for preset in presets]
     return run_all(
         roads,
-        rig.units.values(),
+        listeners_of(rig.units.values()),
         sendings=sendings,
         hand=Hand(gap_us=1000, running_status=False),
     )

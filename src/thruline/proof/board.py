@@ -13,7 +13,8 @@ from thruline.proof.kept import Kept
 from thruline.rig.whole import Rig
 from thruline.sameness.columns import Layout, layout_of
 from thruline.timing.roads import Roads, roads_of
-from thruline.timing.run import Hand
+from thruline.timing.receive import Listener
+from thruline.timing.run import Hand, listeners_of
 
 NO_SENDER = Sender(means=Means(pauses=None), gap_us=0, running_status=False)
 """For a unit whose chart says nothing of a controller: it can order, not pause."""
@@ -49,6 +50,11 @@ class Board:
             object.__setattr__(self, "_lines_key", key)
             return key
         return self._lines_key
+
+    @cached_property
+    def listeners(self) -> tuple[Listener, ...]:
+        """The units that act on channel messages."""
+        return listeners_of(self.rig.units.values())
 
     @cached_property
     def layout(self) -> Layout:

@@ -42,7 +42,10 @@ class Case:
         self.kept_pieces.trim()
         self._held_before = before.held_so_far if before is not None and goes_on else None
         self._strokes_before = before.strokes_so_far if before is not None and goes_on else None
-        self._place = {preset.address: place for place, preset in enumerate(rig.presets)}
+        self._place = {
+            id(preset): one for preset, one in zip(rig.presets, self.worked, strict=True)
+        }
+        self._all_worked_out = False
 
     @cached_property
     def addressed(self) -> frozenset[str]:
@@ -137,10 +140,13 @@ class Case:
         return self._of(preset).results
 
     def _of(self, preset: Preset) -> Worked:
-        return self.worked[self._place[preset.address]]
+        return self._place[id(preset)]
 
     def _work_out(self) -> None:
         """Compose and play every preset that is not yet worked out, all in one go."""
+        if self._all_worked_out:
+            return
+        self._all_worked_out = True
         open_ones = [one for one in self.worked if one.run is None]
         if open_ones:
             work_out(Bench(self.rig, self.board, self.kept_pieces), open_ones)

@@ -47,12 +47,15 @@ def busiest(case: Case) -> Iterator[Traffic]:
     for sweep in case.rig.sweeps:
         for number in sweep.presets:
             by_place.setdefault((sweep.pedal, number), []).append(sweep)
-    most: dict[Jack, Traffic] = {}
+    together: dict[tuple[str, ...], Traffic] = {}
     for (jack, number), sweeps in by_place.items():
+        names = tuple(sweep.name for sweep in sweeps)
         able = input_of(case.rig, sweeps[0])
-        if able is None:
-            continue
-        traffic = Traffic(jack=jack, preset=number, able=able, sweeps=tuple(sweeps))
-        if jack not in most or traffic.bytes_a_value > most[jack].bytes_a_value:
-            most[jack] = traffic
+        if able is not None and names not in together:
+            together[names] = Traffic(jack=jack, preset=number, able=able, sweeps=tuple(sweeps))
+    most: dict[Jack, Traffic] = {}
+    for traffic in together.values():
+        before = most.get(traffic.jack)
+        if before is None or traffic.bytes_a_value > before.bytes_a_value:
+            most[traffic.jack] = traffic
     yield from most.values()

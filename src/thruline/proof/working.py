@@ -86,7 +86,7 @@ def _compose(bench: Bench, one: _Open) -> None:
 def _play(bench: Bench, ones: Sequence[_Open]) -> None:
     runs = run_all(
         bench.board.roads,
-        bench.rig.units.values(),
+        bench.board.listeners,
         sendings=[_sending(bench, one.worked) for one in ones],
         hand=bench.board.hand,
         receives=bench.kept.receive,

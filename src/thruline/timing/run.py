@@ -55,23 +55,27 @@ class Hand:
     running_status: bool
 
 
+def listeners_of(units: Iterable[Unit]) -> tuple[Listener, ...]:
+    """The units that act on channel messages, as listeners."""
+    return tuple(listener_of(unit) for unit in units if unit.chart.listens)
+
+
 Receive: TypeAlias = Callable[[Listener, tuple[Arrival, ...]], Reception]
 """Anything that does what `receive` does."""
 
 
 def run_all(
     roads: Roads,
-    units: Iterable[Unit],
+    listeners: Sequence[Listener],
     *,
     sendings: Sequence[Sending],
     hand: Hand,
     receives: Receive = receive,
 ) -> tuple[Run, ...]:
-    """Every sending through the rig, each by itself.
+    """Every sending through the rig, each by itself, as all units hear it (see `listeners_of`).
 
     `receives` stands in for `receive`, to keep what it gave.
     """
-    listeners = [listener_of(unit) for unit in units if unit.chart.listens]
     if not sendings:
         return ()
     if not roads.starts:
@@ -92,9 +96,9 @@ def run_all(
     return tuple(runs)
 
 
-def run_one(roads: Roads, units: Iterable[Unit], sending: Sending, *, hand: Hand) -> Run:
+def run_one(roads: Roads, listeners: Sequence[Listener], sending: Sending, *, hand: Hand) -> Run:
     """One sending through the rig."""
-    return run_all(roads, units, sendings=[sending], hand=hand)[0]
+    return run_all(roads, listeners, sendings=[sending], hand=hand)[0]
 
 
 _Rows = list[tuple[int, int, int]]
