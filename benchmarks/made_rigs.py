@@ -1,6 +1,7 @@
 """Seeded rigs of any size, right by construction: a controller and a line of units behind it."""
 
 import random
+from collections.abc import Iterator
 from typing import Any
 
 from thruline.document.chart_shape import ChartShape
@@ -10,6 +11,8 @@ from thruline.rig.read_chart import read_chart
 from thruline.rig.resolve import resolve
 from thruline.rig.whole import Rig
 
+LINES = 4
+"""Lines that leave the split box."""
 IN = {"id": "midi-in", "kind": "midi-in", "connector": "din5", "isolated": True}
 OUT = {"id": "midi-out", "kind": "midi-out", "connector": "din5"}
 
@@ -40,6 +43,17 @@ def controller_chart(presets: int) -> dict[str, Any]:
     }
 
 
+def split_chart() -> dict[str, Any]:
+    """A box that copies its input to several outputs."""
+    outs = [f"out-{number}" for number in range(1, LINES + 1)]
+    return {
+        "format": 1,
+        "chart": {"id": "split", "maker": "Made", "model": "Split", "kind": "MIDI split"},
+        "socket": [IN, *({"id": out, "kind": "midi-out", "connector": "din5"} for out in outs)],
+        "output": [{"socket": out, "ways": ["thru-wire"], "skew-ns": 300} for out in outs],
+    }
+
+
 def pedal_chart() -> dict[str, Any]:
     """A good expression pedal."""
     return {
@@ -57,7 +71,12 @@ def unit_chart(number: int, rng: random.Random, *, controls: int) -> dict[str, A
     output |= {"skew-ns": 500} if wire else {"latency-us": rng.randrange(50, 400)}
     return {
         "format": 1,
-        "chart": {"id": f"box-{number}", "maker": "Made", "model": f"Box {number}", "kind": "delay"},
+        "chart": {
+            "id": f"box-{number}",
+            "maker": "Made",
+            "model": f"Box {number}",
+            "kind": "delay",
+        },
         "socket": [IN, OUT],
         "output": [output | {"running-status": False}],
         "channel": {"factory": 1},
@@ -80,10 +99,8 @@ def made_charts(seed: int, *, units: int, controls: int, presets: int) -> dict[s
     """Charts of a made rig, by id."""
     rng = random.Random(seed)
     boxes = [unit_chart(n, rng, controls=controls) for n in range(1, units + 1)]
-    documents = [controller_chart(presets), pedal_chart(), *boxes]
-    return {
-        one["chart"]["id"]: read_chart(ChartShape.model_validate(one)) for one in documents
-    }
+    documents = [controller_chart(presets), pedal_chart(), split_chart(), *boxes]
+    return {one["chart"]["id"]: read_chart(ChartShape.model_validate(one)) for one in documents}
 
 
 def made_document(
@@ -93,20 +110,20 @@ def made_document(
     of its controls; two sweeps."""
     rng = random.Random(seed + 1)
     boxes = [f"box-{number}" for number in range(1, units + 1)]
-    chain = ["feet", *boxes]
     return {
         "format": 1,
         "rig": {"name": "Made", "controller": "feet", "slowest-change-ms": 1000},
         "unit": [
             {"id": "feet", "chart": "feet"},
+            {"id": "split", "chart": "split"},
             {"id": "treadle-1", "chart": "treadle"},
             {"id": "treadle-2", "chart": "treadle"},
             *({"id": box, "chart": box, "channel": n} for n, box in enumerate(boxes, 1)),
         ],
         "cable": [
             *(
-                {"from": f"{a}.midi-out", "to": f"{b}.midi-in", "ends": "din5/din5", "length": 300}
-                for a, b in zip(chain[:-1], chain[1:], strict=True)
+                {"from": a, "to": f"{b}.midi-in", "ends": "din5/din5", "length": 300}
+                for a, b in _lines(boxes)
             ),
             *(
                 {"from": f"treadle-{n}.out", "to": f"feet.exp-{n}", "ends": "trs-6.35/trs-6.35"}
@@ -118,9 +135,17 @@ def made_document(
     }
 
 
-def _preset(
-    number: int, boxes: list[str], rng: random.Random, *, controls: int
-) -> dict[str, Any]:
+def _lines(boxes: list[str]) -> Iterator[tuple[str, str]]:
+    """Cables: the controller into a split box, and from each of its outputs a line of units, as
+    boards of many units are built."""
+    yield "feet.midi-out", "split"
+    for place, box in enumerate(boxes):
+        line, depth = place % LINES, place // LINES
+        before = f"split.out-{line + 1}" if depth == 0 else f"{boxes[place - LINES]}.midi-out"
+        yield before, box
+
+
+def _preset(number: int, boxes: list[str], rng: random.Random, *, controls: int) -> dict[str, Any]:
     goals = {}
     for box in boxes:
         goal: dict[str, Any] = {"program": f"{rng.randrange(1, 33)}{rng.choice('ABCD')}"}

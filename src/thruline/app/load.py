@@ -3,10 +3,11 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from thruline.app.kinds import parse_chart, parse_rig
 from thruline.base.address import at
 from thruline.base.errors import CannotUse
 from thruline.document.chart_shape import ChartShape
-from thruline.document.parse import Parsed, parse
+from thruline.document.parse import Parsed
 from thruline.document.problems import BadDocument, Problem
 from thruline.document.rig_shape import RigShape
 from thruline.rig.chart import Chart
@@ -14,6 +15,7 @@ from thruline.rig.chart_check import check_chart
 from thruline.rig.nearest import nearest
 from thruline.rig.read_chart import read_chart
 from thruline.rig.resolve import resolve
+from thruline.rig.sharing import sharing
 from thruline.rig.whole import Rig
 from thruline.workshop.face import Sheet, Shelf
 from thruline.workshop.shelf import find_chart, known_ids
@@ -35,7 +37,7 @@ def open_rig(content: str | bytes, *, file: str, shelves: Sequence[Shelf]) -> Op
 
     Raises BadDocument (a CannotUse) when the rig or a chart cannot be used.
     """
-    document = parse(content, RigShape, file=file)
+    document = parse_rig(content, file=file)
     charts, sheets = _charts(document, shelves, known={})
     return Opened(
         rig=resolve(document.shape, charts),
@@ -48,11 +50,11 @@ def open_rig(content: str | bytes, *, file: str, shelves: Sequence[Shelf]) -> Op
 
 def open_again(opened: Opened, content: str | bytes) -> Opened:
     """The same rig after its text has changed; charts already read are kept."""
-    document = parse(content, RigShape, file=opened.document.file)
+    document = parse_rig(content, file=opened.document.file)
     charts, sheets = _charts(document, opened.shelves, known=opened.charts)
     return replace(
         opened,
-        rig=resolve(document.shape, charts),
+        rig=sharing(resolve(document.shape, charts), opened.rig),
         document=document,
         charts=charts,
         sheets={**opened.sheets, **sheets},
@@ -98,14 +100,19 @@ def _missing(
 
 def open_chart(sheet: Sheet) -> Chart:
     """The chart that a sheet holds. Raises BadDocument when it cannot be used."""
-    document = parse(sheet.content, ChartShape, file=sheet.file)
-    problems = [
-        Problem(spot=document.spot_of(one.address), says=str(one))
-        for one in check_chart(document.shape)
-    ]
+    document = parse_chart(sheet.content, file=sheet.file)
+    problems = chart_problems(document)
     if problems:
         raise BadDocument(problems)
     return read_chart(document.shape)
+
+
+def chart_problems(document: Parsed[ChartShape]) -> list[Problem]:
+    """What does not fit together inside a chart, each with its spot."""
+    return [
+        Problem(spot=document.spot_of(one.address), says=str(one))
+        for one in check_chart(document.shape)
+    ]
 
 
 def pick_preset(rig: Rig, number: int) -> None:

@@ -16,7 +16,7 @@ from thruline.path.network import Network
 from thruline.proof.board import Board, same_board
 from thruline.proof.finding import Result
 from thruline.proof.kept import Kept
-from thruline.proof.working import Bench, Worked, work_out
+from thruline.proof.working import Bench, Worked, effort_for, work_out
 from thruline.rig.preset import Preset
 from thruline.rig.whole import Rig
 from thruline.sameness.effects import effect_table
@@ -35,7 +35,8 @@ class Case:
         self.rig = rig
         goes_on = before is not None and same_board(before.rig, rig)
         self.board: Board = before.board if before is not None and goes_on else Board(rig)
-        known = {one.preset.address: one for one in before.worked} if before and goes_on else {}
+        as_before = before is not None and goes_on and effort_for(before.rig) is effort_for(rig)
+        known = {one.preset.address: one for one in before.worked} if before and as_before else {}
         self.worked: list[Worked] = [_again(preset, known) for preset in rig.presets]
         self._kept: dict[str, object] = {}
         self.kept_pieces: Kept = before.kept_pieces if before is not None else Kept()
@@ -149,7 +150,8 @@ class Case:
         self._all_worked_out = True
         open_ones = [one for one in self.worked if one.run is None]
         if open_ones:
-            work_out(Bench(self.rig, self.board, self.kept_pieces), open_ones)
+            bench = Bench(self.rig, self.board, self.kept_pieces, effort_for(self.rig))
+            work_out(bench, open_ones)
 
 
 def _again(preset: Preset, known: dict[Address, Worked]) -> Worked:

@@ -19,6 +19,8 @@ from thruline.timing.sending import Purpose, Sending
 
 TOO_EARLY = frozenset({Fate.LOST, Fate.CANNOT_TELL})
 """Fates of control changes that came while their unit was loading."""
+FULL_UP_TO = 640
+"""Presets times units up to which orders are searched with full effort: 32 presets of 20 units."""
 MOST_ROUNDS = 8
 """How often an order is made again because messages queued up on the way to a unit."""
 
@@ -40,7 +42,15 @@ class Bench:
     rig: Rig
     board: Board
     kept: Kept
-    effort: Effort = Effort.FULL
+    effort: Effort
+
+
+def effort_for(rig: Rig) -> Effort:
+    """How long to look for the best order of each preset: as long as nobody has to wait.
+
+    It follows from the rig alone, so that every question about it sees the same order.
+    """
+    return Effort.FULL if len(rig.presets) * len(rig.units) <= FULL_UP_TO else Effort.QUICK
 
 
 @dataclass(slots=True)
