@@ -27,6 +27,7 @@ def test_messages_in_words(text, message):
         "", "hello", "0: program 1", "17: program 1", "3: program 0", "3: program 129",
         "3: control 128 = 0", "3: control 1 = 128", "3: control 1", "wait", "wait -1 ms",
         "bytes", "bytes 7D 01", "bytes F", "bytes F0 7", "3: program 1 4: program 1",
+        "bytes C2", "bytes B2 0E", "bytes B2 0E 90", "bytes B2 0E 40 0F", "bytes F0 7D", "bytes F4",
     ],
 )  # fmt: skip
 def test_words_that_are_no_message(text):
@@ -57,11 +58,8 @@ def messages(draw, base):
             ),
             st.builds(StoredControl, channel=channels, number=sevens, value=sevens),
             st.builds(StoredPause, ms=st.integers(0, 99_999)),
-            st.builds(
-                lambda status, data: StoredRaw((status, *data)),
-                st.integers(0x80, 0xFF),
-                st.lists(st.integers(0, 255), max_size=12),
-            ),
+            st.lists(sevens, max_size=12).map(lambda data: StoredRaw((0xF0, *data, 0xF7))),
+            st.builds(lambda *data: StoredRaw(data), st.integers(0x80, 0xBF), sevens, sevens),
         )
     )
 

@@ -10,6 +10,8 @@ Program numbers are as the screen shows them, which may count from 1; the wire a
 
 import re
 
+from thruline.base.errors import CannotUse
+from thruline.midi.decode import decode
 from thruline.rig.preset import Stored, StoredControl, StoredPause, StoredProgram, StoredRaw
 
 _PROGRAM = re.compile(r"(\d{1,2})\s*:\s*program\s+(\d{1,3})", re.IGNORECASE)
@@ -38,9 +40,18 @@ def read_stored(text: str, *, programs_from: int) -> Stored | None:
     if found := _WAIT.fullmatch(words):
         return StoredPause(int(found[1]))
     if found := _BYTES.fullmatch(words):
-        data = tuple(bytes.fromhex(found[1]))
-        return StoredRaw(data) if data[0] >= 0x80 else None
+        data = bytes.fromhex(found[1])
+        return StoredRaw(tuple(data)) if _is_one_message(data) else None
     return None
+
+
+def _is_one_message(data: bytes) -> bool:
+    """Whether bytes are one whole message: what is none, nobody can say the fate of."""
+    try:
+        decode(data)
+    except CannotUse:
+        return False
+    return True
 
 
 def write_stored(message: Stored) -> str:
