@@ -42,7 +42,7 @@ def wanted_of(
     Goals that make no sense (no such label, a value out of range) and units without a channel are
     left out: the proof reports them. `want` stands in for `wanted_from`, to keep what it gave.
     """
-    merged = _with_loop_boxes(rig, preset)
+    merged = goals_by_unit(rig, preset)
     units = (rig.units[name] for name in merged)
     asked = [unit for unit in units if unit.sent_on is not None and unit is not rig.controller]
     asked.sort(key=lambda unit: unit.order)
@@ -63,7 +63,7 @@ def wanted_from(unit: Unit, goal: Goal) -> Wanted:
     )
 
 
-def _with_loop_boxes(rig: Rig, preset: Preset) -> Mapping[str, Goal]:
+def goals_by_unit(rig: Rig, preset: Preset) -> Mapping[str, Goal]:
     """Goals by unit; the state of a loop in a MIDI loop box becomes a control goal of that box."""
     merged = {goal.unit: goal for goal in preset.goals}
     for goal in preset.goals:
