@@ -15,7 +15,8 @@ from collections.abc import Callable
 from dataclasses import replace
 from types import MappingProxyType
 
-from benchmarks.made_rigs import made_rig
+from made_rigs import made_rig
+
 from thruline.cli.memory import settle_memory
 from thruline.proof.case import Case
 from thruline.proof.engine import Proof, prove
