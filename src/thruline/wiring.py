@@ -1,21 +1,23 @@
 """The one place where faces are joined to the world. Importing it does nothing."""
 
 import os
+from collections.abc import Mapping
 from pathlib import Path
 
 from thruline.app.load import Opened, open_rig
 from thruline.base.errors import CannotUse
 from thruline.outside.files import read_bytes, write_atomically
-from thruline.outside.shelves import beside, own_shelf, sample_shelf
-from thruline.workshop.face import Shelf
+from thruline.outside.folders import make_folder, names_in
+from thruline.outside.shelves import ENDING, beside, own_shelf, sample_shelf
+from thruline.workshop.face import Sheet, Shelf
+from thruline.workshop.shelf import sheet_called
 
 WORKSHOP_VARIABLE = "THRULINE_WORKSHOP"
 """Names another folder for the user's own workshop."""
 
 
 def workshop_folder() -> Path:
-    """The user's own workshop: a folder in the user's data folder, or the one named by
-    `THRULINE_WORKSHOP`."""
+    """The user's own workshop: where the system keeps data, or where `THRULINE_WORKSHOP` says."""
     named = os.environ.get(WORKSHOP_VARIABLE)
     if named:
         return Path(named)
@@ -29,6 +31,11 @@ def shelves_for(folder: Path) -> tuple[Shelf, ...]:
     return (beside(folder), own_shelf(workshop_folder()), sample_shelf())
 
 
+def chart_shelves() -> tuple[Shelf, ...]:
+    """Where charts are looked up when no rig is named: here, in the workshop, in the samples."""
+    return shelves_for(Path())
+
+
 def open_file(file: str | Path) -> Opened:
     """Open a rig document on disk.
 
@@ -37,6 +44,29 @@ def open_file(file: str | Path) -> Opened:
     """
     place = Path(file)
     return open_rig(read_bytes(place), file=str(file), shelves=shelves_for(place.parent))
+
+
+def open_chart_sheet(word: str) -> Sheet:
+    """The chart that a person names: by its file, or by its id on one of the shelves.
+
+    Raises CannotUse when there is none, WorldFailed when it cannot be read.
+    """
+    place = Path(word)
+    if word.endswith(".toml") or place.name != word or word in names_in(Path()):
+        return Sheet(word, read_bytes(place))
+    return sheet_called(chart_shelves(), word)
+
+
+def lay_beside(file: str | Path, charts: Mapping[str, bytes]) -> None:
+    """Write charts, by id, into the folder `charts` beside a rig document.
+
+    Raises CannotUse or WorldFailed when they cannot be written.
+    """
+    folder = Path(file).parent / "charts"
+    if charts:
+        make_folder(folder)
+    for chart_id, content in charts.items():
+        write_atomically(folder / f"{chart_id}{ENDING}", content.decode())
 
 
 def save(file: str | Path, text: str, *, before: str) -> None:

@@ -4,6 +4,7 @@ from importlib.resources import files
 from importlib.resources.abc import Traversable
 from pathlib import Path
 
+from thruline.outside.files import read_bytes
 from thruline.workshop.face import Sheet
 
 ENDING = ".chart.toml"
@@ -18,12 +19,15 @@ class FolderShelf:
         self._shown_as = shown_as
 
     def find(self, chart_id: str) -> Sheet | None:
-        """The chart of this id, if its file is there and can be read."""
+        """The chart of this id, if its file is there.
+
+        Raises WorldFailed when it cannot be read, CannotUse when it is far too large.
+        """
         file = self._folder / f"{chart_id}{ENDING}"
         if not file.is_file():
             return None
         shown = str(file) if self._shown_as is None else f"{self._shown_as}/{file.name}"
-        return Sheet(shown, file.read_bytes())
+        return Sheet(shown, read_bytes(file) if isinstance(file, Path) else file.read_bytes())
 
     def ids(self) -> tuple[str, ...]:
         """The ids of all charts in the folder."""

@@ -1,0 +1,42 @@
+"""Rigs and charts told apart: whoever gives one for the other is told so, and what to do."""
+
+from thruline.base.errors import CannotUse
+from thruline.document.chart_shape import ChartShape
+from thruline.document.parse import Parsed, parse
+from thruline.document.problems import BadDocument
+from thruline.document.read import read
+from thruline.document.rig_shape import RigShape
+
+
+def parse_rig(content: str | bytes, *, file: str) -> Parsed[RigShape]:
+    """Read a rig document.
+
+    Raises BadDocument with all that is wrong, or CannotUse when it is a chart.
+    """
+    try:
+        return parse(content, RigShape, file=file)
+    except BadDocument:
+        _refuse(content, file, wants="rig", is_one="chart", do="thruline chart check")
+        raise
+
+
+def parse_chart(content: str | bytes, *, file: str) -> Parsed[ChartShape]:
+    """Read a chart document.
+
+    Raises BadDocument with all that is wrong, or CannotUse when it is a rig.
+    """
+    try:
+        return parse(content, ChartShape, file=file)
+    except BadDocument:
+        _refuse(content, file, wants="chart", is_one="rig", do="thruline prove")
+        raise
+
+
+def _refuse(content: str | bytes, file: str, *, wants: str, is_one: str, do: str) -> None:
+    """Raise CannotUse when a text that is no `wants` has the head of the other kind."""
+    try:
+        _, data = read(content, file=file)
+    except BadDocument:
+        return  # it is not even TOML, and has been told so
+    if is_one in data and wants not in data:
+        raise CannotUse(f"{file} is a {is_one}, not a {wants}; `{do} {file}` looks at it")

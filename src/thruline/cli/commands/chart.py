@@ -1,0 +1,155 @@
+"""`chart`: the charts on the shelves, one as the standard sheet, problems, and copies to take."""
+
+from collections.abc import Iterator
+
+import click
+
+from thruline.app.chart import Looked, Shelved, list_json, look_at, looked_json, shelved, show_json
+from thruline.app.embed import Embedded, Laid, embed_json, embedding
+from thruline.base.errors import EXIT_CANNOT_USE, EXIT_CLEAN
+from thruline.cli.paper_text import paper_rows, table_rows
+from thruline.cli.show import give_json, say, say_all, styled
+from thruline.document.problems import BadDocument, shown_problems
+from thruline.papers.implementation_chart import implementation_chart
+from thruline.papers.paper import Table
+from thruline.wiring import chart_shelves, lay_beside, open_chart_sheet, open_file
+
+AS_JSON = click.option("--json", "as_json", is_flag=True, help="One JSON object instead of text.")
+CHART = "ID_OR_FILE"
+
+
+@click.group("chart")
+def command() -> None:
+    """Show, list or check charts: what one model of unit answers to and how it behaves.
+
+    A chart is named by its file, or by its id; ids are looked up in the folder `charts` here, in
+    your workshop, and among the samples that come with thruline.
+    """
+
+
+@command.command("list")
+@click.option("--kind", help="Only charts whose kind contains this word, as in --kind delay.")
+@AS_JSON
+def list_charts(kind: str | None, *, as_json: bool) -> int:
+    """List the charts on the shelves: id, maker and model, kind, and where each lies."""
+    found = [one for one in shelved(chart_shelves()) if _is_kind(one, kind)]
+    if as_json:
+        give_json(list_json(found))
+    elif found:
+        say_all(table_rows(Table(("chart", "model", "kind", "where it lies"), _listed(found))))
+        say()
+        say(f"{len(found)} charts; `thruline chart show ID` shows one")
+    else:
+        say(f'no chart is of the kind "{kind}"; `thruline chart list` shows them all')
+    return EXIT_CLEAN
+
+
+def _is_kind(one: Shelved, kind: str | None) -> bool:
+    return kind is None or (one.head is not None and kind.lower() in one.head.kind.lower())
+
+
+def _listed(found: list[Shelved]) -> tuple[tuple[str, ...], ...]:
+    return tuple(
+        (
+            one.id,
+            f"{one.head.maker} {one.head.model}" if one.head else "?",
+            one.head.kind if one.head else f"cannot be read: thruline chart check {one.file}",
+            one.shelf + (" (not used: see the row above)" if one.is_hidden else ""),
+        )
+        for one in found
+    )
+
+
+@command.command("show")
+@click.argument("chart", metavar=CHART)
+@click.option("--v2", "three_parts", is_flag=True, help="The sheet of version 2, in three parts.")
+@AS_JSON
+def show_chart(chart: str, *, three_parts: bool, as_json: bool) -> int:
+    """Show a chart as the standard implementation chart, and what that sheet has no room for.
+
+    That is: how labels become bytes, values in all their forms, how long a program takes to load,
+    the unit's own menu, sockets, power, and where every fact comes from.
+    """
+    looked = look_at(open_chart_sheet(chart))
+    if looked.chart is None:
+        raise BadDocument(looked.problems, more=looked.more)
+    if as_json:
+        give_json(show_json(looked, looked.chart, three_parts=three_parts))
+        return EXIT_CLEAN
+    say_all(paper_rows(implementation_chart(looked.chart, three_parts=three_parts)))
+    if looked.missing:
+        say()
+        say(f"{len(looked.missing)} facts are not given; `thruline chart check {chart}` lists them")
+    return EXIT_CLEAN
+
+
+@command.command("check")
+@click.argument("charts", metavar=f"{CHART}...", nargs=-1, required=True)
+@AS_JSON
+def check_charts(charts: tuple[str, ...], *, as_json: bool) -> int:
+    """Tell what is wrong with charts, then what they do not say and what cannot be told for it.
+
+    Exit code 2 when a chart cannot be used. Missing facts are no fault of a chart.
+    """
+    looked = [look_at(open_chart_sheet(chart)) for chart in charts]
+    if as_json:
+        give_json(looked_json(looked))
+    else:
+        for place, one in enumerate(looked):
+            say_all([""] if place else [])
+            say_all(_looked(one))
+    return EXIT_CLEAN if all(one.chart for one in looked) else EXIT_CANNOT_USE
+
+
+def _looked(one: Looked) -> Iterator[str]:
+    if one.chart is None:
+        yield shown_problems(one.problems, more=one.more)
+        count = len(one.problems) + one.more
+        yield f"{styled('CANNOT BE USED', 'strong')}  {one.file}: {_counted(count, 'problem')}"
+        return
+    name = f"{one.chart.full_name} ({one.chart.id})"
+    if one.missing:
+        yield "not given in this chart:"
+        rows = tuple((fact.fact, fact.then, str(fact.address)) for fact in one.missing)
+        yield from table_rows(Table(("fact", "so it cannot be told", "would stand at"), rows))
+        yield ""
+    lacks = _counted(len(one.missing), "fact") + " not given" if one.missing else "nothing missing"
+    yield f"{styled('CAN BE USED', 'good')}  {one.file}: {name}, {lacks}"
+    if one.hint:
+        yield one.hint
+
+
+def _counted(count: int, word: str) -> str:
+    return f"{count} {word}{'' if count == 1 else 's'}"
+
+
+@command.command("embed")
+@click.argument("rig", type=click.Path())
+@click.option("--replace", is_flag=True, help="Also overwrite charts beside the rig that differ.")
+@AS_JSON
+def embed_charts(rig: str, *, replace: bool, as_json: bool) -> int:
+    """Copy the charts that a rig uses into `charts` beside it, so that it travels whole.
+
+    A chart that lies there already stays as it is, even if yours or the sample's is another.
+    """
+    charts = tuple(embedding(open_file(rig), replace=replace))
+    lay_beside(rig, {one.chart: one.content for one in charts if one.content is not None})
+    if as_json:
+        give_json(embed_json(rig, charts))
+    else:
+        say_all(table_rows(Table(("chart", "what was done"), _laid(charts))))
+        if any(one.laid is Laid.DIFFERS for one in charts):
+            say("charts that differ were left alone; --replace overwrites them")
+    return EXIT_CLEAN
+
+
+_DONE = {
+    Laid.COPIED: "copied from {}",
+    Laid.THERE: "is there already: {}",
+    Laid.DIFFERS: "is there already, and differs from {}",
+    Laid.REPLACED: "replaced by {}",
+}
+
+
+def _laid(charts: tuple[Embedded, ...]) -> tuple[tuple[str, str], ...]:
+    return tuple((one.chart, _DONE[one.laid].format(one.found)) for one in charts)

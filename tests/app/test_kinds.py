@@ -1,0 +1,31 @@
+import pytest
+
+from tests.samples.reading import CHART_FILES, FIRST_BOARD
+from thruline.app.kinds import parse_chart, parse_rig
+from thruline.base.errors import CannotUse
+from thruline.document.problems import BadDocument
+
+CHART = CHART_FILES[0].read_bytes()
+RIG = FIRST_BOARD.read_bytes()
+
+
+def test_each_is_read_as_what_it_is():
+    assert parse_rig(RIG, file="a.rig.toml").shape.rig.controller == "feet"
+    assert parse_chart(CHART, file="a.chart.toml").shape.chart.id
+
+
+def test_a_chart_given_as_a_rig():
+    with pytest.raises(CannotUse, match=r"is a chart, not a rig; `thruline chart check a\.toml`"):
+        parse_rig(CHART, file="a.toml")
+
+
+def test_a_rig_given_as_a_chart():
+    with pytest.raises(CannotUse, match=r"is a rig, not a chart; `thruline prove a\.toml`"):
+        parse_chart(RIG, file="a.toml")
+
+
+@pytest.mark.parametrize("text", ["", "x = 1", "format = 1\n[rig]\n[chart]", "[[", b"\xff"])
+def test_what_is_neither_is_told_by_its_problems(text):
+    for parse in (parse_rig, parse_chart):
+        with pytest.raises(BadDocument):
+            parse(text, file="a.toml")
