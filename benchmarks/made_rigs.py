@@ -106,8 +106,10 @@ def made_charts(seed: int, *, units: int, controls: int, presets: int) -> dict[s
 def made_document(
     seed: int, *, units: int = 16, presets: int = 128, controls: int = 8
 ) -> dict[str, Any]:
-    """The plain data of a rig document: every preset recalls a program of every unit and sets some
-    of its controls; two sweeps."""
+    """The plain data of a rig document.
+
+    Every preset recalls a program of every unit and sets some of its controls; two sweeps.
+    """
     rng = random.Random(seed + 1)
     boxes = [f"box-{number}" for number in range(1, units + 1)]
     return {
@@ -136,8 +138,7 @@ def made_document(
 
 
 def _lines(boxes: list[str]) -> Iterator[tuple[str, str]]:
-    """Cables: the controller into a split box, and from each of its outputs a line of units, as
-    boards of many units are built."""
+    """Cables: the controller into a split box, and from each of its outputs a line of units."""
     yield "feet.midi-out", "split"
     for place, box in enumerate(boxes):
         line, depth = place % LINES, place // LINES

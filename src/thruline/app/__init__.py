@@ -1,5 +1,6 @@
 """One module a question: plain things in, a typed answer out.
 
-The command line, the pages and Python callers all call these, so they cannot differ. Still pure: the
-world comes in through faces.
+Comes in: documents as text or bytes, and the world through faces. Goes out: typed answers, and the
+same as plain data for JSON. The command line, the pages and Python callers all call these, so they
+cannot differ. Still pure: nothing here opens a file.
 """

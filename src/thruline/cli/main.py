@@ -42,7 +42,7 @@ class _Commands(click.Group):
             formatter.write_dl(list(COMMANDS.items()))
 
 
-def _version(ctx: click.Context, _param: click.Parameter, value: bool) -> None:  # noqa: FBT001 - click's own signature
+def _version(ctx: click.Context, _param: click.Parameter, value: bool) -> None:
     if value and not ctx.resilient_parsing:
         from importlib.metadata import version  # noqa: PLC0415 - slow, and only here
 

@@ -6,7 +6,7 @@ Nothing else prints. Colour only on a terminal, and never as the only sign.
 import json
 import os
 import sys
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from typing import TypeVar
 
@@ -56,14 +56,18 @@ def complain(text: str) -> None:
     print(text, file=sys.stderr)
 
 
+def _nothing(_done: int) -> None:
+    """Show nothing."""
+
+
 @contextmanager
-def progress(what: str, total: int) -> Iterator[object]:
+def progress(what: str, total: int) -> Iterator[Callable[[int], None]]:
     """A bar on the terminal while long work goes on; yields a function taking what is done.
 
     It appears only after a second, so quick work shows nothing; off a terminal it never does.
     """
     if not sys.stderr.isatty():
-        yield lambda done: None
+        yield _nothing
         return
     from rich.console import Console  # noqa: PLC0415 - heavy, and only for long work
     from rich.progress import Progress  # noqa: PLC0415

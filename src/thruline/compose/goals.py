@@ -26,8 +26,11 @@ PROGRAM_CHANGE = 0xC0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wanted:
-    """What one unit is to be sent: the head (bank select, program change), which must stay in one
-    piece, and for each control a group of messages that must stay together."""
+    """What one unit is to be sent.
+
+    The head (bank select, program change) must stay in one piece; so must the messages of each
+    control, a group each.
+    """
 
     unit: Unit
     head: tuple[Item, ...]

@@ -16,7 +16,10 @@ Again: TypeAlias = Callable[[Sequence[Edit]], Proof]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Weighed:
-    """A mend with what it does. `effect` is None when the edit cannot be made; `trouble` says why."""
+    """A mend with what it does.
+
+    `effect` is None when the edit cannot be made; `trouble` then says why.
+    """
 
     finding: Finding
     mend: Mend

@@ -1,5 +1,5 @@
 """The proof: every rule held against one rig, exhaustively.
 
 Comes in: a rig. Goes out: findings with their evidence and mends, what cannot be told, and how much
-was proved. A rule asks the case and computes nothing shared itself; it knows no document and no file.
+was proved. A rule asks the case and computes nothing shared itself; it knows no document, no file.
 """

@@ -12,8 +12,8 @@ from thruline.proof.finding import Result
 from thruline.proof.kept import Kept
 from thruline.rig.whole import Rig
 from thruline.sameness.columns import Layout, layout_of
-from thruline.timing.roads import Roads, roads_of
 from thruline.timing.receive import Listener
+from thruline.timing.roads import Roads, roads_of
 from thruline.timing.run import Hand, listeners_of
 
 NO_SENDER = Sender(means=Means(pauses=None), gap_us=0, running_status=False)

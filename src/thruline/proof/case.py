@@ -1,7 +1,7 @@
 """A rig with all that was computed about it, each stage once and on demand.
 
-Rules ask the case. A case made from an earlier one takes over whatever an edit left unchanged: all of
-the board, and all that was worked out for presets that stayed the same.
+Rules ask the case. A case made from an earlier one takes over whatever an edit left unchanged: all
+of the board, and all that was worked out for presets that stayed the same.
 """
 
 from collections.abc import Callable, Sequence

@@ -1,9 +1,9 @@
 """What was worked out once and need not be again: pieces of composing and of receiving.
 
-Cases of one rig share it from edit to edit. Everything in it follows from its key alone, so it never
-has to be told of a change; it only grows, and starts anew when it has grown large. Units and goals
-are known by identity (an edit keeps the objects of all that it leaves alone), and the key's objects
-are kept with the answer so that no identity is used twice.
+Cases of one rig share it from edit to edit. Everything in it follows from its key alone, so it
+never has to be told of a change; it only grows, and starts anew when it has grown large. Units and
+goals are known by identity (an edit keeps the objects of all that it leaves alone), and the key's
+objects are kept with the answer so that no identity is used twice.
 """
 
 from collections.abc import Mapping

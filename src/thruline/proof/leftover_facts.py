@@ -49,7 +49,8 @@ def sentence(one: Leftover, unit: Unit) -> str:
     presets = f"preset {one.left_in[0].title}" if count == 1 else f"{count} presets"
     first, second = (in_words(each.code, one.column, unit) for each in (told.first, told.second))
     return (
-        f"{name_of(one.column)} of {unit.name} is left over in {presets}: in {told.entered.title} it is "
+        f"{name_of(one.column)} of {unit.name} is left over in {presets}: in "
+        f"{told.entered.title} it is "
         f"{first} coming from {_from(told.first)}, and {second} coming from {_from(told.second)}"
     )
 
@@ -87,8 +88,10 @@ def evidence(one: Leftover, unit: Unit) -> Evidence:
 
 
 def set_everywhere(one: Leftover, unit: Unit) -> Iterator[Mend]:
-    """Set the control in every preset that leaves it: to what it powers up with, which those who
-    never thought of it have been hearing, or else to the value that others use most.
+    """Set the control in every preset that leaves it.
+
+    To what it powers up with, which those who never thought of it have been hearing; or else to
+    the value that others use most.
     """
     control = one.column.control
     values = Counter(sets.code for sets in one.sent_by if is_wire(sets.code))
@@ -138,7 +141,8 @@ def untold(case: Case, rule: Rule, kind: ColumnKind) -> Iterator[Untold]:
             continue
         unit = case.rig.units[one.column.unit]
         yield rule.untold(
-            f"what {name_of(one.column)} of {unit.name} is at in {some_presets(one.presets)} cannot be told",
+            f"what {name_of(one.column)} of {unit.name} is at in {some_presets(one.presets)} "
+            "cannot be told",
             unit.address.child("control", one.column.part),
             lacks=_lacks(one.column, unit),
         )

@@ -68,7 +68,7 @@ def _old_bank_only(run: Run, unit: str, wanted: WireProgram) -> bool:
 
 @dataclass(frozen=True, slots=True)
 class WrongValue:
-    """A control that a stored preset leaves at another value than wanted; None when it sets none."""
+    """A control that a stored preset leaves at another value than wanted; `got` None for none."""
 
     unit: Unit
     control: str

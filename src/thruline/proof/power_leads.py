@@ -79,8 +79,10 @@ def suits(outlet: Outlet, need: Need, *, milliamps: int) -> bool:
 
 
 def start_milliamps(need: Need) -> int | None:
-    """The current at start-up; the running current where the chart gives no factor; None when it
-    gives neither."""
+    """The current at start-up; None when the chart gives no current at all.
+
+    Where it gives no factor this is the running current.
+    """
     if need.milliamps is None:
         return None
     return need.milliamps * (need.start_percent or 100) // 100

@@ -48,7 +48,10 @@ def exchange_leads(rig: Rig, lead: Lead) -> Iterator[Mend]:
         if suits(other.outlet, lead.need, milliamps=mine) and suits(
             lead.outlet, other.need, milliamps=theirs
         ):
-            says = f"Exchange the leads: {lead.unit.name} to {other.outlet.socket}, {other.unit.name} to {lead.outlet.socket}"
+            says = (
+                f"Exchange the leads: {lead.unit.name} to {other.outlet.socket}, "
+                f"{other.unit.name} to {lead.outlet.socket}"
+            )
             yield Mend(
                 says,
                 (

@@ -1,4 +1,4 @@
-"""Units that presets or sweeps address and that hear nothing, grouped by what stops the messages."""
+"""Units that presets or sweeps address and that hear nothing, grouped by what stops messages."""
 
 from collections.abc import Collection, Iterable
 from dataclasses import dataclass

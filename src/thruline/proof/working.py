@@ -1,4 +1,4 @@
-"""Presets worked out: composed, played through the rig, and composed again where queues need room."""
+"""Presets worked out: composed, played through the rig, composed again where queues need room."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field

@@ -1,8 +1,8 @@
 """What a unit makes of the messages that reach it, one after the other.
 
 The unit is a small state machine: bank and parameter registers, the time until which it is busy
-loading, and the values that its controls have been given. Prediction, proof, audit and fault finding
-all use this one.
+loading, and the values that its controls have been given. Prediction, proof, audit and fault
+finding all use this one.
 """
 
 from collections.abc import Iterable, Mapping
@@ -221,7 +221,7 @@ def _control(state: _State, arrival: Arrival) -> Fate:
 
 
 def _amount(state: _State, control: Control, part: Part, value: int) -> int:
-    """The whole value of a control after this part of it came in (the coarse part clears the fine)."""
+    """The whole value of a control after this part of it; the coarse part clears the fine."""
     match part:
         case Part.WHOLE:
             return value

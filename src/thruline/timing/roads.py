@@ -97,11 +97,8 @@ def _statuses(holds_back: Filter) -> Statuses:
 
 def _ends(wires: Wires, unit: str, line_of: Mapping[Jack, int]) -> tuple[int, ...]:
     """The lines that arrive at a unit's inputs over links that work."""
-    found: list[int] = []
-    for jack in wires.inputs_of(unit):
-        for link in wires.inputs[jack]:
-            if link.carries and link.start in line_of:
-                found.append(line_of[link.start])
+    links = (link for jack in wires.inputs_of(unit) for link in wires.inputs[jack])
+    found = (line_of[link.start] for link in links if link.carries and link.start in line_of)
     return tuple(dict.fromkeys(found))
 
 

@@ -1,4 +1,4 @@
-"""Messages in order, with pauses: what is put on the wire. The type that composing and timing share."""
+"""Messages in order, with pauses: what is put on the wire; composing and timing share it."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass

@@ -20,7 +20,7 @@ from thruline.wiring import open_file, save, take_back
 @click.option("--try", "only_try", is_flag=True, help="Show what would change; write nothing.")
 @click.option("--undo", is_flag=True, help="Take back the last mend that was written.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON object instead of text.")
-def command(  # noqa: PLR0913 - one parameter an option
+def command(
     rig: str, *, number: int | None, safe: bool, only_try: bool, undo: bool, as_json: bool
 ) -> int:
     """List the mends of what the proof found. Each was tried: the rig was proved again with it.

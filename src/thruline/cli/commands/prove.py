@@ -16,8 +16,10 @@ from thruline.wiring import open_file
 @click.argument("rig", type=click.Path())
 @click.option("--json", "as_json", is_flag=True, help="One JSON object instead of text.")
 def command(rig: str, *, as_json: bool) -> int:
-    """Prove a rig document: does every message arrive, is it understood, is it in time, and is every
-    preset the same every time? Each finding comes with its evidence and its mends.
+    """Prove a rig document.
+
+    Does every message arrive, is it understood, is it in time, and is every preset the same every
+    time? Each finding comes with its evidence and its mends.
     """
     began = time.perf_counter()
     opened = open_file(rig)

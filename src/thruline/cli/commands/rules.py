@@ -16,8 +16,9 @@ WIDTH = 92
 @click.argument("rule", required=False)
 @click.option("--json", "as_json", is_flag=True, help="One JSON object instead of text.")
 def command(rule: str | None, *, as_json: bool) -> int:
-    """List the rules that a proof holds against a rig, or explain one: why it matters, a board
-    that fails it and one that does not.
+    """List the rules that a proof holds against a rig, or explain one.
+
+    An explanation says why it matters, and shows a board that fails and one that does not.
     """
     chosen = (rule_called(rule),) if rule else rulebook()
     if as_json:

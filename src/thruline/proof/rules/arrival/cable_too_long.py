@@ -16,7 +16,8 @@ def _look(case: Case) -> Iterator[Result]:
         for run in too_long(link):
             unit = case.rig.units[link.stop.unit]
             yield RULE.finding(
-                f"the cable to {unit.name} is {run.length_mm / 1000:g} m long; {run.limit_mm / 1000:g} m "
+                f"the cable to {unit.name} is {run.length_mm / 1000:g} m long; "
+                f"{run.limit_mm / 1000:g} m "
                 "is the most",
                 *(cable.address for cable in run.cables),
                 evidence=[
@@ -35,7 +36,8 @@ RULE = Rule(
     title="A MIDI cable that is too long",
     severity=Severity.RISK,
     why=(
-        "The edges of the signal flatten along a cable. Beyond 15 m (2 m for a lead from DIN to jack) "
+        "The edges of the signal flatten along a cable. Beyond 15 m (2 m for a lead from DIN to "
+        "jack) "
         "the far unit misreads a byte now and then, which is the hardest kind of fault to find."
     ),
     failing=board(DELAY, _cable(16000)),

@@ -24,8 +24,10 @@ RULE = Rule(
     title="Contacts reversed",
     severity=Severity.FAULT,
     why=(
-        "MIDI is a current that must go round the right way. Two wirings of the small jack are in use "
-        "that swap the pair; with the wrong adapter the receiver's light stays dark. Nothing is harmed, "
+        "MIDI is a current that must go round the right way. Two wirings of the small jack are "
+        "in use "
+        "that swap the pair; with the wrong adapter the receiver's light stays dark. Nothing is "
+        "harmed, "
         "and nothing is heard."
     ),
     failing=board(DELAY, REVERB, TO_DELAY, _to_reverb("type-b")),

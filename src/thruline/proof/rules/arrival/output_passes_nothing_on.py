@@ -83,7 +83,8 @@ RULE = Rule(
     title="An output that passes nothing on",
     severity=Severity.FAULT,
     why=(
-        "A MIDI OUT sends a unit's own messages; only when it is set to thru or merge does it also pass "
+        "A MIDI OUT sends a unit's own messages; only when it is set to thru or merge does it "
+        "also pass "
         "on what came in. One forgotten menu item makes every unit behind it look broken."
     ),
     failing=board(

@@ -30,8 +30,10 @@ RULE = Rule(
     title="A MIDI input that is not isolated",
     severity=Severity.RISK,
     why=(
-        "The standard keeps the grounds of two units apart with a light beam. A receiver without it "
-        "works on many senders, ties the grounds together, and is the first suspect when the board hums."
+        "The standard keeps the grounds of two units apart with a light beam. A receiver without "
+        "it "
+        "works on many senders, ties the grounds together, and is the first suspect when the "
+        "board hums."
     ),
     failing=board(
         _HOST,

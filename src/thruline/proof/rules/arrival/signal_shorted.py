@@ -22,7 +22,8 @@ RULE = Rule(
     title="A signal shorted",
     severity=Severity.FAULT,
     why=(
-        "A wire of the pair meets the shield or the other wire, as when a mono plug goes into a stereo "
+        "A wire of the pair meets the shield or the other wire, as when a mono plug goes into a "
+        "stereo "
         "socket. The sender drives a short instead of the receiver."
     ),
     failing=board(DELAY, _SHORT),

@@ -32,7 +32,8 @@ def _found(case: Case, route: Route, skew: int) -> Result:
     unit = case.rig.units[route.target.unit]
     over = skew > CRYSTAL_BUDGET_NS
     return RULE.finding(
-        f"what {unit.name} hears went through {route.copies.count} electrical copies in a row, which "
+        f"what {unit.name} hears went through {route.copies.count} electrical copies in a row, "
+        "which "
         f"wear {skew / 1000:g} us off its bits",
         unit.address,
         evidence=[
@@ -78,7 +79,8 @@ RULE = Rule(
     severity=Severity.RISK,
     why=(
         "Each THRU socket copies the signal through an opto-coupler that is a little slower in one "
-        "direction than in the other. After several in a row some bits are too short to be read, and "
+        "direction than in the other. After several in a row some bits are too short to be read, "
+        "and "
         "the units at the end act on wrong values, whatever is sent and however slowly."
     ),
     failing=board(*_line(4)),

@@ -18,7 +18,8 @@ def _look(case: Case) -> Iterator[Result]:
     for link in links_in(case, {LinkState.CANNOT_TELL}):
         unit = case.rig.units[link.stop.unit]
         yield RULE.untold(
-            f"whether messages get from {link.start.unit} to {unit.name} cannot be told: {link.why}",
+            f"whether messages get from {link.start.unit} to {unit.name} cannot be told: "
+            f"{link.why}",
             *(cable.address for cable in link.cables),
             lacks=f"how socket {link.stop.socket} reads its input, in chart {unit.chart.id}",
         )
@@ -31,7 +32,8 @@ RULE = Rule(
     title="A wire missing",
     severity=Severity.FAULT,
     why=(
-        "The current of a MIDI link needs both wires of the pair. With one missing, in the cable or "
+        "The current of a MIDI link needs both wires of the pair. With one missing, in the cable "
+        "or "
         "because the plug has no contact for it, the receiver sees an idle line."
     ),
     failing=board(DELAY, _HALF),

@@ -24,7 +24,8 @@ def _look(case: Case) -> Iterator[Result]:
                 mend = Mend('Make the curve "linear"', (set_to(where.child("curve"), "linear"),))
                 yield RULE.finding(
                     f'sweep "{sweep.name}" moves {move.control.name} of '
-                    f"{case.rig.units[move.unit].name} {trouble}, which {sweep.pedal.socket} cannot",
+                    f"{case.rig.units[move.unit].name} {trouble}, which {sweep.pedal.socket} "
+                    "cannot",
                     where,
                     evidence=[
                         facts(
@@ -62,7 +63,8 @@ RULE = Rule(
     title="A curve that the controller cannot make",
     severity=Severity.FAULT,
     why=(
-        "The controller turns the pedal's place into values by itself, and it knows only some curves; "
+        "The controller turns the pedal's place into values by itself, and it knows only some "
+        "curves; "
         "some cannot even run downwards. The sweep will feel different from what was planned."
     ),
     failing=board(DELAY, TO_DELAY, _sweep("s"), controller="quarrenden-three"),

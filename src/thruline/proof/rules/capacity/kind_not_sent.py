@@ -35,7 +35,8 @@ def _look(case: Case, preset: Preset) -> Iterator[Result]:
     for kind, units in needed.items():
         names = " and ".join(sorted(units))
         yield RULE.finding(
-            f"preset {preset.title} needs {WORDS[kind]} for {names}; {controller.name} cannot send them",
+            f"preset {preset.title} needs {WORDS[kind]} for {names}; {controller.name} cannot "
+            "send them",
             preset.address,
             evidence=[
                 facts(

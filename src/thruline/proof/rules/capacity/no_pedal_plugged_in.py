@@ -55,7 +55,8 @@ RULE = Rule(
     title="A sweep without a pedal",
     severity=Severity.FAULT,
     why=(
-        "The controller reads an empty input. It sends nothing, or whatever noise it picks up on the "
+        "The controller reads an empty input. It sends nothing, or whatever noise it picks up on "
+        "the "
         "open contact."
     ),
     failing=board(*_SWEEP),

@@ -19,8 +19,8 @@ def _look(case: Case) -> Iterator[Result]:
             where = sweep.address.child("pedal")
             inputs = list(controller.chart.pedals) if controller else []
             yield RULE.finding(
-                f'sweep "{sweep.name}" is on {unit.name} {sweep.pedal.socket}, which is no expression '
-                "input",
+                f'sweep "{sweep.name}" is on {unit.name} {sweep.pedal.socket}, which is no '
+                "expression input",
                 where,
                 evidence=[facts(("expression inputs", ", ".join(inputs) or "none"))],
                 mends=[
@@ -38,7 +38,8 @@ RULE = Rule(
     title="A sweep on a socket that is no expression input",
     severity=Severity.FAULT,
     why=(
-        "A sweep needs the controller to read a pedal. The socket it names cannot do that, so nothing "
+        "A sweep needs the controller to read a pedal. The socket it names cannot do that, so "
+        "nothing "
         "ever moves."
     ),
     failing=board(DELAY, TO_DELAY, a_sweep("Swell", _MOVE, pedal="feet.midi-in")),

@@ -18,7 +18,8 @@ def _look(case: Case) -> Iterator[Result]:
         short = not one.calibrates and (built.lowest > 0 or built.highest < 127)
         if short or built.flicker > 0:
             yield RULE.finding(
-                f"{pedal.name} {_trouble(built.lowest, built.highest, built.flicker, short=short)} on "
+                f"{pedal.name} "
+                f"{_trouble(built.lowest, built.highest, built.flicker, short=short)} on "
                 f"{unit.name} {one.socket}",
                 pedal.address,
                 evidence=[
@@ -48,8 +49,10 @@ RULE = Rule(
     title="A worn pedal",
     severity=Severity.RISK,
     why=(
-        "A worn or badly set pedal stops short of heel or toe, so silence is not quite silent and full "
-        "is not quite full, and a dirty track sends values when nobody moves it. Calibrate it where "
+        "A worn or badly set pedal stops short of heel or toe, so silence is not quite silent "
+        "and full "
+        "is not quite full, and a dirty track sends values when nobody moves it. Calibrate it "
+        "where "
         "the controller can, clean or replace the track, or widen the sweep."
     ),
     failing=board(

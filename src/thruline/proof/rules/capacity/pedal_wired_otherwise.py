@@ -17,7 +17,7 @@ READS_RIGHT = {
     "wiper-on-tip": {"wiper-on-tip", "ends-swapped"},
     "wiper-on-ring": {"wiper-on-ring"},
 }
-"""Pedals that an input of each wiring reads over their whole travel (swapped ends read backwards)."""
+"""Pedals that an input of each wiring reads over all of their travel (swapped ends: backwards)."""
 
 
 def _look(case: Case) -> Iterator[Result]:
@@ -73,8 +73,10 @@ RULE = Rule(
     title="A pedal wired for another input",
     severity=Severity.FAULT,
     why=(
-        "A pedal has three contacts and there are two common orders. Read the wrong way, everything "
-        "happens in the first tenth of the travel, the top is never reached, and the heel end loads "
+        "A pedal has three contacts and there are two common orders. Read the wrong way, "
+        "everything "
+        "happens in the first tenth of the travel, the top is never reached, and the heel end "
+        "loads "
         "the input."
     ),
     failing=board(a_unit("treadle", "costard-treadle"), _LEAD),

@@ -33,7 +33,8 @@ RULE = Rule(
     title="Too many messages in a preset",
     severity=Severity.FAULT,
     why=(
-        "The controller has room for so many messages in each preset; what does not fit is not sent. "
+        "The controller has room for so many messages in each preset; what does not fit is not "
+        "sent. "
         "Values that a unit's own program already holds need not be sent again."
     ),
     failing=board(

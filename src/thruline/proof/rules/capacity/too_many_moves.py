@@ -24,7 +24,8 @@ def _look(case: Case) -> Iterator[Result]:
         if able is not None and moves > able.moves:
             names = " and ".join(f'"{sweep.name}"' for sweep in sweeps)
             yield RULE.finding(
-                f"on preset {number} the pedal on {jack.socket} would have to move {moves} controls "
+                f"on preset {number} the pedal on {jack.socket} would have to move {moves} "
+                "controls "
                 f"for sweep {names}; the input can move {able.moves}",
                 *(sweep.address for sweep in sweeps),
                 evidence=[
@@ -61,7 +62,8 @@ RULE = Rule(
     title="Too many moves for one pedal",
     severity=Severity.FAULT,
     why=(
-        "A controller can map one pedal to so many controls and no more. The others would stand still "
+        "A controller can map one pedal to so many controls and no more. The others would stand "
+        "still "
         "while the foot moves."
     ),
     failing=board(

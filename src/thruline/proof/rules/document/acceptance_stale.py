@@ -40,7 +40,8 @@ RULE = Rule(
     severity=Severity.RISK,
     why=(
         "Somebody decided to live with a finding, and the finding is gone: mended, renamed or "
-        "changed. Left standing, the acceptance would silently cover the same trouble if it came back."
+        "changed. Left standing, the acceptance would silently cover the same trouble if it came "
+        "back."
     ),
     failing=Example(_RIG.format(name="Farewell")),
     passing=Example(_RIG.format(name="The long farewell at the orchard gate")),

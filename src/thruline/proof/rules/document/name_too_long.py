@@ -29,7 +29,8 @@ def _look(case: Case, preset: Preset) -> Iterator[Result]:
     if len(preset.name) > room:
         cut = preset.name[:room].rstrip()
         yield RULE.finding(
-            f"the name of preset {preset.title} has {len(preset.name)} characters; {controller.name} "
+            f"the name of preset {preset.title} has {len(preset.name)} characters; "
+            f"{controller.name} "
             f"shows {room}",
             preset.address.child("name"),
             evidence=[facts(("written", preset.name), ("shown", cut))],
@@ -42,7 +43,8 @@ RULE = Rule(
     title="A name too long for the display",
     severity=Severity.RISK,
     why=(
-        "The controller cuts the name off, or does not take it. In the dark the player reads what is "
+        "The controller cuts the name off, or does not take it. In the dark the player reads "
+        "what is "
         "left of it, and two cut names may look the same."
     ),
     failing=Example(_RIG.format(name="The long farewell at the orchard gate")),

@@ -53,7 +53,8 @@ RULE = Rule(
     title="A controller that cannot recall presets",
     severity=Severity.FAULT,
     why=(
-        "Everything that a preset does is sent by the controller. The unit named as such cannot hold "
+        "Everything that a preset does is sent by the controller. The unit named as such cannot "
+        "hold "
         "presets, as far as its chart says, so nothing on this board would ever be sent."
     ),
     failing=Example(_RIG.format(controller="delay")),

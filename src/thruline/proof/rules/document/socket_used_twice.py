@@ -43,7 +43,8 @@ def _look(case: Case) -> Iterator[Result]:
         # Several leads from one outlet are a daisy chain, which the power rules look at.
         if len(cables) > 1 and unit.chart.sockets[jack.socket].kind is not SocketKind.POWER_OUT:
             yield RULE.finding(
-                f"{len(cables)} cables are plugged into {unit.name} {jack.socket}, and it has one hole",
+                f"{len(cables)} cables are plugged into {unit.name} {jack.socket}, and it has "
+                "one hole",
                 *(cable.address for cable in cables[1:]),
                 evidence=[
                     facts(*((f"cable {n}", cable.name) for n, cable in enumerate(cables, 1)))
@@ -60,7 +61,8 @@ RULE = Rule(
     title="Two cables in one socket",
     severity=Severity.FAULT,
     why=(
-        "A socket takes one plug. Two outputs joined into one MIDI input garble each other, and one "
+        "A socket takes one plug. Two outputs joined into one MIDI input garble each other, and "
+        "one "
         "output split with a Y lead drives two inputs with the current of one. A merge or a split "
         "box does it properly."
     ),

@@ -1,4 +1,4 @@
-"""A cable from input to input, from output to output, or between kinds that do not belong together."""
+"""A cable from input to input, output to output, or between kinds that do not belong together."""
 
 from collections.abc import Iterator, Mapping
 
@@ -82,7 +82,8 @@ RULE = Rule(
     severity=Severity.FAULT,
     why=(
         "MIDI, sound and power go one way: out of an output and into an input. Two inputs joined "
-        "stay silent, two outputs joined fight each other, and a lead into a socket of another kind "
+        "stay silent, two outputs joined fight each other, and a lead into a socket of another "
+        "kind "
         "can do harm."
     ),
     failing=Example(_RIG.format(into="midi-thru")),

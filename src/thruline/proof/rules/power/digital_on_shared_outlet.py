@@ -18,7 +18,8 @@ def _look(case: Case) -> Iterator[Result]:
         if lead.need.digital and others:
             names = " and ".join(other.unit.name for other in others)
             yield RULE.finding(
-                f"{lead.unit.name} is digital and shares a supply return with {names}: its whine can "
+                f"{lead.unit.name} is digital and shares a supply return with {names}: its whine "
+                "can "
                 "be heard",
                 lead.cable.address,
                 evidence=[

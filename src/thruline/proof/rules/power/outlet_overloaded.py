@@ -22,7 +22,8 @@ def _look(case: Case) -> Iterator[Result]:
             verb = "draws" if len(leads) == 1 else "draw"
             over = starting > outlet.milliamps or running > outlet.milliamps
             yield RULE.finding(
-                f"{names} {verb} {running} mA from {leads[0].outlet_words}, {starting} mA at start-up; "
+                f"{names} {verb} {running} mA from {leads[0].outlet_words}, {starting} mA at "
+                "start-up; "
                 f"it gives {outlet.milliamps} mA, of which {MOST_SHARE} % should be used",
                 *(lead.cable.address for lead in leads),
                 evidence=[
@@ -60,7 +61,8 @@ RULE = Rule(
     title="An outlet that is asked for too much",
     severity=Severity.FAULT,
     why=(
-        "An outlet that is asked for more than it can give folds back: units reset in rhythm, or do "
+        "An outlet that is asked for more than it can give folds back: units reset in rhythm, or "
+        "do "
         "not start when all are switched on together. A fifth of its rating is kept in hand, and "
         "digital units take more at start-up than their label says."
     ),

@@ -23,7 +23,8 @@ def _look(case: Case) -> Iterator[Result]:
         drawn = sum(lead.outlet.millivolts * (lead.need.milliamps or 0) // 1000 for lead in leads)
         if drawn * 100 > has * MOST_SHARE:
             yield RULE.finding(
-                f"the units on {supply.name} draw {drawn / 1000:.1f} W; it has {has / 1000:.1f} W in "
+                f"the units on {supply.name} draw {drawn / 1000:.1f} W; it has {has / 1000:.1f} "
+                "W in "
                 f"all, of which {MOST_SHARE} % should be used",
                 supply.address,
                 evidence=[facts(*((lead.unit.name, _watts(lead)) for lead in leads))],
@@ -72,7 +73,8 @@ RULE = Rule(
     title="A supply that is asked for too much",
     severity=Severity.FAULT,
     why=(
-        "Each outlet may be within its rating and the supply as a whole still not have the power for "
+        "Each outlet may be within its rating and the supply as a whole still not have the power "
+        "for "
         "all of them. It then gets hot, hums, or drops out at the loudest moment."
     ),
     failing=Example(_RIG, charts=(_SUPPLY.format(milliwatts=2000),)),

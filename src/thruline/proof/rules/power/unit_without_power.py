@@ -69,7 +69,8 @@ RULE = Rule(
     title="A unit without power",
     severity=Severity.FAULT,
     why=(
-        "The plan gives every other unit an outlet and forgot this one. A dead unit also stops MIDI: "
+        "The plan gives every other unit an outlet and forgot this one. A dead unit also stops "
+        "MIDI: "
         "even a THRU socket needs power to pass anything on."
     ),
     failing=board(*_DELAY, _FEET),

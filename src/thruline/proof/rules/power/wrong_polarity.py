@@ -73,7 +73,8 @@ RULE = Rule(
     title="The wrong polarity",
     severity=Severity.FAULT,
     why=(
-        "With plus and minus swapped a unit stays dead if it is lucky and is harmed if it is not, and "
+        "With plus and minus swapped a unit stays dead if it is lucky and is harmed if it is "
+        "not, and "
         "on a shared supply it can short the whole board through the grounds of its audio leads."
     ),
     failing=board(

@@ -22,8 +22,10 @@ def _look(case: Case) -> Iterator[Result]:
         presets = [sets.preset for sets in one.elsewhere]
         heel, toe = (in_words(code, one.column, unit) for code in one.ends)
         yield RULE.finding(
-            f"{some_presets(presets)} set{'s' if len(presets) == 1 else ''} {name_of(one.column)} of "
-            f'{unit.name} to a value of its own, and sweep "{one.sweep.name}" moves it from {heel} to {toe}',
+            f"{some_presets(presets)} set{'s' if len(presets) == 1 else ''} "
+            f"{name_of(one.column)} of "
+            f'{unit.name} to a value of its own, and sweep "{one.sweep.name}" moves it from '
+            f"{heel} to {toe}",
             one.sweep.address,
             unit.address.child("control", one.column.part),
             evidence=[

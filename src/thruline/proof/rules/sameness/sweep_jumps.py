@@ -36,8 +36,10 @@ def _look(case: Case) -> Iterator[Result]:
         now = in_words(worst.code, one.column, unit)
         then = in_words(worst.to, one.column, unit)
         yield RULE.finding(
-            f'{name_of(one.column)} of {unit.name} can jump when the pedal of "{one.sweep.name}" is first '
-            f"moved: in {some_presets([jump.preset for jump in told])} it stands at {now} and the pedal "
+            f"{name_of(one.column)} of {unit.name} can jump when the pedal of "
+            f'"{one.sweep.name}" is first '
+            f"moved: in {some_presets([jump.preset for jump in told])} it stands at {now} and "
+            "the pedal "
             f"may stand at {worst.place} of 127, which is {then}",
             one.sweep.address,
             unit.address.child("control", one.column.part),
@@ -65,7 +67,8 @@ RULE = Rule(
     title="A sweep that jumps",
     severity=Severity.ADVICE,
     why=(
-        "After a recall the control has the preset's value while the pedal stands somewhere else. The "
+        "After a recall the control has the preset's value while the pedal stands somewhere "
+        "else. The "
         "first movement sends the pedal's value, and the sound jumps there."
     ),
     failing=swept(0),

@@ -17,7 +17,8 @@ def _look(case: Case) -> Iterator[Result]:
         where = unit.address.child("control", one.control.id)
         if one.flipped_by or one.swept_by:
             yield RULE.finding(
-                f"{one.control.name} of {unit.name} flips at every message, and nobody can know which way: "
+                f"{one.control.name} of {unit.name} flips at every message, and nobody can know "
+                "which way: "
                 f"{_who(one)} flip it",
                 where,
                 evidence=[two_presets(*_rows(one))],
@@ -57,7 +58,8 @@ RULE = Rule(
     title="A switch flipped blindly",
     severity=Severity.FAULT,
     why=(
-        "The control has no on and no off, only the other way. After one press too many it is the wrong "
+        "The control has no on and no off, only the other way. After one press too many it is "
+        "the wrong "
         "way round and stays so. Such controls belong under the foot, not into presets."
     ),
     failing=board(*_LOOPER, _preset("play")),

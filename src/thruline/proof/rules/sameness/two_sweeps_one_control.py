@@ -19,7 +19,8 @@ def _look(case: Case) -> Iterator[Result]:
         unit = case.rig.units[one.column.unit]
         first, second = one.sweeps
         yield RULE.finding(
-            f'sweeps "{first.name}" and "{second.name}" both move {name_of(one.column)} of {unit.name} '
+            f'sweeps "{first.name}" and "{second.name}" both move {name_of(one.column)} of '
+            f"{unit.name} "
             f"on {some_presets(one.presets)}: they are up to {one.steps} steps apart",
             first.address,
             second.address,
@@ -50,7 +51,8 @@ RULE = Rule(
     title="Two sweeps on one control",
     severity=Severity.FAULT,
     why=(
-        "Two pedals, or one pedal twice, send different values to the same control. The last one wins, "
+        "Two pedals, or one pedal twice, send different values to the same control. The last one "
+        "wins, "
         "so the sound jumps to and fro while the feet move."
     ),
     failing=board(*_FIRST, _second("mix")),

@@ -21,8 +21,10 @@ def _look(case: Case) -> Iterator[Result]:
                 if known and _against(drive, level) and place[level.unit] < place[drive.unit]:
                     before, after = case.rig.units[level.unit], case.rig.units[drive.unit]
                     yield RULE.finding(
-                        f'sweep "{sweep.name}" raises {drive.control.name} of {after.name} and lowers '
-                        f"{level.control.name} of {before.name}, which comes before it: that changes "
+                        f'sweep "{sweep.name}" raises {drive.control.name} of {after.name} and '
+                        "lowers "
+                        f"{level.control.name} of {before.name}, which comes before it: that "
+                        "changes "
                         "the gain again and does not even out the loudness",
                         sweep.address.child("moves", f"{level.unit}>{level.control.id}"),
                         evidence=[facts(("audio path", " > ".join(place)))],
@@ -59,7 +61,8 @@ RULE = Rule(
     title="Level taken down before the gain",
     severity=Severity.RISK,
     why=(
-        "When gain goes up, the level after it must come down to keep the loudness. Taken down before "
+        "When gain goes up, the level after it must come down to keep the loudness. Taken down "
+        "before "
         "the distortion it only undoes the gain, and the sound stays as loud as it was."
     ),
     failing=board(*_BOARD, an_audio_path("guitar", "level", "pre", "amp")),

@@ -20,8 +20,9 @@ def _look(case: Case, preset: Preset) -> Iterator[Result]:
             where = preset.address.child(goal.unit)
             word = "in" if goal.in_loop else "out"
             alone = goal.program is None and not goal.controls
+            name = case.rig.units[goal.unit].name
             yield RULE.finding(
-                f'preset {preset.title} puts {case.rig.units[goal.unit].name} "{word}", and {trouble}',
+                f'preset {preset.title} puts {name} "{word}", and {trouble}',
                 where,
                 evidence=[facts(("wanted", word), ("audio path", _path(case)))],
                 mends=[Mend(f'Take "{word}" out of the preset', (remove(where),))] if alone else [],
@@ -50,7 +51,8 @@ RULE = Rule(
     title="No loop to switch",
     severity=Severity.FAULT,
     why=(
-        "A unit without MIDI is switched by the relay loop that it hangs in. Here there is none that "
+        "A unit without MIDI is switched by the relay loop that it hangs in. Here there is none "
+        "that "
         "the controller can reach, so the preset cannot do what it says."
     ),
     failing=board(

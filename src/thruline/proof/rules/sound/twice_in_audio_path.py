@@ -20,7 +20,8 @@ def _look(case: Case) -> Iterator[Result]:
     for name, count in (*loops.items(), *units.items()):
         if count > 1:
             yield RULE.finding(
-                f"the audio path goes through {name} {count} times, and it has one way in and one out",
+                f"the audio path goes through {name} {count} times, and it has one way in and "
+                "one out",
                 at("audio").child("path"),
                 at("unit", name.split(".")[0]),
                 evidence=[facts(("audio path", " > ".join(stage.written for stage in stages)))],

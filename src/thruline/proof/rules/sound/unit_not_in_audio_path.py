@@ -35,7 +35,8 @@ RULE = Rule(
     title="A unit outside the audio path",
     severity=Severity.RISK,
     why=(
-        "The unit is on the board and gets its messages, and no sound goes through it. Either it was "
+        "The unit is on the board and gets its messages, and no sound goes through it. Either it "
+        "was "
         "forgotten in the audio path, or it can stay at home."
     ),
     failing=board(DELAY, TO_DELAY, an_audio_path("guitar", "amp")),

@@ -18,7 +18,8 @@ def _look(case: Case, preset: Preset) -> Iterator[Result]:
         units = dict.fromkeys(item.unit or "other" for item in items)
         names = ", ".join(case.rig.units[unit].name for unit in units if unit in case.rig.units)
         yield RULE.finding(
-            f"preset {preset.title} loses {len(items)} messages for {names}: a unit on the way has no "
+            f"preset {preset.title} loses {len(items)} messages for {names}: a unit on the way "
+            "has no "
             "room for them",
             preset.address,
             *(case.rig.units[unit].address for unit in units if unit in case.rig.units),
@@ -71,7 +72,8 @@ RULE = Rule(
     title="A buffer that overflows",
     severity=Severity.FAULT,
     why=(
-        "A unit that passes messages on keeps them until it can send them. When more come than it has "
+        "A unit that passes messages on keeps them until it can send them. When more come than "
+        "it has "
         "room for, some are dropped, and only in the busiest moments."
     ),
     failing=_rig(4),

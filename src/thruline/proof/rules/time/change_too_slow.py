@@ -20,7 +20,8 @@ def _look(case: Case, preset: Preset) -> Iterator[Result]:
         bound = case.composed(preset).ordered.bound_us
         milliseconds = -(-right // 1000)
         yield RULE.finding(
-            f"preset {preset.title} is right {shown_ms(right)} after the press; {shown_ms(limit)} is "
+            f"preset {preset.title} is right {shown_ms(right)} after the press; "
+            f"{shown_ms(limit)} is "
             "allowed",
             preset.address,
             evidence=[
@@ -41,7 +42,7 @@ def _rig(limit: int) -> Example:
     )
     feet = '[[unit]]\nid = "feet"\nchart = "braeburn-six"\n'
     preset = a_preset(1, "Overture", 'delay = { program = "2A", mix = 64 }')
-    return Example("\n".join((head, feet, DELAY, TO_DELAY, preset)))
+    return Example(f"{head}\n{feet}\n{DELAY}\n{TO_DELAY}\n{preset}")
 
 
 RULE = Rule(
@@ -49,7 +50,8 @@ RULE = Rule(
     title="A change that takes too long",
     severity=Severity.RISK,
     why=(
-        "From the press until the last unit is right, the sound is a mixture of two presets. How long "
+        "From the press until the last unit is right, the sound is a mixture of two presets. How "
+        "long "
         "that may take the player decides; this preset takes longer."
     ),
     failing=_rig(40),

@@ -48,7 +48,8 @@ RULE = Rule(
     title="A clock that nobody sends",
     severity=Severity.RISK,
     why=(
-        "Set to follow a clock, some units wait for it and hold their last tempo, others stand still. "
+        "Set to follow a clock, some units wait for it and hold their last tempo, others stand "
+        "still. "
         "Either something must send a clock, or the unit should keep its own time."
     ),
     failing=board(_delay("on"), TO_DELAY),

@@ -52,7 +52,8 @@ RULE = Rule(
     title="Clock that does not arrive",
     severity=Severity.RISK,
     why=(
-        "The board has a clock and a unit that wants one, and something between them keeps it back: an "
+        "The board has a clock and a unit that wants one, and something between them keeps it "
+        "back: an "
         "output that sends only its own, or a filter. The unit's echoes keep their own time."
     ),
     failing=_rig("Own"),

@@ -25,7 +25,8 @@ def _look(case: Case, preset: Preset) -> Iterator[Result]:
                 )
             elif control.stored and not again:
                 yield RULE.finding(
-                    f"preset {preset.title} sets {control.name} of {unit.name} and then loads a program, "
+                    f"preset {preset.title} sets {control.name} of {unit.name} and then loads a "
+                    "program, "
                     "which sets it back",
                     preset.address.child("messages"),
                     unit.address.child(control_id),
@@ -47,7 +48,8 @@ RULE = Rule(
     title="A control change before the program change",
     severity=Severity.FAULT,
     why=(
-        "A program holds values of its own. A control change that comes before the program change does "
+        "A program holds values of its own. A control change that comes before the program "
+        "change does "
         "its work for a moment, and the loading program wipes it out."
     ),
     failing=stored("3: control 14 = 64", *BANK, "3: program 4"),

@@ -59,7 +59,8 @@ def _too_early(case: Case, preset: Preset) -> dict[str, list[Met]]:
 def _stored(case: Case, preset: Preset, lost: list[Met]) -> Result:
     unit = lost[0].unit
     return RULE.finding(
-        f"preset {preset.title} sends {unit.name} {len(lost)} control changes while it still loads: "
+        f"preset {preset.title} sends {unit.name} {len(lost)} control changes while it still "
+        "loads: "
         "they are lost",
         preset.address.child("messages"),
         unit.address,
@@ -95,7 +96,8 @@ RULE = Rule(
     title="Control changes lost while a unit loads",
     severity=Severity.FAULT,
     why=(
-        "A unit that loads a program may be deaf to control changes for some time. What comes too soon "
+        "A unit that loads a program may be deaf to control changes for some time. What comes "
+        "too soon "
         "is gone, without a trace; sent by hand a second later the same message works."
     ),
     failing=stored(*BANK, "3: program 4", "3: control 14 = 64"),

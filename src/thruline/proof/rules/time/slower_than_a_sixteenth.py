@@ -54,7 +54,8 @@ RULE = Rule(
     title="A change slower than a sixteenth",
     severity=Severity.RISK,
     why=(
-        "A player presses on the beat, or a sixteenth before it. If the change takes longer than that, "
+        "A player presses on the beat, or a sixteenth before it. If the change takes longer than "
+        "that, "
         "the first note still has something of the preset before."
     ),
     failing=board(DELAY, TO_DELAY, *_PRESETS, _song(380)),

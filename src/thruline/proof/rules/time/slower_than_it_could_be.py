@@ -21,7 +21,8 @@ def _look(case: Case, preset: Preset) -> Iterator[Result]:
     could = case.composed(preset).ordered.makespan_us
     if could and takes - could > WORTH_US:
         yield RULE.finding(
-            f"preset {preset.title} takes {shown_ms(takes)} as it is stored; the same goals can be met "
+            f"preset {preset.title} takes {shown_ms(takes)} as it is stored; the same goals can "
+            "be met "
             f"in {shown_ms(could)}",
             preset.address.child("messages"),
             evidence=[times(*slowest_units(case, preset), ("in the best order", shown_ms(could)))],
@@ -36,7 +37,8 @@ RULE = Rule(
     title="Slower than it could be",
     severity=Severity.ADVICE,
     why=(
-        "Pauses that were made long to be on the safe side, or messages that wait for units they do not "
+        "Pauses that were made long to be on the safe side, or messages that wait for units they "
+        "do not "
         "need, make every change slower. The computed order waits exactly as long as it must."
     ),
     failing=stored(*BANK, "3: program 4", "wait 200 ms", "3: control 14 = 64", goals=_GOALS),

@@ -54,7 +54,8 @@ RULE = Rule(
     title="A sweep that fills the line",
     severity=Severity.RISK,
     why=(
-        "Every control that a pedal moves costs a message for each new value. When they fill the line, "
+        "Every control that a pedal moves costs a message for each new value. When they fill the "
+        "line, "
         "a preset change waits behind them, the clock stumbles, and the sweep itself lags."
     ),
     failing=board(DELAY, TO_DELAY, _PRESET, a_sweep("Swell", *_MOVES, _LONG)),

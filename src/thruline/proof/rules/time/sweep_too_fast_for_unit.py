@@ -20,7 +20,8 @@ def _look(case: Case) -> Iterator[Result]:
             bears, rate = unit.chart.receives.longest_rate, 1000 // able.interval_ms
             if bears is not None and rate > bears:
                 yield RULE.finding(
-                    f'sweep "{sweep.name}" sends {unit.name} {rate} values a second; it follows {bears}',
+                    f'sweep "{sweep.name}" sends {unit.name} {rate} values a second; it follows '
+                    f"{bears}",
                     sweep.address.child("moves", f"{move.unit}>{move.control.id}"),
                     evidence=[
                         facts(
@@ -39,7 +40,8 @@ RULE = Rule(
     title="A sweep too fast for its unit",
     severity=Severity.RISK,
     why=(
-        "The unit needs some time for each value. Sent faster, values pile up in it: it goes on moving "
+        "The unit needs some time for each value. Sent faster, values pile up in it: it goes on "
+        "moving "
         "after the foot has stopped, or skips and sticks."
     ),
     failing=board(

@@ -61,7 +61,8 @@ RULE = Rule(
     title="Two clocks",
     severity=Severity.FAULT,
     why=(
-        "Timing clock is 24 bytes a beat, with no name on them. From two senders a unit counts 48, so "
+        "Timing clock is 24 bytes a beat, with no name on them. From two senders a unit counts "
+        "48, so "
         "its echoes come at half length, or it wanders between the two."
     ),
     failing=Example(_rig("On")),

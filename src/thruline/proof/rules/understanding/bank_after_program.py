@@ -21,7 +21,8 @@ def _look(case: Case, preset: Preset) -> Iterator[Result]:
         if Purpose.PROGRAM in kinds and kinds[-1] is Purpose.BANK:
             unit = sent[0].unit
             yield RULE.finding(
-                f"preset {preset.title} sends {unit.name} the bank after the program change: it counts "
+                f"preset {preset.title} sends {unit.name} the bank after the program change: it "
+                "counts "
                 "for the next press, not for this one",
                 preset.address.child("messages"),
                 unit.address,
@@ -35,7 +36,8 @@ RULE = Rule(
     title="Bank after the program change",
     severity=Severity.FAULT,
     why=(
-        "Bank select alone changes nothing; the program change that follows uses it. Sent afterwards "
+        "Bank select alone changes nothing; the program change that follows uses it. Sent "
+        "afterwards "
         "it waits for the next press, so everything comes one press late."
     ),
     failing=stored("3: program 4", *BANK),

@@ -22,7 +22,8 @@ def _look(case: Case, preset: Preset) -> Iterator[Result]:
             if one.unit is unit and one.item.purpose is not Purpose.CONTROL
         ]
         yield RULE.finding(
-            f"preset {preset.title} changes the program of {unit.name} without all of its bank: which "
+            f"preset {preset.title} changes the program of {unit.name} without all of its bank: "
+            "which "
             "program that is depends on the preset before",
             preset.address.child("messages"),
             unit.address,
@@ -36,8 +37,10 @@ RULE = Rule(
     title="The bank is left from before",
     severity=Severity.FAULT,
     why=(
-        "A unit keeps the bank it was last told. A program change alone then lands in whatever bank "
-        "the preset before has used, so the same press gives different sounds. Both bank bytes before "
+        "A unit keeps the bank it was last told. A program change alone then lands in whatever "
+        "bank "
+        "the preset before has used, so the same press gives different sounds. Both bank bytes "
+        "before "
         "every program change cost two milliseconds and end that."
     ),
     failing=stored("3: program 4"),

@@ -42,7 +42,8 @@ RULE = Rule(
     title="Control changes refused",
     severity=Severity.FAULT,
     why=(
-        "A menu item of the unit decides whether it takes control changes. When it is off, programs "
+        "A menu item of the unit decides whether it takes control changes. When it is off, "
+        "programs "
         "still change, and every value that a preset or a pedal sends is ignored."
     ),
     failing=board(_echo("no"), *_REST),

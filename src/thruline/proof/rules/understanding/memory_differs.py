@@ -18,22 +18,17 @@ def _look(case: Case, preset: Preset) -> Iterator[Result]:
         first = wrong[0]
         more = f" and {len(wrong) - 1} more" if len(wrong) > 1 else ""
         yield RULE.finding(
-            f"preset {preset.title} wants {first.control} of {first.unit.name} at {first.wanted.shown}, "
-            f"and the controller {_holds(first)}{more}",
+            f"preset {preset.title} wants {first.control} of {first.unit.name} at "
+            f"{first.wanted.shown}, and the controller {_holds(first)}{more}",
             preset.address.child("messages"),
-            evidence=[
-                facts(
-                    *(
-                        (
-                            f"{one.unit.name}: {one.control}",
-                            f"wanted {one.wanted.wire} ({one.wanted.shown}), the controller {_holds(one)}",
-                        )
-                        for one in wrong
-                    )
-                )
-            ],
+            evidence=[facts(*(_row(one) for one in wrong))],
             mends=program_again(preset),
         )
+
+
+def _row(one: WrongValue) -> tuple[str, str]:
+    wanted = f"wanted {one.wanted.wire} ({one.wanted.shown})"
+    return f"{one.unit.name}: {one.control}", f"{wanted}, the controller {_holds(one)}"
 
 
 def _holds(one: WrongValue) -> str:

@@ -21,7 +21,8 @@ def _look(case: Case, preset: Preset) -> Iterator[Result]:
             lost.setdefault(channel, []).append(item.data)
     for channel, messages in lost.items():
         yield RULE.finding(
-            f"preset {preset.title} sends {len(messages)} messages on channel {channel}, which no unit "
+            f"preset {preset.title} sends {len(messages)} messages on channel {channel}, which "
+            "no unit "
             "has",
             preset.address.child("messages"),
             preset.address.child(f"channel-{channel}"),

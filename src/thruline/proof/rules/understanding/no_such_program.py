@@ -23,7 +23,8 @@ def _look(case: Case, preset: Preset) -> Iterator[Result]:
         if numbering is None:
             if unit.chart.receives.program is not False:
                 lacks = f"programs in chart {unit.chart.id}"
-                says = f'what program "{goal.program.label}" of {unit.name} is on the wire cannot be told'
+                label = goal.program.label
+                says = f'what program "{label}" of {unit.name} is on the wire cannot be told'
                 yield RULE.untold(says, unit.address, lacks=lacks)
             continue
         span = _span(numbering)
@@ -51,7 +52,8 @@ RULE = Rule(
     title="A program that the unit does not have",
     severity=Severity.FAULT,
     why=(
-        "The label in the preset is none that the unit's display can show, so there is no number to "
+        "The label in the preset is none that the unit's display can show, so there is no number "
+        "to "
         "send for it. The unit keeps the program it had."
     ),
     failing=board(DELAY, TO_DELAY, a_preset(1, "Overture", 'delay = { program = "2D" }')),

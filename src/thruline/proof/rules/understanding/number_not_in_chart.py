@@ -17,7 +17,8 @@ def _look(case: Case, preset: Preset) -> Iterator[Result]:
         if one.fate is Fate.NO_CONTROL:
             known = sorted(one.unit.chart.readings.plain)
             yield RULE.finding(
-                f"preset {preset.title} sends {one.unit.name} {message_words(one.item.data)}; its chart "
+                f"preset {preset.title} sends {one.unit.name} {message_words(one.item.data)}; "
+                "its chart "
                 "has no control of that number",
                 preset.address.child("messages"),
                 one.unit.address.child(f"control-{one.item.data[1]}"),
@@ -34,7 +35,8 @@ RULE = Rule(
     title="A control number that the unit does not know",
     severity=Severity.FAULT,
     why=(
-        "The unit ignores control numbers that it has no use for, without a word. A digit was mistyped, "
+        "The unit ignores control numbers that it has no use for, without a word. A digit was "
+        "mistyped, "
         "or the number is from another unit's chart."
     ),
     failing=stored(*BANK, "3: program 4", "wait 60 ms", "3: control 41 = 64"),

@@ -60,8 +60,10 @@ RULE = Rule(
     title="A unit that listens to every channel",
     severity=Severity.FAULT,
     why=(
-        "In omni mode a unit takes everything for its own. Many units leave the factory like that, and "
-        "go back to it when they are reset. Alone on a line that is handy; among others it is trouble."
+        "In omni mode a unit takes everything for its own. Many units leave the factory like "
+        "that, and "
+        "go back to it when they are reset. Alone on a line that is handy; among others it is "
+        "trouble."
     ),
     failing=board(*_ON, _lights("All")),
     passing=board(*_ON, _lights("One")),

@@ -25,7 +25,8 @@ def _look(case: Case, preset: Preset) -> Iterator[Result]:
             unit = case.rig.units.get(items[-1].unit or "")
             name = unit.name if unit else f"channel {(status & 0x0F) + 1}"
             yield RULE.finding(
-                f"preset {preset.title} leaves a parameter of {name} selected: later data entry would "
+                f"preset {preset.title} leaves a parameter of {name} selected: later data entry "
+                "would "
                 "change it by chance",
                 preset.address.child("messages"),
                 preset.address.child(f"channel-{(status & 0x0F) + 1}"),
@@ -49,7 +50,8 @@ RULE = Rule(
     title="A parameter left selected",
     severity=Severity.RISK,
     why=(
-        "A parameter is first selected and then given its value. It stays selected until another is, "
+        "A parameter is first selected and then given its value. It stays selected until another "
+        "is, "
         "and any data entry that comes by later changes it. Sending the null selection afterwards "
         "closes that door."
     ),

@@ -36,7 +36,8 @@ RULE = Rule(
     title="Another program than wanted",
     severity=Severity.FAULT,
     why=(
-        "What stands in the controller's memory loads another program than the preset is meant to, or "
+        "What stands in the controller's memory loads another program than the preset is meant "
+        "to, or "
         "one that the unit does not have. Most often an older plan is still in there."
     ),
     failing=stored(*BANK, "3: program 40"),

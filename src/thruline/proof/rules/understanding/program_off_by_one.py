@@ -44,8 +44,10 @@ RULE = Rule(
     title="Program numbers off by one",
     severity=Severity.FAULT,
     why=(
-        "On the wire programs count from 0. Screens count from 0 or from 1, each as its maker liked. "
-        "Whoever copies a number from one screen to another is one off, always in the same direction."
+        "On the wire programs count from 0. Screens count from 0 or from 1, each as its maker "
+        "liked. "
+        "Whoever copies a number from one screen to another is one off, always in the same "
+        "direction."
     ),
     failing=stored(*BANK, "3: program 5"),
     passing=stored(*BANK, "3: program 4"),

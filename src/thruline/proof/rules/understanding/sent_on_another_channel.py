@@ -43,7 +43,8 @@ RULE = Rule(
     title="Addressed on another channel",
     severity=Severity.FAULT,
     why=(
-        "Unit and controller each have a channel setting, and the two must agree. When they are one "
+        "Unit and controller each have a channel setting, and the two must agree. When they are "
+        "one "
         "apart, somebody counted from 0."
     ),
     failing=board(a_unit("delay", "bramley-delay", "channel = 3", "sent-on = 4"), TO_DELAY),

@@ -20,7 +20,8 @@ def _look(case: Case) -> Iterator[Result]:
                 where = sweep.address.child("moves", f"{move.unit}>{move.control.id}").child(end)
                 yield RULE.finding(
                     f'sweep "{sweep.name}" takes {move.control.name} of '
-                    f"{case.rig.units[move.unit].name} to {value.written} at the {end}: {value.why}",
+                    f"{case.rig.units[move.unit].name} to {value.written} at the {end}: "
+                    f"{value.why}",
                     where,
                     evidence=[facts(("written", value.written), ("for example", value.example))],
                     mends=nearest_value(move.control, value, where),

@@ -42,7 +42,8 @@ RULE = Rule(
     title="A switch value in the middle",
     severity=Severity.ADVICE,
     why=(
-        "A switch is off up to 63 and on from 64. A value in between works on most units and is one "
+        "A switch is off up to 63 and on from 64. A value in between works on most units and is "
+        "one "
         'slip away from the other state; "on" and "off" send 127 and 0.'
     ),
     failing=board(

@@ -35,7 +35,8 @@ RULE = Rule(
     title="A value that the control cannot have",
     severity=Severity.FAULT,
     why=(
-        "The value is outside what the control takes, or written in a way that means nothing for it. "
+        "The value is outside what the control takes, or written in a way that means nothing for "
+        "it. "
         "No message can be made of it, so the control stays as it was."
     ),
     failing=board(

@@ -17,7 +17,8 @@ def _look(case: Case, preset: Preset) -> Iterator[Result]:
     for one in met(case, preset):
         if one.fate in _REFUSED:
             yield RULE.finding(
-                f"preset {preset.title} sends {one.unit.name} {message_words(one.item.data)}, a value "
+                f"preset {preset.title} sends {one.unit.name} {message_words(one.item.data)}, a "
+                "value "
                 "that the control does not take",
                 preset.address.child("messages"),
                 one.unit.address.child(one.item.part or f"control-{one.item.data[1]}"),
@@ -75,7 +76,8 @@ RULE = Rule(
     title="A stored value that the control does not take",
     severity=Severity.FAULT,
     why=(
-        "The control uses only part of the values from 0 to 127, and what is stored lies outside. The "
+        "The control uses only part of the values from 0 to 127, and what is stored lies "
+        "outside. The "
         "unit ignores it, or takes the nearest end, as its maker liked."
     ),
     failing=_stored(120),
