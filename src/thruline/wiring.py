@@ -6,7 +6,7 @@ from pathlib import Path
 
 from thruline.app.load import Opened, open_rig
 from thruline.base.errors import CannotUse
-from thruline.outside.files import read_bytes, write_atomically
+from thruline.outside.files import read_bytes, take_away, write_atomically
 from thruline.outside.folders import make_folder, names_in
 from thruline.outside.shelves import ENDING, beside, own_shelf, sample_shelf
 from thruline.workshop.face import Sheet, Shelf
@@ -90,7 +90,7 @@ def take_back(file: str | Path) -> None:
     if not kept.is_file():
         raise CannotUse(f"nothing is kept to put back for {place}; no mend was written here")
     write_atomically(place, read_bytes(kept).decode())
-    kept.unlink()
+    take_away(kept)
 
 
 def _kept(place: Path) -> Path:

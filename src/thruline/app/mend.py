@@ -81,7 +81,7 @@ def _first_safe(state: State) -> Step | None:
     for finding in state.proof.findings:
         for mend in finding.mends:
             if mend.is_safe:
-                chosen = weigh(state.proof, finding, mend, again)
+                chosen = weigh(state.proof, finding, mend=mend, again=again)
                 if chosen.is_safe:
                     return apply_mend(state, chosen)
     return None

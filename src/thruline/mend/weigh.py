@@ -41,7 +41,7 @@ class Weighed:
         )
 
 
-def weigh(proof: Proof, finding: Finding, mend: Mend, again: Again) -> Weighed:
+def weigh(proof: Proof, finding: Finding, *, mend: Mend, again: Again) -> Weighed:
     """What a mend of a finding would do."""
     try:
         after = again(mend.edits)
@@ -54,4 +54,4 @@ def weigh_all(proof: Proof, again: Again) -> Iterator[Weighed]:
     """Every mend of every finding weighed, one by one, in the order of the findings."""
     for finding in proof.findings:
         for mend in finding.mends:
-            yield weigh(proof, finding, mend, again)
+            yield weigh(proof, finding, mend=mend, again=again)

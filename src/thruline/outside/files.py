@@ -71,6 +71,14 @@ def write_new(file: Path, text: str) -> None:
     write_atomically(file, text)
 
 
+def take_away(file: Path) -> None:
+    """Remove a file that this program has made. Raises WorldFailed when it cannot be removed."""
+    try:
+        file.unlink(missing_ok=True)
+    except OSError as trouble:
+        raise WorldFailed(f"{file} cannot be removed: {_reason(trouble)}") from None
+
+
 def _regular(file: Path) -> Path:
     """The file, if it is one or is not there. Raises CannotUse for a folder, a device or a pipe."""
     try:

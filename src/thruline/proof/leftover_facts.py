@@ -102,7 +102,7 @@ def set_everywhere(one: Leftover, unit: Unit) -> Iterator[Mend]:
     most_used = max(values, key=lambda code: (values[code], -code))
     value = one.power_up if is_wire(one.power_up) else most_used
     shown = in_words(value, one.column, unit)
-    edits = [goal_with(preset, unit, control.id, value) for preset in one.left_in]
+    edits = [goal_with(preset, unit, key=control.id, value=value) for preset in one.left_in]
     count = "that preset" if len(edits) == 1 else f"those {len(edits)} presets"
     stored = [preset for preset in one.left_in if preset.stored is not None]
     edits += [remove(preset.address.child("messages")) for preset in stored]
@@ -110,7 +110,7 @@ def set_everywhere(one: Leftover, unit: Unit) -> Iterator[Mend]:
     yield Mend(f"Set {control.name} to {value} ({shown}) in {count}{again}", tuple(edits))
 
 
-def goal_with(preset: Preset, unit: Unit, key: str, value: Plain) -> Edit:
+def goal_with(preset: Preset, unit: Unit, *, key: str, value: Plain) -> Edit:
     """The edit that adds one wish to what a preset wants of a unit, however that is written."""
     goal = preset.goal_for(unit.id)
     address = preset.address.child(unit.id)
