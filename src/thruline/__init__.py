@@ -1,1 +1,3 @@
 """thruline."""
+
+__version__ = "0.1.0"

@@ -1,14 +1,20 @@
 """The command line as a whole. Each command is imported only when it is run."""
 
+import difflib
 import importlib
-import sys
 from collections.abc import Mapping, Sequence
 
 import click
 
-from thruline.base.errors import EXIT_CANNOT_USE, EXIT_WORLD_FAILED, ThrulineError
+from thruline import __version__
+from thruline.base.errors import (
+    EXIT_CANNOT_USE,
+    EXIT_WORLD_FAILED,
+    CannotUse,
+    ThrulineError,
+)
 from thruline.cli.memory import settle_memory
-from thruline.cli.show import complain
+from thruline.cli.show import complain, flush_output, give_output_up, say, settle_output
 
 COMMANDS: Mapping[str, str] = {
     "demo": "Prove a board as it was found, mend it step by step, and show the result.",
@@ -22,6 +28,9 @@ COMMANDS: Mapping[str, str] = {
 """Every command and the sentence that describes it, in the order of the work."""
 
 INTERRUPTED = 130
+"""What a shell reports for a program that was stopped by Ctrl-C."""
+READER_GONE = 141
+"""What a shell reports for a program whose output nobody reads any more (`thruline ... | head`)."""
 
 
 class _Commands(click.Group):
@@ -32,7 +41,9 @@ class _Commands(click.Group):
 
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         if cmd_name not in COMMANDS:
-            return None
+            meant = difflib.get_close_matches(cmd_name, COMMANDS, n=1)
+            hint = f'; did you mean "{meant[0]}"?' if meant else "; `thruline --help` lists them"
+            raise CannotUse(f'there is no command "{cmd_name}"{hint}')
         module = importlib.import_module(f"thruline.cli.commands.{cmd_name}")
         command: click.Command = module.command
         return command
@@ -44,9 +55,7 @@ class _Commands(click.Group):
 
 def _version(ctx: click.Context, _param: click.Parameter, value: bool) -> None:
     if value and not ctx.resilient_parsing:
-        from importlib.metadata import version  # noqa: PLC0415 - slow, and only here
-
-        click.echo(f"thruline {version('thruline')}")
+        say(f"thruline {__version__}")
         ctx.exit()
 
 
@@ -63,8 +72,10 @@ def main() -> None:
 def run(words: Sequence[str] | None = None) -> int:
     """Run the command line; returns the exit code. The one door where every trouble is caught."""
     settle_memory()
+    settle_output()
     try:
         code = main.main(args=list(words) if words is not None else None, standalone_mode=False)
+        flush_output()
     except ThrulineError as trouble:
         complain(trouble.says)
         return trouble.exit_code
@@ -74,10 +85,11 @@ def run(words: Sequence[str] | None = None) -> int:
     except (click.Abort, KeyboardInterrupt):
         complain("stopped")
         return INTERRUPTED
-    except BrokenPipeError:
-        sys.stderr.close()
-        return 0
+    except (BrokenPipeError, SystemExit):  # click turns the first into the second
+        give_output_up()
+        return READER_GONE
     except OSError as trouble:
+        give_output_up()
         complain(f"the system failed: {trouble.strerror or trouble}")
         return EXIT_WORLD_FAILED
     return code if isinstance(code, int) else 0

@@ -3,14 +3,13 @@
 Nothing else prints. Colour only on a terminal, and never as the only sign.
 """
 
+import io
 import json
 import os
 import sys
+import time
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from contextlib import contextmanager
-from typing import TypeVar
-
-T = TypeVar("T")
+from contextlib import ExitStack, contextmanager, suppress
 
 STYLES: Mapping[str, str] = {
     "fault": "\x1b[1;31m",
@@ -47,17 +46,35 @@ def say_all(rows: Iterable[str]) -> None:
 
 
 def give_json(answer: Mapping[str, object]) -> None:
-    """One object for other programs."""
-    print(json.dumps(answer, ensure_ascii=False, indent=2))
+    """One object for other programs; letters are escaped where the output is not UTF-8."""
+    is_plain = sys.stdout.encoding.lower().replace("-", "") == "utf8"
+    print(json.dumps(answer, ensure_ascii=not is_plain, indent=2))
+
+
+def settle_output() -> None:
+    """Letters that the terminal or the file behind a pipe cannot hold become question marks."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="replace")
+
+
+def flush_output() -> None:
+    """Bring out what is still on its way. Raises OSError when it cannot be taken."""
+    sys.stdout.flush()
+
+
+def give_output_up() -> None:
+    """Let standard output lead nowhere, so that what it still holds does no more harm."""
+    with suppress(io.UnsupportedOperation):  # it may be no file at all
+        number = sys.stdout.fileno()
+        nowhere = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nowhere, number)
+        os.close(nowhere)
 
 
 def complain(text: str) -> None:
     """Trouble, on standard error."""
     print(text, file=sys.stderr)
-
-
-def _nothing(_done: int) -> None:
-    """Show nothing."""
 
 
 @contextmanager
@@ -66,15 +83,27 @@ def progress(what: str, total: int) -> Iterator[Callable[[int], None]]:
 
     It appears only after a second, so quick work shows nothing; off a terminal it never does.
     """
-    if not sys.stderr.isatty():
-        yield _nothing
-        return
+    began = time.monotonic()
+    with ExitStack() as shown:
+        bars: list[Callable[[int], None]] = []
+
+        def done(count: int) -> None:
+            if not bars and sys.stderr.isatty() and time.monotonic() - began >= SLOW_SECONDS:
+                bars.append(_bar(what, total, shown))
+            for bar in bars:
+                bar(count)
+
+        yield done
+
+
+def _bar(what: str, total: int, shown: ExitStack) -> Callable[[int], None]:
+    """Start a bar that goes when `shown` closes; returns what moves it."""
     from rich.console import Console  # noqa: PLC0415 - heavy, and only for long work
     from rich.progress import Progress  # noqa: PLC0415
 
-    with Progress(console=Console(stderr=True), transient=True) as bar:
-        task = bar.add_task(what, total=total)
-        yield lambda done: bar.update(task, completed=done)
+    bar = shown.enter_context(Progress(console=Console(stderr=True), transient=True))
+    task = bar.add_task(what, total=total)
+    return lambda count: bar.update(task, completed=count)
 
 
 def table(head: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:

@@ -1,0 +1,102 @@
+import io
+import json
+import sys
+
+import pytest
+
+from thruline.cli import show
+
+LETTERS = "half an hour later: Ärger, 50 Ω, 日本"
+
+
+class Terminal(io.StringIO):
+    """Pretends to be a terminal."""
+
+    def isatty(self):
+        return True
+
+
+def on_terminal(monkeypatch):
+    """Standard error as a terminal; called in the test, for pytest sets its own before each."""
+    made = Terminal()
+    monkeypatch.setattr(sys, "stderr", made)
+    return made
+
+
+def encoded(monkeypatch, encoding):
+    """Standard output in this encoding; what arrives is returned by calling it."""
+    raw = io.BytesIO()
+    monkeypatch.setattr(sys, "stdout", io.TextIOWrapper(raw, encoding=encoding))
+
+    def arrived():
+        sys.stdout.flush()
+        return raw.getvalue().decode(encoding)
+
+    return arrived
+
+
+def test_colour_is_for_terminals_that_want_it(monkeypatch):
+    monkeypatch.setattr(sys, "stdout", Terminal())
+    monkeypatch.delenv("NO_COLOR", raising=False)
+    monkeypatch.setenv("TERM", "xterm")
+    assert show.styled("FAULT", "fault") == "\x1b[1;31mFAULT\x1b[0m"
+    monkeypatch.setenv("TERM", "dumb")
+    assert show.styled("FAULT", "fault") == "FAULT"
+    monkeypatch.setenv("TERM", "xterm")
+    monkeypatch.setenv("NO_COLOR", "1")
+    assert show.styled("FAULT", "fault") == "FAULT"
+
+
+def test_no_colour_off_a_terminal(capsys):
+    show.say(show.styled("FAULT", "fault"))
+    assert capsys.readouterr().out == "FAULT\n"
+
+
+@pytest.mark.parametrize("encoding", ["utf-8", "ascii", "cp1252"])
+def test_letters_that_cannot_be_shown_stop_nothing(monkeypatch, encoding):
+    arrived = encoded(monkeypatch, encoding)
+    show.settle_output()
+    show.say(LETTERS + "\udcff")
+    assert arrived().startswith("half an hour later: ")
+
+
+@pytest.mark.parametrize("encoding", ["utf-8", "ascii", "cp1252"])
+def test_json_is_whole_in_every_encoding(monkeypatch, encoding):
+    arrived = encoded(monkeypatch, encoding)
+    show.give_json({"says": LETTERS})
+    assert json.loads(arrived()) == {"says": LETTERS}
+
+
+def test_trouble_goes_to_standard_error(capsys):
+    show.complain("no such file")
+    said = capsys.readouterr()
+    assert (said.out, said.err) == ("", "no such file\n")
+
+
+def test_quick_work_shows_no_bar(monkeypatch):
+    terminal = on_terminal(monkeypatch)
+    with show.progress("trying mends", 3) as done:
+        for place in range(3):
+            done(place + 1)
+    assert terminal.getvalue() == ""
+
+
+def test_slow_work_shows_a_bar(monkeypatch):
+    terminal = on_terminal(monkeypatch)
+    monkeypatch.setattr(show, "SLOW_SECONDS", 0)
+    monkeypatch.setenv("TERM", "xterm")
+    with show.progress("trying mends", 3) as done:
+        done(1)
+        done(2)
+    assert "trying mends" in terminal.getvalue()
+
+
+def test_off_a_terminal_there_is_never_a_bar(capsys, monkeypatch):
+    monkeypatch.setattr(show, "SLOW_SECONDS", 0)
+    with show.progress("trying mends", 3) as done:
+        done(3)
+    assert capsys.readouterr().err == ""
+
+
+def test_a_table():
+    assert show.table(("rule", "what"), [("a.b", "c")]) == ["rule  what", "----  ----", "a.b   c"]
