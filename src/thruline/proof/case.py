@@ -67,6 +67,13 @@ class Case:
             self._kept[name] = make()
         return cast(T, self._kept[name])
 
+    def kept_for(self, preset: Preset, name: str, make: Callable[[], T]) -> T:
+        """Something made of one preset on this board, kept as long as neither changes."""
+        pieces = self._of(preset).pieces
+        if name not in pieces:
+            pieces[name] = make()
+        return cast(T, pieces[name])
+
     @property
     def network(self) -> Network:
         """Links and outputs: who can hear whom."""

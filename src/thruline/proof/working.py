@@ -27,12 +27,16 @@ MOST_ROUNDS = 8
 
 @dataclass
 class Worked:
-    """What was worked out for one preset. `results` keeps what preset rules found."""
+    """What was worked out for one preset.
+
+    `results` keeps what preset rules found, `pieces` what else rules have made of it.
+    """
 
     preset: Preset
     composed: Composed | None = None
     run: Run | None = None
     results: dict[str, tuple[Result, ...]] = field(default_factory=dict)
+    pieces: dict[str, object] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,7 +23,7 @@ def _look(case: Case) -> Iterator[Result]:
     composed: _Lost = defaultdict(list)
     doubtful: set[str] = set()
     for preset in case.rig.presets:
-        for unit_id, early in _too_early(case, preset).items():
+        for unit_id, early in _early_in(case, preset).items():
             lost = [one for one in early if one.fate is Fate.LOST]
             if len(lost) < len(early):
                 doubtful.add(unit_id)
@@ -40,6 +40,10 @@ def _look(case: Case) -> Iterator[Result]:
             unit.address,
             lacks=f"settle in chart {unit.chart.id}",
         )
+
+
+def _early_in(case: Case, preset: Preset) -> dict[str, list[Met]]:
+    return case.kept_for(preset, "too early", lambda: _too_early(case, preset))
 
 
 def _too_early(case: Case, preset: Preset) -> dict[str, list[Met]]:
