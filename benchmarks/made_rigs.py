@@ -66,7 +66,7 @@ def pedal_chart() -> dict[str, Any]:
 
 def unit_chart(number: int, rng: random.Random, *, controls: int) -> dict[str, Any]:
     """A unit with a settle time, programs and plain controls."""
-    wire = number % 4 == 0
+    wire = number % 3 == 0
     output: dict[str, Any] = {"socket": "midi-out", "ways": ["thru-wire" if wire else "thru-soft"]}
     output |= {"skew-ns": 500} if wire else {"latency-us": rng.randrange(50, 400)}
     return {
@@ -83,7 +83,7 @@ def unit_chart(number: int, rng: random.Random, *, controls: int) -> dict[str, A
         "programs": {
             "banks": {"count": 32, "first": 1},
             "slots": {"count": 4, "first": "A"},
-            "bank-select": "lsb" if number % 3 == 0 else "none",
+            "bank-select": "lsb" if number % 4 == 0 else "none",
         },
         "control": [
             {"id": f"knob-{k}", "name": f"Knob {k}", "number": 102 + k, "stored": True}

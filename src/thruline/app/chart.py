@@ -18,7 +18,7 @@ from thruline.rig.chart import Chart
 from thruline.rig.missing_facts import MissingFact, missing_facts
 from thruline.rig.read_chart import read_chart
 from thruline.workshop.face import Sheet, Shelf
-from thruline.workshop.shelf import find_chart, known_ids
+from thruline.workshop.shelf import known_ids
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -13,6 +13,7 @@ from thruline.document.rig_shape import RigShape
 from thruline.rig.chart import Chart
 from thruline.rig.chart_check import check_chart
 from thruline.rig.nearest import nearest
+from thruline.rig.preset import Preset
 from thruline.rig.read_chart import read_chart
 from thruline.rig.resolve import resolve
 from thruline.rig.sharing import sharing
@@ -115,11 +116,13 @@ def chart_problems(document: Parsed[ChartShape]) -> list[Problem]:
     ]
 
 
-def pick_preset(rig: Rig, number: int) -> None:
-    """Raise CannotUse, naming the nearest presets, when the rig has no preset of this number."""
-    if rig.preset(number) is None:
-        near = sorted(
-            (preset.number for preset in rig.presets), key=lambda other: abs(other - number)
-        )
-        hint = ", ".join(str(other) for other in sorted(near[:3]))
-        raise CannotUse(f"there is no preset {number} in this rig; the nearest are {hint}")
+def pick_preset(rig: Rig, number: int) -> Preset:
+    """The preset of this number. Raises CannotUse, naming the nearest, when the rig has none."""
+    preset = rig.preset(number)
+    if preset is not None:
+        return preset
+    if not rig.presets:
+        raise CannotUse(f"there is no preset {number}: this rig has no presets yet")
+    near = sorted(rig.presets, key=lambda other: abs(other.number - number))[:3]
+    hint = ", ".join(one.title for one in sorted(near, key=lambda other: other.number))
+    raise CannotUse(f"there is no preset {number} in this rig; the nearest are {hint}")

@@ -172,7 +172,7 @@ class _Search:
         waiting = [job for job, at in enumerate(self.at) if at < self.last[job]]
         closing = [job for job, at in enumerate(self.at) if at == self.last[job]]
         for job in must.intersection(closing):
-            self.send_part(job, clock, NO_LIMIT, must=_ANY)
+            self.send_part(job, clock, must=_ANY)
             return
         if not waiting:
             self.close(clock, closing)
@@ -208,16 +208,14 @@ class _Search:
             length = self.stages[job][-1].needs[self.sent[job]]
             if later and length not in tried:
                 tried.add(length)
-                self.send_part(job, start, later[-1][0], must=frozenset(one for _, one in later))
+                self.send_part(job, start, must=frozenset(one for _, one in later))
 
-    def send_part(self, job: int, start: int, until: int, *, must: frozenset[int]) -> None:
+    def send_part(self, job: int, start: int, *, must: frozenset[int]) -> None:
         """Send a first run, or as much of it as there is time for."""
         stage, sent = self.stages[job][-1], self.sent[job]
-        size = len(stage.pieces)
-        for upto in range(sent + 1, size + 1):
+        for upto in range(len(stage.pieces), sent, -1):
             end = start + stage.status_us + stage.sums[upto] - stage.sums[sent]
-            if upto == size or end - until < stage.sums[upto] - stage.sums[upto - 1]:
-                self.go_on(job, upto, end, must=must)
+            self.go_on(job, upto, end, must=must)
 
     def close(self, clock: int, closing: list[int]) -> None:
         """Send all first runs as they become ready, heads after the rest if they must be."""
@@ -238,8 +236,7 @@ class _Search:
         for job in jobs:
             stages, at, last = self.stages[job], self.at[job], self.last[job]
             stage, start = stages[at], self.ready[job]
-            if start < clock:
-                start = clock
+            start = max(start, clock)
             need = stage.needs[self.sent[job]]
             pieces.append((start, -stage.rest_us, need))
             while at < last:
@@ -306,17 +303,12 @@ class _Search:
         self.go_on(job, size, end)
         if stage.alone:
             self.go_on(job, size, end - stage.status_us, must=frozenset((job,)))
-        cuts: dict[int, set[int]] = {}
-        for ready, other in coming:
-            if start < ready < end and other != job:
-                for upto in range(sent + 1, size):
-                    gap = ready - base - stage.sums[upto]
-                    if gap < stage.status_us + stage.sums[upto + 1] - stage.sums[upto]:
-                        cuts.setdefault(upto, set()).add(other)
-                    if gap <= 0:
-                        break
-        for upto in sorted(cuts):
-            self.go_on(job, upto, base + stage.sums[upto], must=frozenset(cuts[upto]))
+        for upto in range(sent + 1, size):
+            cut = base + stage.sums[upto]
+            by = cut + stage.sums[upto + 1] - stage.sums[upto]
+            cut_for = frozenset(one for ready, one in coming if start < ready < by and one != job)
+            if cut_for:
+                self.go_on(job, upto, cut, must=cut_for)
 
     def go_on(self, job: int, upto: int, end: int, must: frozenset[int] = _ANY) -> None:
         """Send blocks of the job's run until so many are sent, look further, and take it back.

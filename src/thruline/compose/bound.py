@@ -29,7 +29,7 @@ def earliest(wire: Wire) -> list[int]:
         start = wire.lag[piece] - wire.idle[piece]
         if before >= 0:
             start += times[before] + wire.least[before]
-        times[piece] = start if start > floor else floor
+        times[piece] = max(floor, start)
     return times
 
 
@@ -68,16 +68,13 @@ def preemptive(pieces: list[Piece]) -> int:
                 clock = release
                 break
             heappop(waiting)
-            if clock - longest > over:
-                over = clock - longest
-        if clock < release:
-            clock = release
+            over = max(over, clock - longest)
+        clock = max(clock, release)
         heappush(waiting, (rest, work))
     waiting.sort()
     for rest, work in waiting:
         clock += work
-        if clock - rest > over:
-            over = clock - rest
+        over = max(over, clock - rest)
     return over
 
 

@@ -18,7 +18,6 @@ from thruline.rig.controller import Abilities, OrderAbility
 from thruline.timing.sending import Item, Sending
 from thruline.timing.travel import Travel
 
-
 _AT_ONCE = Travel()
 
 

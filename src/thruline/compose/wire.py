@@ -118,7 +118,7 @@ def _add_blocks(wire: Wire, number: int, job: Job) -> None:
     keeps = wire.means.idle_keeps_status
     for block in job.blocks:
         status = own if block.status is None else 2 * block.status + 2
-        lag_us = block.lag_us if block.lag_us > lag_us else lag_us
+        lag_us = max(lag_us, block.lag_us)
         full_us, kept_us = block.full_us, block.kept_us
         goes_on = status == previous and (keeps or not lag_us)
         idle_us = 0

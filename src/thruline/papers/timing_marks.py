@@ -95,14 +95,14 @@ def crosses(pen: Pen) -> Iterator[str]:
         last = fall.points[-1]
         x, y = pen.layout.x(last.us), pen.layout.y(last.row)
         yield pen.mark(x, y, mark=fall.end.mark, colour=pen.palette.fault)
-    for x, y, says in _cross_words(pen):
+    for (x, y), says in _cross_words(pen):
         yield pen.text(x, y + 4, says, style=TINY_LOUD, colour=pen.palette.fault)
     for place, row in enumerate(pen.picture.rows):
         if row.silent:
             yield _silent_row(pen, place, row)
 
 
-def _cross_words(pen: Pen) -> Iterator[tuple[float, float, str]]:
+def _cross_words(pen: Pen) -> Iterator[tuple[tuple[float, float], str]]:
     """A word right of each cross, one for several that stand too close: `2 × lost`."""
     layout = pen.layout
     ends = sorted(pen.picture.failed, key=lambda one: (one.points[-1].row, one.points[-1].us))
@@ -114,7 +114,8 @@ def _cross_words(pen: Pen) -> Iterator[tuple[float, float, str]]:
         width = text_width(says, TINY.size, bold=True)
         alone = after is None or after.points[-1].row != row
         if alone or layout.x(after.points[-1].us) - DOT > x + width:
-            yield min(x, layout.width - 4 - width), layout.y(row), says
+            most, y = layout.width - 4 - width, layout.y(row)
+            yield (x, y) if x <= most else (most, y - 11), says
             count = 0
         elif end_word(after) != end_word(fall):
             count = 0

@@ -25,6 +25,10 @@ def headline(picture: Picture) -> str:
         right = f"; the rest is right at {shown_ms(picture.right_us)}" if picture.right_us else ""
         return count + right
     told = f"all right at {shown_ms(picture.right_us)}"
+    strays = len({fall.message for fall in picture.strays})
+    if strays:
+        count = f"{strays} message{'s are' if strays > 1 else ' is'}"
+        return f"{told}, but {count} obeyed by a unit that they are not meant for"
     untold = len({fall.message for fall in picture.untold})
     if untold:
         return f"{told}, as far as can be told ({untold} cannot)"

@@ -36,7 +36,7 @@ class Ending:
 _ENDS: Mapping[Fate, tuple[Mark, str]] = MappingProxyType(
     {
         Fate.OBEYED: (Mark.DOT, "obeyed"),
-        Fate.PREPARES: (Mark.DOT, "taken, for a message that follows"),
+        Fate.PREPARES: (Mark.DOT, "taken: it selects what others act on"),
         Fate.HELD: (Mark.DOT, "kept, and obeyed when it has loaded"),
         Fate.LOST: (Mark.CROSS, "lost: it is loading and deaf meanwhile"),
         Fate.OTHER_CHANNEL: (Mark.CROSS, "left alone: not on its channel"),
@@ -97,4 +97,5 @@ def silence_in_words(units: Mapping[str, Unit], found: Break) -> str:
 def _socket(unit: Unit, jack: Jack) -> str:
     """A socket by its unit's name and what is printed beside it."""
     socket = unit.chart.sockets.get(jack.socket)
-    return f"{unit.name} {(socket.marked if socket else '') or jack.socket}"
+    marked = socket.marked if socket else ""
+    return f"{unit.name} {marked or jack.socket.replace('-', ' ').upper()}"

@@ -142,8 +142,8 @@ def _about(ground: Ground, unit: Unit, here: _Here) -> Iterator[str]:
         numbers = ", ".join(map(str, unit.channels)) or "?"
         yield "every channel" if omni else f"ch {numbers}"
     if unit.id != ground.controller.id:
-        below = {one.output for one in here.line if one.above == _of(here.line, unit.id)}
-        ways = [_way(one) for one in ground.wires.outputs_of(unit.id) if one.jack in below]
+        used = ground.wires.leaving
+        ways = [_way(one) for one in ground.wires.outputs_of(unit.id) if one.jack in used]
         yield ", ".join(dict.fromkeys(ways)) or "end of the line"
     if here.loop is not None:
         yield f"{here.loop.loop} {here.loop.state}"
