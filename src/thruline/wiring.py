@@ -6,8 +6,9 @@ from pathlib import Path
 
 from thruline.app.load import Opened, open_rig
 from thruline.base.errors import CannotUse
-from thruline.outside.files import read_bytes, take_away, write_atomically
+from thruline.outside.files import read_bytes, take_away, write_atomically, write_new
 from thruline.outside.folders import make_folder, names_in
+from thruline.outside.samples import FIRST_BOARD, sample_text
 from thruline.outside.shelves import ENDING, beside, own_shelf, sample_shelf
 from thruline.workshop.face import Sheet, Shelf
 from thruline.workshop.shelf import sheet_called
@@ -55,6 +56,19 @@ def open_chart_sheet(word: str) -> Sheet:
     if word.endswith(".toml") or place.name != word or word in names_in(Path()):
         return Sheet(word, read_bytes(place))
     return sheet_called(chart_shelves(), word)
+
+
+def first_board_text() -> str:
+    """The text of the board that a new rig starts from."""
+    return sample_text(FIRST_BOARD)
+
+
+def write_rig(file: str | Path, text: str) -> None:
+    """Write a rig document that is not there yet.
+
+    Raises CannotUse when there is one, or no folder for it; WorldFailed when it cannot be written.
+    """
+    write_new(Path(file), text)
 
 
 def lay_beside(file: str | Path, charts: Mapping[str, bytes]) -> None:
