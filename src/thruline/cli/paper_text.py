@@ -23,15 +23,15 @@ def paper_rows(paper: Paper) -> Iterator[str]:
         yield from section_rows(section)
 
 
-def section_rows(section: Section) -> Iterator[str]:
+def section_rows(section: Section, *, width: int = WIDTH) -> Iterator[str]:
     """One section: its title, sentences, table and small print."""
     yield styled(section.title, "strong")
     for sentence in section.says:
-        yield from textwrap.wrap(sentence, WIDTH)
+        yield from textwrap.wrap(sentence, width)
     if section.table is not None:
-        yield from table_rows(section.table)
+        yield from table_rows(section.table, width)
     for note in section.notes:
-        yield from (styled(row, "quiet") for row in textwrap.wrap(note, WIDTH))
+        yield from (styled(row, "quiet") for row in textwrap.wrap(note, width))
 
 
 def table_rows(table: Table, width: int = WIDTH) -> Iterator[str]:
