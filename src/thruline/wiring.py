@@ -1,14 +1,17 @@
 """The one place where faces are joined to the world. Importing it does nothing."""
 
 import os
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from thruline.app.load import Opened, open_rig
 from thruline.base.errors import CannotUse
+from thruline.midi.message import TimedMessage
 from thruline.outside.files import read_bytes, take_away, write_atomically, write_new
 from thruline.outside.folders import make_folder, names_in
-from thruline.outside.samples import FIRST_BOARD, sample_text
+from thruline.outside.midi_files import write_midi_file
+from thruline.outside.own_folder import fill_own_folder, open_own_folder
+from thruline.outside.samples import AS_FOUND, FIRST_BOARD, ORCHARD_STREET, sample_text
 from thruline.outside.shelves import ENDING, beside, own_shelf, sample_shelf
 from thruline.workshop.face import Sheet, Shelf
 from thruline.workshop.shelf import sheet_called
@@ -58,6 +61,32 @@ def open_chart_sheet(word: str) -> Sheet:
     return sheet_called(chart_shelves(), word)
 
 
+def open_sample(text: str, file: str) -> Opened:
+    """Open the text of a packaged rig; only packaged charts are used."""
+    return open_rig(text, file=file, shelves=(sample_shelf(),))
+
+
+def demo_texts() -> tuple[str, str]:
+    """The demonstration board as it was found, and as it was meant."""
+    return sample_text(AS_FOUND), sample_text(ORCHARD_STREET)
+
+
+def open_demo_folder(folder: str | Path) -> None:
+    """Make the folder of the demonstration, or make sure that nothing in it is somebody's.
+
+    Raises CannotUse when there is, WorldFailed when it cannot be made.
+    """
+    open_own_folder(Path(folder))
+
+
+def fill_demo_folder(folder: str | Path, texts: Mapping[str, str]) -> None:
+    """Write the files that the demonstration leaves, by name.
+
+    Raises WorldFailed when one cannot be written.
+    """
+    fill_own_folder(Path(folder), texts)
+
+
 def first_board_text() -> str:
     """The text of the board that a new rig starts from."""
     return sample_text(FIRST_BOARD)
@@ -81,6 +110,23 @@ def lay_beside(file: str | Path, charts: Mapping[str, bytes]) -> None:
         make_folder(folder)
     for chart_id, content in charts.items():
         write_atomically(folder / f"{chart_id}{ENDING}", content.decode())
+
+
+def write_text(file: str | Path, text: str) -> None:
+    """Write a drawing or a page, in place of what is there.
+
+    Raises CannotUse when there is no folder for it, WorldFailed when it cannot be written; what was
+    there is then as it was.
+    """
+    write_atomically(Path(file), text)
+
+
+def write_midi(file: str | Path, timed: Sequence[TimedMessage], *, name: str) -> None:
+    """Write messages, each with its microseconds from the start, as a Standard MIDI File.
+
+    Raises WorldFailed when it cannot be written; what was there is then as it was.
+    """
+    write_midi_file(Path(file), timed, name=name)
 
 
 def save(file: str | Path, text: str, *, before: str) -> None:
