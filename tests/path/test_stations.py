@@ -1,8 +1,17 @@
 from hypothesis import given
 
 from tests.path.boards import Board, boards
-from tests.rigs import make_box, make_cable, make_chain, make_controller, make_line, make_rig
-from tests.rigs import make_chart, make_unit, midi_out
+from tests.rigs import (
+    make_box,
+    make_cable,
+    make_chain,
+    make_chart,
+    make_controller,
+    make_line,
+    make_rig,
+    make_unit,
+    midi_out,
+)
 from thruline.path.hearing import Heard, read_hearing
 from thruline.path.network import read_network
 from thruline.path.stations import stations

@@ -1,3 +1,5 @@
+from itertools import pairwise
+
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -88,7 +90,7 @@ def test_legs_join_up_from_the_controller_on_and_never_go_back_in_time(board: Bo
             assert first.link.start.unit == rig.controller.id
             assert first.queued_us == trails.ready_us[one.message]
             assert last.link.stop.unit == unit
-            for before, after in zip(one.legs, one.legs[1:], strict=False):
+            for before, after in pairwise(one.legs):
                 assert before.link.stop.unit == after.link.start.unit
                 assert before.start_us <= after.start_us
                 assert before.end_us <= after.end_us
@@ -105,4 +107,4 @@ def test_every_byte_takes_its_time(board: Board, items):
                 assert len(ends) == len(items[one.message].data) - leg.status_left_out
                 assert ends[0] - BYTE_US == leg.start_us
                 assert ends[-1] == leg.end_us
-                assert all(b - a >= BYTE_US for a, b in zip(ends, ends[1:], strict=False))
+                assert all(b - a >= BYTE_US for a, b in pairwise(ends))

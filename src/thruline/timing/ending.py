@@ -36,7 +36,7 @@ class Ending:
 _ENDS: Mapping[Fate, tuple[Mark, str]] = MappingProxyType(
     {
         Fate.OBEYED: (Mark.DOT, "obeyed"),
-        Fate.PREPARES: (Mark.DOT, "taken: it selects what others act on"),
+        Fate.PREPARES: (Mark.DOT, "taken: a selection"),
         Fate.HELD: (Mark.DOT, "kept, and obeyed when it has loaded"),
         Fate.LOST: (Mark.CROSS, "lost: it is loading and deaf meanwhile"),
         Fate.OTHER_CHANNEL: (Mark.CROSS, "left alone: not on its channel"),
