@@ -1,0 +1,57 @@
+"""Every rule held against one case."""
+
+from tests.proof.boards import case_of, proof_of
+from thruline.proof.engine import look, prove
+from thruline.proof.example_boards import DELAY, TO_DELAY, a_preset, a_sweep, board
+from thruline.proof.finding import Severity
+from thruline.proof.rulebook import rule_called, rulebook
+
+LONG = a_preset(1, "The long farewell at the orchard gate", 'delay = { program = "99Z" }')
+MIXED = board(DELAY, TO_DELAY, LONG)
+
+
+def test_faults_come_first() -> None:
+    severities = [finding.severity for finding in proof_of(MIXED).findings]
+    assert severities == sorted(severities, key=list(Severity).index)
+    assert Severity.FAULT in severities
+    assert Severity.RISK in severities
+
+
+def test_counts_and_cleanness() -> None:
+    proof = proof_of(MIXED)
+    assert proof.count(Severity.FAULT) == 1
+    assert not proof.is_clean
+    assert proof_of(board(DELAY, TO_DELAY)).is_clean
+
+
+def test_a_risk_alone_is_clean() -> None:
+    proof = proof_of(board(a_preset(1, "The long farewell at the orchard gate")))
+    assert proof.findings
+    assert proof.is_clean
+
+
+def test_the_extent_is_exhaustive() -> None:
+    presets = [a_preset(n, f"Cue {n}", 'delay = { program = "2A", mix = 0 }') for n in (1, 2, 3)]
+    move = 'unit = "delay", control = "mix", heel = 0, toe = 100'
+    extent = proof_of(board(DELAY, TO_DELAY, *presets, a_sweep("Swell", move))).proved
+    assert (extent.presets, extent.changes, extent.positions) == (3, 6, 128)
+    controls = extent.cells // (extent.changes * extent.positions)
+    assert controls == 7
+
+
+def test_without_pedals_there_is_one_place() -> None:
+    assert proof_of(MIXED).proved.positions == 1
+
+
+def test_steps_are_told_to_the_end() -> None:
+    told: list[tuple[int, int]] = []
+    prove(case_of(MIXED), rulebook(), step=lambda done, of: told.append((done, of)))
+    assert told[-1] == (len(rulebook()), len(rulebook()))
+    assert [done for done, _ in told] == list(range(1, len(rulebook()) + 1))
+
+
+def test_results_are_kept_with_the_case() -> None:
+    case = case_of(MIXED)
+    rule = rule_called("understanding.no-such-program")
+    assert list(look(case, rule)) == list(look(case, rule))
+    assert rule.id in case.results_for(case.rig.presets[0])

@@ -1,0 +1,61 @@
+"""Pieces of work that are kept give the same answers as doing the work again."""
+
+import pytest
+
+from tests.proof.boards import case_of
+from thruline.compose.goals import wanted_from, wanted_of
+from thruline.compose.preset import job_for
+from thruline.proof import kept as kept_module
+from thruline.proof.example_boards import DELAY, TO_DELAY, a_preset, board
+from thruline.proof.kept import Kept
+from thruline.timing.receive import Arrival, listener_of, receive
+from thruline.timing.travel import Travel
+
+RIG = board(DELAY, TO_DELAY, a_preset(1, "Overture", 'delay = { program = "2A", mix = 64 }'))
+
+
+def test_wishes_are_those_of_wanted_from() -> None:
+    case, kept = case_of(RIG), Kept()
+    unit, goal = case.rig.units["delay"], case.rig.presets[0].goals[0]
+    assert kept.want(unit, goal) == wanted_from(unit, goal)
+    assert kept.want(unit, goal) is kept.want(unit, goal)
+
+
+def test_equal_jobs_are_one_object() -> None:
+    case, kept = case_of(RIG), Kept()
+    (wanted,) = wanted_of(case.rig, case.rig.presets[0])
+    (again,) = wanted_of(case.rig, case.rig.presets[0])
+    facts = {"travel": Travel(), "later": 0, "shares": False}
+    first = kept.job(wanted, case.board.sender, **facts)  # type: ignore[arg-type]
+    second = kept.job(again, case.board.sender, **facts)  # type: ignore[arg-type]
+    assert first is second
+    assert first == job_for(wanted, case.board.sender, **facts)  # type: ignore[arg-type]
+
+
+def test_receptions_are_those_of_receive() -> None:
+    case, kept = case_of(RIG), Kept()
+    listener = listener_of(case.rig.units["delay"])
+    arrivals = (Arrival(0, 960, bytes((0xB2, 14, 64))),)
+    assert kept.receive(listener, arrivals) == receive(listener, arrivals)
+    assert kept.receive(listener, arrivals) is kept.receive(listener, arrivals)
+
+
+def test_waits_are_remembered_by_their_key() -> None:
+    kept = Kept()
+    assert kept.later_for("key") == {}
+    kept.note_later("key", {"delay": 640})
+    assert kept.later_for("key") == {"delay": 640}
+
+
+def test_equal_things_have_one_number() -> None:
+    kept = Kept()
+    assert kept.number_of((1, 2)) == kept.number_of((1, 2))
+    assert kept.number_of((1, 2)) != kept.number_of((2, 1))
+
+
+def test_it_starts_anew_when_it_has_grown_large(monkeypatch: pytest.MonkeyPatch) -> None:
+    kept = Kept()
+    kept.note_later("a", {"x": 1})
+    monkeypatch.setattr(kept_module, "MOST", 0)
+    kept.trim()
+    assert kept.later_for("a") == {}
