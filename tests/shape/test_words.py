@@ -48,12 +48,18 @@ def names(module: Module) -> Iterator[tuple[str, int]]:
 
 
 def words(name: str) -> list[str]:
-    """The words in an identifier: `MidiOut` and `midi_out` are both midi, out."""
+    """The words in an identifier: `MidiOut` and `midi_out` are both midi, out.
+
+    A name between double underscores is Python's own and has none of ours.
+    """
+    if name.startswith("__") and name.endswith("__"):
+        return []
     return [word.lower() for word in re.findall(r"[A-Z]?[a-z]+|[A-Z]+", name)]
 
 
 def test_words_of_an_identifier() -> None:
     assert words("MidiOut") == words("midi_out") == words("_MIDI_OUT") == ["midi", "out"]
+    assert words("__dir__") == []
 
 
 def test_no_second_name_for_a_thing() -> None:

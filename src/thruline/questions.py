@@ -1,0 +1,122 @@
+"""The questions that other programs may ask, each one function.
+
+    >>> import thruline
+    >>> board = thruline.load("board.rig.toml")
+    >>> thruline.prove(board).is_clean
+    False
+
+They raise `CannotUse` for what cannot be used (a document with problems, an unknown preset) and
+`WorldFailed` where the world does not do its part (an unreadable file, a full disk). What is wrong
+with a rig is never an error: it is a finding, and a value.
+"""
+
+import os
+from typing import TypeAlias
+
+from thruline.app.load import Opened, open_again, open_chart
+from thruline.app.mend import offers, state_of
+from thruline.app.prove import prove_rig
+from thruline.app.trace import Trace
+from thruline.app.trace import trace as trace_preset
+from thruline.document.change import apply_to
+from thruline.mend.weigh import Weighed
+from thruline.proof.case import Case
+from thruline.proof.engine import Proof
+from thruline.proof.finding import Mend
+from thruline.rig.chart import Chart
+from thruline.wiring import open_chart_sheet, open_file, write_text
+
+RigOrFile: TypeAlias = "Opened | str | os.PathLike[str]"
+"""A rig that was loaded, or the file of its document."""
+
+
+def load(file: str | os.PathLike[str]) -> Opened:
+    """Read a rig document, and the charts that it names.
+
+    Charts are looked up in the folder `charts` beside it, then in the workshop, then among the
+    samples. Raises CannotUse with everything that is wrong with the document, each with its row.
+
+        >>> board = thruline.load("board.rig.toml")
+        >>> board.rig.units["delay"].channel
+        3
+    """
+    return open_file(os.fspath(file))
+
+
+def prove(rig: RigOrFile) -> Proof:
+    """Does every message arrive, is it understood, in time, and is every preset always the same?
+
+    All presets, all changes from one to another, every place of every pedal. Findings are sorted:
+    faults, then risks, then advice; `untold` is what cannot be told for want of a fact.
+
+        >>> proof = thruline.prove("board.rig.toml")
+        >>> proof.count(thruline.Severity.FAULT) > 0
+        True
+        >>> proof.findings[0].rule
+        'document.plug-does-not-fit'
+    """
+    return prove_rig(_opened(rig))[1]
+
+
+def mends(rig: RigOrFile) -> tuple[Weighed, ...]:
+    """Every mend of every finding, tried: what would be gone with it, and what would be new.
+
+    >>> tried = thruline.mends("board.rig.toml")
+    >>> safe = [one for one in tried if one.is_safe]
+    >>> safe[0].mend.says
+    'Set Pippin Reverb > MIDI OUT to "thru" (hold both switches > OUT)'
+    """
+    return tuple(offers(state_of(_opened(rig))))
+
+
+def apply(rig: RigOrFile, mend: Mend) -> Opened:
+    """The rig with a mend made: the text of its document is changed, and nothing is written.
+
+    The rig that was given stays as it is, so that going back is keeping it. Raises CannotUse when
+    the mend cannot be made.
+
+        >>> better = thruline.apply(board, safe[0].mend)
+        >>> better.rig.units["reverb"].settings["midi-out"]
+        'thru'
+    """
+    opened = _opened(rig)
+    return open_again(opened, apply_to(opened.document, mend.edits))
+
+
+def save(rig: Opened, file: str | os.PathLike[str] | None = None) -> None:
+    """Write the document of a rig, whole or not at all; into the file it came from by default.
+
+    Comments and order are as they were. Raises CannotUse when there is no folder for it,
+    WorldFailed when it cannot be written; what was there is then as it was.
+
+        >>> thruline.save(better, "better.rig.toml")
+    """
+    write_text(rig.document.file if file is None else os.fspath(file), rig.document.text)
+
+
+def trace(rig: RigOrFile, preset: int, coming_from: int | None = None) -> Trace:
+    """Follow what a press on a preset sends: each message, where it is when, what becomes of it.
+
+    `coming_from` is the preset before, which decides what is left over. Raises CannotUse when there
+    is no such preset.
+
+        >>> found = thruline.trace(board, 3)
+        >>> found.messages[0].meaning.says
+        'Ashmead Amplifier Switch: program A'
+    """
+    return trace_preset(Case(_opened(rig).rig), preset, came_from=coming_from)
+
+
+def chart(name: str | os.PathLike[str]) -> Chart:
+    """What a model of unit answers to and how it behaves, by the id of its chart or by its file.
+
+    Raises CannotUse when there is none, naming the nearest, or with everything wrong with it.
+
+        >>> thruline.chart("bramley-delay").controls["mix"].number
+        14
+    """
+    return open_chart(open_chart_sheet(os.fspath(name)))
+
+
+def _opened(rig: RigOrFile) -> Opened:
+    return rig if isinstance(rig, Opened) else load(rig)
