@@ -1,8 +1,9 @@
-"""Write the pages that are made from the code: `python -m tools.write_reference [--check]`.
+"""Write what is made from the code: `python -m tools.write_reference [--check]`.
 
 Each module of `tools/reference` makes pages: its `pages()` yields their names below docs/reference
-and their texts. A new kind of page is a new module there, and nothing else. `--check` writes
-nothing, and says which committed pages are not what would be written (exit code 1).
+and their texts. A new kind of page is a new module there, and nothing else. `tools.schemas` makes
+the JSON Schemas that are shipped. `--check` writes nothing, and says which committed files are not
+what would be written (exit code 1).
 """
 
 import importlib
@@ -11,10 +12,11 @@ import sys
 from collections.abc import Iterator
 from pathlib import Path
 
-from tools import reference
+from tools import reference, schemas
 from tools.environment import ROOT
 
 PLACE = ROOT / "docs" / "reference"
+SCHEMAS = ROOT / "src" / "thruline" / "schemas"
 BY_HAND = frozenset({"python.md"})
 """Pages in that folder that a person writes."""
 
@@ -25,12 +27,16 @@ def pages() -> Iterator[tuple[str, str]]:
         yield from importlib.import_module(f"tools.reference.{found.name}").pages()
 
 
+def there_in(place: Path) -> dict[str, Path]:
+    """The files that a folder holds, by their names below it."""
+    kinds = (".md", ".json")
+    files = [file for file in place.rglob("*") if file.suffix in kinds]
+    return {file.relative_to(place).as_posix(): file for file in files}
+
+
 def stale(place: Path, made: dict[str, str]) -> list[str]:
-    """What differs between a folder and the pages made from the code, a row for each."""
-    there = {
-        file.relative_to(place).as_posix(): file.read_text(encoding="utf-8")
-        for file in place.rglob("*.md")
-    }
+    """What differs between a folder and the files made from the code, a row for each."""
+    there = {name: file.read_text(encoding="utf-8") for name, file in there_in(place).items()}
     missing = [f"{name} is missing" for name in made if name not in there]
     old = [f"{name} is out of date" for name in made if there.get(name, made[name]) != made[name]]
     extra = [f"{name} is made by nothing" for name in there if name not in made.keys() | BY_HAND]
@@ -38,9 +44,9 @@ def stale(place: Path, made: dict[str, str]) -> list[str]:
 
 
 def write(place: Path, made: dict[str, str]) -> None:
-    """Make a folder hold these pages, and no others but those written by hand."""
-    for file in place.rglob("*.md"):
-        if file.relative_to(place).as_posix() not in made.keys() | BY_HAND:
+    """Make a folder hold these files, and no others but those written by hand."""
+    for name, file in there_in(place).items():
+        if name not in made.keys() | BY_HAND:
             file.unlink()
     for name, text in made.items():
         file = place / name
@@ -49,15 +55,17 @@ def write(place: Path, made: dict[str, str]) -> None:
 
 
 def main(words: list[str]) -> int:
-    """Write the pages, or with `--check` compare them; the exit code."""
-    made = dict(pages())
+    """Write everything, or with `--check` compare it; the exit code."""
+    made = {PLACE: dict(pages()), SCHEMAS: dict(schemas.texts())}
     if words != ["--check"]:
-        write(PLACE, made)
+        for place, texts in made.items():
+            write(place, texts)
         return 0
-    differences = stale(PLACE, made)
-    for difference in differences:
-        print(f"docs/reference/{difference}: run  .venv/bin/python -m tools.write_reference")
-    return 1 if differences else 0
+    found = [(place, row) for place, texts in made.items() for row in stale(place, texts)]
+    for place, row in found:
+        told = place.relative_to(ROOT) if place.is_relative_to(ROOT) else place
+        print(f"{told.as_posix()}/{row}: run  .venv/bin/python -m tools.write_reference")
+    return 1 if found else 0
 
 
 if __name__ == "__main__":

@@ -8,9 +8,11 @@ MADE = {"rules.md": "# Rules\n", "stages/rig.md": "# rig\n"}
 
 @pytest.fixture
 def place(tmp_path):
-    (tmp_path / "python.md").write_text("by hand", encoding="utf-8")
-    write(tmp_path, MADE)
-    return tmp_path
+    folder = tmp_path / "pages"
+    folder.mkdir()
+    (folder / "python.md").write_text("by hand", encoding="utf-8")
+    write(folder, MADE)
+    return folder
 
 
 def test_what_was_written_is_up_to_date(place) -> None:
@@ -39,9 +41,12 @@ def test_writing_again_mends_every_difference(place) -> None:
 
 def test_check_writes_nothing(place, monkeypatch, capsys) -> None:
     monkeypatch.setattr(write_reference, "PLACE", place)
+    monkeypatch.setattr(write_reference, "SCHEMAS", place.parent / "schemas")
     monkeypatch.setattr(write_reference, "pages", lambda: [*MADE.items(), ("new.md", "# New\n")])
     assert write_reference.main(["--check"]) == 1
-    assert "docs/reference/new.md is missing: run" in capsys.readouterr().out
+    said = capsys.readouterr().out
+    assert f"{place.as_posix()}/new.md is missing: run" in said
+    assert "schemas/rig.schema.json is missing: run" in said
     assert write_reference.main([]) == 0
     assert write_reference.main(["--check"]) == 0
 
