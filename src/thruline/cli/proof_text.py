@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from thruline.app.load import Opened
 from thruline.cli.show import styled
 from thruline.mend.weigh import Weighed
+from thruline.papers.proof_words import summary
 from thruline.proof.engine import Proof
 from thruline.proof.finding import Finding, Severity, Untold
 
@@ -17,30 +18,6 @@ MARKS: Mapping[Severity, str] = {
     Severity.RISK: "RISK",
     Severity.ADVICE: "ADVICE",
 }
-
-
-def summary(proof: Proof, *, took_ms: int | None = None) -> str:
-    """One row: what stands, and how much was proved."""
-    counts = [
-        _count(proof.count(Severity.FAULT), "fault"),
-        _count(proof.count(Severity.RISK), "risk"),
-    ]
-    if proof.count(Severity.ADVICE):
-        counts.append(f"{proof.count(Severity.ADVICE)} advice")
-    if proof.untold:
-        counts.append(f"{len(proof.untold)} cannot be told")
-    if proof.accepted:
-        counts.append(f"{len(proof.accepted)} accepted")
-    extent = proof.proved
-    proved = f"{extent.presets} presets, {extent.changes:,} changes"
-    if extent.positions > 1:
-        proved += f", every pedal at {extent.positions} places"
-    took = f" in {took_ms} ms" if took_ms is not None else ""
-    return f"{', '.join(counts)}; {proved} proved{took}"
-
-
-def _count(number: int, word: str) -> str:
-    return f"no {word}s" if number == 0 else f"{number} {word}{'' if number == 1 else 's'}"
 
 
 def proof_rows(

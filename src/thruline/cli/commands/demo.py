@@ -18,9 +18,9 @@ from thruline.app.demo import (
 from thruline.app.mend import State, Step, state_of
 from thruline.app.mending import mending
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS
-from thruline.cli.proof_text import summary
 from thruline.cli.show import give_json, say_all, styled
 from thruline.cli.step_text import found_rows, step_rows
+from thruline.papers.proof_words import summary
 from thruline.wiring import demo_texts, fill_demo_folder, open_demo_folder, open_sample
 
 FOLDER = "thruline-demo"

@@ -7,9 +7,10 @@ import click
 from thruline.app.answer import Json, answer, difference_json, mend_json, proof_json
 from thruline.app.mend import State, Step, apply_mend, offers, safe_steps, state_of
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse
-from thruline.cli.proof_text import proof_rows, summary
+from thruline.cli.proof_text import proof_rows
 from thruline.cli.show import give_json, progress, say, say_all, styled
 from thruline.mend.weigh import Weighed
+from thruline.papers.proof_words import summary
 from thruline.wiring import open_file, save, take_back
 
 

@@ -9,8 +9,8 @@ from thruline.app.load import open_rig
 from thruline.app.new_rig import NewRig, board_name, file_name, first_board, new_json
 from thruline.app.prove import prove_rig
 from thruline.base.errors import EXIT_CLEAN
-from thruline.cli.proof_text import summary
 from thruline.cli.show import give_json, say_all, styled
+from thruline.papers.proof_words import summary
 from thruline.wiring import first_board_text, shelves_for, write_rig
 
 

@@ -1,0 +1,40 @@
+"""A proof in words: how many findings stand, and how much was proved."""
+
+from thruline.proof.engine import Proof
+from thruline.proof.finding import Severity
+
+
+def summary(proof: Proof, *, took_ms: int | None = None) -> str:
+    """One row: what stands, and how much was proved."""
+    took = f" in {took_ms} ms" if took_ms is not None else ""
+    return f"{counts_in_words(proof)}; {extent_in_words(proof)} proved{took}"
+
+
+def counts_in_words(proof: Proof) -> str:
+    """How many findings stand: `1 fault, 2 risks`."""
+    counts = [
+        _count(proof.count(Severity.FAULT), "fault"),
+        _count(proof.count(Severity.RISK), "risk"),
+    ]
+    if proof.count(Severity.ADVICE):
+        counts.append(f"{proof.count(Severity.ADVICE)} advice")
+    if proof.untold:
+        counts.append(f"{len(proof.untold)} cannot be told")
+    if proof.accepted:
+        counts.append(f"{len(proof.accepted)} accepted")
+    return ", ".join(counts)
+
+
+def extent_in_words(proof: Proof) -> str:
+    """How much was looked at: `24 presets, 552 changes`."""
+    extent = proof.proved
+    looked = f"{_of(extent.presets, 'preset')}, {_of(extent.changes, 'change')}"
+    return f"{looked}, every pedal at {extent.positions} places" if extent.positions > 1 else looked
+
+
+def _count(number: int, word: str) -> str:
+    return f"no {word}s" if number == 0 else _of(number, word)
+
+
+def _of(number: int, word: str) -> str:
+    return f"{number:,} {word}{'' if number == 1 else 's'}"
