@@ -1,0 +1,100 @@
+"""One preset to the messages that the controller must hold."""
+
+import pytest
+
+from benchmarks.made_rigs import made_rig
+from tests.opening import open_text
+from thruline.compose.goals import wanted_of
+from thruline.compose.jobs import Effort
+from thruline.compose.preset import Sender, compose, job_for, plan, sender_of
+from thruline.proof.case import Case
+from thruline.proof.example_boards import DELAY, REVERB, TO_DELAY, a_preset, board
+from thruline.rig.controller import OrderAbility
+from thruline.rig.values import Value
+from thruline.rig.whole import Rig
+from thruline.timing.travel import Travel
+
+GOALS = ('delay = { program = "2A", mix = 64 }', "reverb = { program = 7, decay = 9 }")
+RIG = open_text(board(DELAY, REVERB, TO_DELAY, a_preset(1, "Overture", *GOALS)).rig).rig
+
+
+def sender(rig: Rig = RIG) -> Sender:
+    abilities = rig.controller.chart.abilities if rig.controller else None
+    assert abilities is not None
+    return sender_of(abilities)
+
+
+def test_the_sender_is_what_the_chart_says() -> None:
+    found = sender()
+    assert found.means.reorder
+    assert found.means.pauses is not None
+    assert (found.means.pauses.step_us, found.means.pauses.longest_us) == (5_000, 500_000)
+    assert found.gap_us == 150
+    small = open_text(board(controller="quarrenden-three").rig).rig
+    assert sender(small).means.pauses is None
+    assert sender(small).means.programs_first
+
+
+def test_a_job_is_the_share_of_one_unit_in_wire_time() -> None:
+    delay = next(one for one in wanted_of(RIG, RIG.presets[0]) if one.unit.id == "delay")
+    job = job_for(delay, sender(), travel=Travel(3, 0), later=0, shares=False)
+    assert job.head_us == (3 + 3 + 2) * 320 + 3 * 150
+    assert job.lag_us == 40_000
+    assert job.tail_us == 3 + 5_000
+    assert [block.full_us for block in job.blocks] == [3 * 320 + 150]
+
+
+def test_whole_hops_give_a_loading_unit_a_little_more_time() -> None:
+    delay = next(one for one in wanted_of(RIG, RIG.presets[0]) if one.unit.id == "delay")
+    job = job_for(delay, sender(), travel=Travel(0, 2), later=0, shares=False)
+    assert job.lag_us == 40_000 - 2 * 320
+    later = job_for(delay, sender(), travel=Travel(0, 2), later=700, shares=False)
+    assert later.lag_us == job.lag_us + 700
+
+
+def test_every_message_is_sent_once_and_pieces_stay_together() -> None:
+    wanted = wanted_of(RIG, RIG.presets[0])
+    made = compose(wanted, sender(), travels={}, effort=Effort.FULL)
+    sent = [item.data for item in made.sending.items]
+    asked = [item.data for one in wanted for item in (*one.head, *sum(one.groups, ()))]
+    assert sorted(sent) == sorted(asked)
+    for one in wanted:
+        head = [item.data for item in one.head]
+        start = sent.index(head[0])
+        assert sent[start : start + len(head)] == head
+
+
+def test_without_choice_the_order_is_that_of_the_channels() -> None:
+    rig = open_text(
+        board(REVERB, DELAY, a_preset(1, "Overture", *GOALS), controller="quarrenden-three").rig
+    ).rig
+    listed, _ = plan(wanted_of(rig, rig.presets[0]), sender(rig), travels={})
+    assert [one.unit.id for one in listed] == ["delay", "reverb"]
+    assert rig.controller is not None
+    assert rig.controller.chart.abilities is not None
+    assert rig.controller.chart.abilities.order is OrderAbility.PROGRAMS_FIRST
+
+
+@pytest.mark.parametrize("seed", [1, 2, 3])
+def test_every_goal_of_a_made_rig_is_met(seed: int) -> None:
+    rig = made_rig(seed, units=8, presets=12, controls=4)
+    case = Case(rig)
+    for preset in rig.presets:
+        run = case.run(preset)
+        for goal in preset.goals:
+            reception = run.receptions[goal.unit]
+            assert goal.program is not None
+            assert reception.program == goal.program.wire
+            wanted = {one.control.id: one.value for one in goal.controls}
+            for name, value in wanted.items():
+                assert isinstance(value, Value)
+                assert reception.values[name] == value.wire
+
+
+@pytest.mark.parametrize("seed", [4, 5])
+def test_the_bound_is_never_above_what_it_takes(seed: int) -> None:
+    rig = made_rig(seed, units=8, presets=12, controls=4)
+    case = Case(rig)
+    for preset in rig.presets:
+        made = compose(wanted_of(rig, preset), case.board.sender, travels=case.board.roads.travels)
+        assert made.ordered.bound_us <= case.run(preset).right_us
