@@ -92,9 +92,10 @@ def _missing(
     ids = known_ids(shelves)
     meant = nearest(chart_id, ids)
     looked = ", ".join(shelf.says for shelf in shelves)
+    hint = f'; did you mean "{meant}"?' if meant else "; `thruline chart list` shows what there is"
     return Problem(
         spot=document.spot_of(at("unit", unit_id).child("chart")),
-        says=f'there is no chart "{chart_id}" (looked in {looked})',
+        says=f'there is no chart "{chart_id}" (looked in {looked}){hint}',
         nearest=meant,
     )
 

@@ -1,0 +1,72 @@
+"""A rig document with its charts, read and resolved."""
+
+import pytest
+
+from tests.opening import TextShelf, open_text, with_head
+from thruline.app.load import open_again, open_rig, pick_preset
+from thruline.base.errors import CannotUse
+from thruline.document.problems import BadDocument
+from thruline.outside.shelves import sample_shelf
+from thruline.proof.example_boards import DELAY, TO_DELAY, a_preset, a_unit, board
+
+RIG = with_head(board(DELAY, TO_DELAY, a_preset(5, "Overture")).rig)
+BROKEN = """
+format = 1
+
+[chart]
+id = "broken"
+maker = "Example"
+model = "Broken"
+kind = "delay"
+
+[[output]]
+socket = "midi-out"
+ways = ["thru-soft"]
+"""
+
+
+def test_charts_are_read_once_and_kept() -> None:
+    opened = open_text(RIG)
+    assert set(opened.charts) == {"braeburn-six", "bramley-delay"}
+    again = open_again(opened, RIG.replace("Overture", "Prologue"))
+    assert again.charts["bramley-delay"] is opened.charts["bramley-delay"]
+    assert again.rig.presets[0].name == "Prologue"
+
+
+def test_a_missing_chart_names_the_row_the_shelves_and_the_nearest() -> None:
+    text = RIG.replace("bramley-delay", "bramly-delay")
+    with pytest.raises(BadDocument) as trouble:
+        open_text(text)
+    says = trouble.value.says
+    assert 'there is no chart "bramly-delay"' in says
+    assert "the packaged samples" in says
+    assert "bramley-delay" in says
+    assert trouble.value.problems[0].spot.row == RIG[: RIG.index('"bramley-delay"')].count("\n") + 1
+
+
+def test_every_missing_chart_is_told_at_once() -> None:
+    text = board(a_unit("one", "no-such"), a_unit("two", "nor-this")).rig
+    with pytest.raises(BadDocument) as trouble:
+        open_text(text)
+    assert len(trouble.value.problems) == 2
+
+
+def test_a_chart_that_contradicts_itself_is_refused_with_its_file() -> None:
+    shelves = (TextShelf((BROKEN,)), sample_shelf())
+    text = with_head(board(a_unit("it", "broken")).rig)
+    with pytest.raises(BadDocument, match=r"broken\.chart\.toml") as trouble:
+        open_rig(text, file="example.rig.toml", shelves=shelves)
+    assert trouble.value.exit_code == 2
+
+
+def test_own_charts_come_before_samples() -> None:
+    own = BROKEN.replace("broken", "bramley-delay").split("[[output]]")[0]
+    opened = open_rig(RIG, file="x.rig.toml", shelves=(TextShelf((own,)), sample_shelf()))
+    assert opened.charts["bramley-delay"].maker == "Example"
+
+
+def test_a_wrong_preset_number_names_the_nearest() -> None:
+    rig = open_text(RIG).rig
+    pick_preset(rig, 5)
+    with pytest.raises(CannotUse, match="there is no preset 6 in this rig; the nearest are 5"):
+        pick_preset(rig, 6)

@@ -1,0 +1,84 @@
+"""`thruline mend`."""
+
+from pathlib import Path
+
+import pytest
+
+from tests.cli.running import ran
+from tests.opening import with_head
+from thruline.proof.example_boards import DELAY, TO_DELAY, a_preset, board
+
+MESSAGES = 'messages = ["3: control 0 = 0", "3: control 32 = 0", "3: program 5"]'
+STORED = a_preset(1, "Overture", "# as found", MESSAGES, 'delay = { program = "2A" }')
+LONG = a_preset(2, "The long farewell at the orchard gate", 'delay = { program = "2B" }')
+TEXT = with_head(board(DELAY, TO_DELAY, STORED, LONG).rig)
+
+
+@pytest.fixture
+def rig(tmp_path: Path) -> Path:
+    file = tmp_path / "board.rig.toml"
+    file.write_text(TEXT)
+    return file
+
+
+def test_mends_are_numbered_and_nothing_is_written(
+    rig: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    said = ran(capsys, "mend", rig)
+    assert said.code == 1
+    assert "mend 1:" in said.out
+    assert "mend 2:" in said.out
+    assert "--safe   (1 of 2)" in said.out
+    assert rig.read_text() == TEXT
+
+
+def test_one_is_applied_and_shown_as_a_difference(
+    rig: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    said = ran(capsys, "mend", rig, "--do", "2")
+    assert '-name = "The long farewell at the orchard gate"' in said.out
+    assert '+name = "The long farewel"' in said.out
+    assert 'name = "The long farewel"' in rig.read_text()
+
+
+def test_all_safe_ones_and_back_again(rig: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    said = ran(capsys, "mend", rig, "--safe")
+    assert said.code == 0
+    assert "messages" not in rig.read_text()
+    assert "# as found" in rig.read_text()
+    assert ran(capsys, "mend", rig, "--undo").code == 1
+    assert rig.read_text() == TEXT
+
+
+def test_trying_writes_nothing(rig: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    said = ran(capsys, "mend", rig, "--safe", "--try")
+    assert "nothing was written" in said.out
+    assert rig.read_text() == TEXT
+
+
+def test_a_number_that_is_not_there(rig: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    said = ran(capsys, "mend", rig, "--do", "9")
+    assert said.code == 2
+    assert "there is no mend 9" in said.err
+
+
+def test_one_thing_at_a_time(rig: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert ran(capsys, "mend", rig, "--safe", "--undo").code == 2
+
+
+def test_nothing_to_take_back(rig: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    said = ran(capsys, "mend", rig, "--undo")
+    assert said.code == 2
+    assert "nothing is kept" in said.err
+
+
+def test_json_carries_numbers_effects_and_steps(
+    rig: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    listed = ran(capsys, "mend", rig, "--json").json
+    assert [one["number"] for one in listed["mends"]] == [1, 2]
+    assert listed["mends"][0]["safe"] is True
+    done = ran(capsys, "mend", rig, "--safe", "--json").json
+    assert done["written"] is True
+    assert len(done["steps"]) == 1
+    assert done["steps"][0]["diff"].startswith("---")
