@@ -12,6 +12,8 @@ from thruline.compose.goals import wanted_of
 from thruline.compose.jobs import Effort, Ordered, Proof
 from thruline.compose.meaning import Meaning, meanings
 from thruline.compose.preset import compose
+from thruline.midi.decode import decode
+from thruline.midi.message import TimedMessage
 from thruline.proof.case import Case
 from thruline.proof.working import Bench, Worked, work_out
 from thruline.rig.preset import Preset
@@ -88,6 +90,11 @@ class Trace:
     def right_us(self) -> int:
         """When everything that these messages change is right."""
         return self.picture.right_us
+
+    @property
+    def timed_messages(self) -> tuple[TimedMessage, ...]:
+        """Every message with the moment at which it begins to leave the controller, us."""
+        return tuple((one.leaves_us, decode(one.item.data)) for one in self.messages)
 
     @property
     def cannot_be_faster(self) -> bool:
