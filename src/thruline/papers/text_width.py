@@ -18,13 +18,13 @@ _CLASSES: Mapping[str, int] = MappingProxyType(
         "CDHNRUGOQ": 740,
         "w": 730,
         "mM": 850,
-        "W—…%@": 980,
+        "W—…%@✕": 990,
     }
 )
 _WIDTHS = {letter: width for letters, width in _CLASSES.items() for letter in letters}
 """Thousandths of the type size, by classes of letters of about the same width in such faces."""
 _OTHER, _FULL = 640, 1030
-_BOLD = 1.07
+_BOLD = 1.09
 ELLIPSIS = "…"
 
 

@@ -155,10 +155,18 @@ def rights(pen: Pen) -> Iterator[str]:
             continue
         x = layout.x(row.right_us)
         says = shown_ms(row.right_us)
-        at_end = x + 6 + text_width(says, TINY.size) > layout.width - 4
+        width = text_width(says, TINY.size)
+        at_end = x + 6 + width > layout.width - 4
         side, anchor = (-6, "end") if at_end else (6, None)
+        below = 17 if _ends_between(pen, place, x + 1, x + 10 + width) else 4
         yield pen.tick(x, y)
-        yield pen.text(x + side, y + 4, says, style=TINY, colour=palette.proved, anchor=anchor)
+        yield pen.text(x + side, y + below, says, style=TINY, colour=palette.proved, anchor=anchor)
+
+
+def _ends_between(pen: Pen, row: int, left: float, right: float) -> bool:
+    """Whether some message ends in a row between two places."""
+    ends = (fall.points[-1] for fall in pen.picture.falls)
+    return any(end.row == row and left < pen.layout.x(end.us) < right for end in ends)
 
 
 def numbers(pen: Pen) -> Iterator[str]:
