@@ -10,8 +10,8 @@ from unicodedata import east_asian_width
 _CLASSES: Mapping[str, int] = MappingProxyType(
     {
         "'|ijl": 230,
-        ' .,:;!I·/\\"ft()[]': 290,
-        "r-*`°“”": 350,
+        " .,:;!I·/\\ft": 290,
+        'r-*`°“”()[]"': 360,
         "ckszvxyJ": 510,
         "abdeghnopquL?_0123456789+<>=~#$&": 570,
         "FTZSEPABKXVY": 670,
