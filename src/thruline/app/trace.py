@@ -123,31 +123,18 @@ def trace(
     controller.
     """
     preset, before = _presets(case, number, came_from)
-    controller = case.rig.controller
-    if controller is None:
-        raise CannotUse(
-            "this rig has no controller that presets could be followed from; "
-            'name one of its units in [rig], such as controller = "feet"'
-        )
-    if which is Which.STORED and preset.stored is None:
-        raise CannotUse(
-            f"the document does not say what the controller holds for preset {preset.title}; "
-            "leave --as-stored out, or write its messages down"
-        )
-    sought = preset if which is not Which.BEST else replace(preset, stored=None)
+    controller = _controller(case)
+    sought = _sought(preset, which)
     run = _run(case, sought, effort)
     best = _best(case, sought, run, effort)
-    told = meanings(case.rig, sought, run)
-    picture = picture_of(
-        run,
-        _ground(case, controller),
-        Told(
-            title=_title(preset, before),
-            labels=[one.says for one in told],
-            loops=_loops(case, preset),
-            least=_least(best, run),
-        ),
+    said = meanings(case.rig, sought, run)
+    told = Told(
+        title=_title(preset, before),
+        labels=[one.says for one in said],
+        loops=_loops(case, preset),
+        least=_least(best, run),
     )
+    picture = picture_of(run, _ground(case, controller), told)
     return Trace(
         rig=case.rig.name,
         preset=preset,
@@ -155,11 +142,30 @@ def trace(
         is_stored=sought.stored is not None,
         sending=run.sending,
         picture=picture,
-        messages=_traced(run, picture, told),
+        messages=_traced(run, picture, said),
         best=best,
         baselines=baselines(case, preset),
         arriving=arriving(case, preset, before),
     )
+
+
+def _controller(case: Case) -> Unit:
+    if case.rig.controller is None:
+        raise CannotUse(
+            "this rig has no controller that presets could be followed from; "
+            'name one of its units in [rig], such as controller = "feet"'
+        )
+    return case.rig.controller
+
+
+def _sought(preset: Preset, which: Which) -> Preset:
+    """The preset with the messages that are sought: what the memory holds, or none of them."""
+    if which is Which.STORED and preset.stored is None:
+        raise CannotUse(
+            f"the document does not say what the controller holds for preset {preset.title}; "
+            "leave --as-stored out, or write its messages down"
+        )
+    return replace(preset, stored=None) if which is Which.BEST else preset
 
 
 def _presets(case: Case, number: int, came_from: int | None) -> tuple[Preset, Preset | None]:

@@ -6,6 +6,7 @@ Nothing else prints. Colour only on a terminal, and never as the only sign.
 import io
 import json
 import os
+import shutil
 import sys
 import time
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
@@ -18,7 +19,13 @@ STYLES: Mapping[str, str] = {
     "good": "\x1b[32m",
     "quiet": "\x1b[2m",
     "strong": "\x1b[1m",
+    "line-0": "\x1b[38;5;37m",
+    "line-1": "\x1b[38;5;173m",
+    "line-2": "\x1b[38;5;136m",
+    "line-3": "\x1b[38;5;68m",
+    "line-4": "\x1b[38;5;133m",
 }
+"""The last five tell the lines of a drawing apart; they are legible on light and dark alike."""
 PLAIN = "\x1b[0m"
 SLOW_SECONDS = 1.0
 """Work that is expected to take longer than this shows how far it is."""
@@ -27,6 +34,22 @@ SLOW_SECONDS = 1.0
 def wants_colour() -> bool:
     """Whether standard output is a terminal that takes colour (NO_COLOR is honoured)."""
     return sys.stdout.isatty() and "NO_COLOR" not in os.environ and os.environ.get("TERM") != "dumb"
+
+
+def terminal_width() -> int:
+    """Columns to write in: those of the terminal from 80 to 120, 100 elsewhere."""
+    if not sys.stdout.isatty():
+        return 100
+    return min(120, max(80, shutil.get_terminal_size().columns))
+
+
+def can_show(text: str) -> bool:
+    """Whether standard output can hold these letters."""
+    try:
+        text.encode(sys.stdout.encoding or "ascii")
+    except UnicodeEncodeError:
+        return False
+    return True
 
 
 def styled(text: str, style: str) -> str:
@@ -47,7 +70,7 @@ def say_all(rows: Iterable[str]) -> None:
 
 def give_json(answer: Mapping[str, object]) -> None:
     """One object for other programs; letters are escaped where the output is not UTF-8."""
-    is_plain = sys.stdout.encoding.lower().replace("-", "") == "utf8"
+    is_plain = (sys.stdout.encoding or "utf-8").lower().replace("-", "") == "utf8"
     print(json.dumps(answer, ensure_ascii=not is_plain, indent=2))
 
 

@@ -1,0 +1,74 @@
+import xml.etree.ElementTree as ET
+
+import pytest
+
+from tests.cli.running import ran
+from tests.samples.reading import AS_FOUND, ORCHARD
+from thruline.midi.message import ProgramChange
+from thruline.outside.midi_files import read_midi_file
+
+
+@pytest.fixture(autouse=True)
+def here(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    return tmp_path
+
+
+def test_a_preset_in_text(capsys):
+    done = ran(capsys, "trace", ORCHARD, 7, "--from", 6)
+    assert done.code == 0
+    assert done.out.startswith('7 "Balcony", coming from 6 "The letter": all right at 60.8 ms')
+    for says in ("◉", "Bramley Delay", "Messages", "B5 10 33", "Compared", "comes from"):
+        assert says in done.out
+
+
+def test_a_message_that_is_not_obeyed_is_a_fault(capsys):
+    done = ran(capsys, "trace", AS_FOUND, 5)
+    assert done.code == 1
+    assert "5 messages are not obeyed" in done.out
+
+
+def test_the_best_order_in_place_of_the_memory(capsys):
+    held = ran(capsys, "trace", AS_FOUND, 5, "--as-stored", "--json").json
+    best = ran(capsys, "trace", AS_FOUND, 5, "--best", "--json").json
+    assert (held["as_stored"], best["as_stored"]) == (True, False)
+    assert held["best"] == best["best"]
+
+
+def test_every_byte(capsys):
+    assert "On the wire" in ran(capsys, "trace", ORCHARD, 1, "--bytes").out
+    assert "On the wire" not in ran(capsys, "trace", ORCHARD, 1).out
+
+
+def test_json(capsys):
+    told = ran(capsys, "trace", ORCHARD, 1, "--json").json
+    assert (told["format"], told["answers"], told["written"]) == (1, "trace", [])
+    assert told["all_obeyed"]
+
+
+def test_a_drawing_and_a_midi_file(here, capsys):
+    done = ran(capsys, "trace", ORCHARD, 1, "--svg", "a.svg", "--midi", "a.mid", "--dark")
+    assert "written to a.svg" in done.out
+    assert ET.fromstring((here / "a.svg").read_text()).get("role") == "img"  # noqa: S314 - ours
+    read = read_midi_file(here / "a.mid")
+    assert read.messages[0] == (160, ProgramChange(11, 0))
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        (("99",), 'the nearest are 22 "Lantern song"'),
+        (("1", "--from", "99"), "there is no preset 99"),
+        (("one",), "is not a valid integer"),
+        (("1", "--as-stored"), "does not say what the controller holds"),
+        (("1", "--svg", "no/folder/a.svg"), "there is no folder"),
+    ],
+)
+def test_what_cannot_be_used(capsys, words, says):
+    done = ran(capsys, "trace", ORCHARD, *words)
+    assert done.code == 2
+    assert says in done.err
+
+
+def test_a_midi_file_that_cannot_be_written(capsys):
+    assert ran(capsys, "trace", ORCHARD, 1, "--midi", "no/folder/a.mid").code in (2, 3)
