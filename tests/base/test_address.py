@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from thruline.base.address import Address, Step, at, read_address
+from thruline.base.address import Address, Step, at, nth, read_address
 from thruline.base.errors import CannotUse
 
 KEYS = st.from_regex(r"[A-Za-z0-9_-]+", fullmatch=True)
@@ -45,3 +45,7 @@ def test_entries_are_named_as_people_name_them() -> None:
 def test_the_root_is_its_own_parent() -> None:
     root = at("rig").parent
     assert root.parent == root == Address(())
+
+
+def test_entries_of_one_name_are_counted() -> None:
+    assert [nth("Swell", number) for number in (1, 2, 3)] == ["Swell", "Swell#2", "Swell#3"]

@@ -17,3 +17,8 @@ def test_its_address_tells_twins_apart():
 def test_what_it_wants_of_a_unit():
     assert PRESET.goal_for("delay") is GOAL
     assert PRESET.goal_for("reverb") is None
+
+
+def test_where_a_part_of_a_goal_is_written():
+    assert str(PRESET.address_of(GOAL, "loop")) == "preset[12].delay.loop"
+    assert str(PRESET.address_of(Goal(unit="delay", bare=True), "program")) == "preset[12].delay"

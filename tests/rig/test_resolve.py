@@ -26,22 +26,30 @@ def test_a_unit_in_full():
 
 
 @pytest.mark.parametrize(
-    ("settings", "lack", "where", "nearest"),
+    ("settings", "lack", "where", "nearest", "instead"),
     [
-        ({"midi-uot": "own"}, Lack.SETTING, "unit[delay].settings.midi-uot", "midi-out"),
-        ({"midi-out": "mege"}, Lack.SETTING_VALUE, "unit[delay].settings.midi-out", "merge"),
+        ({"midi-uot": "own"}, Lack.SETTING, "unit[delay].settings.midi-uot", "midi-out", None),
+        ({"midi-out": "mege"},
+         Lack.SETTING_VALUE, "unit[delay].settings.midi-out", "merge", "merge"),
     ],
-)
-def test_settings_that_are_not_there(settings, lack, where, nearest):
+)  # fmt: skip
+def test_settings_that_are_not_there(settings, lack, where, nearest, instead):
     rig = make_rig([make_unit("delay", "bramley", settings=settings)], charts=CHARTS)
     assert gaps(rig) == [(lack, where, nearest)]
     assert rig.units["delay"].settings == {"midi-out": "own"}
     assert "did you mean" in rig.unresolved[0].says
+    assert rig.unresolved[0].instead == instead
 
 
-def test_two_units_of_one_id():
-    rig = make_rig([make_unit("feet", "braeburn"), make_unit("feet", "braeburn")])
-    assert gaps(rig) == [(Lack.UNIT, "unit[feet#2]", None)]
+def test_of_two_units_of_one_id_the_first_counts():
+    units = [make_unit("feet", "braeburn"), make_unit("delay", "bramley", channel=3)]
+    twin = make_unit("delay", "bramley", channel=4, settings={"mode": "x"})
+    rig = make_rig([*units, twin])
+    assert gaps(rig) == [
+        (Lack.SETTING, "unit[delay#2].settings.mode", None),
+        (Lack.UNIT, "unit[delay#2]", None),
+    ]
+    assert (rig.units["delay"].channel, rig.units["delay"].order) == (3, 1)
 
 
 @pytest.mark.parametrize("unit_id", ["number", "name", "about", "messages"])
@@ -73,6 +81,12 @@ def test_the_whole():
     assert first is not None
     assert first.name == "a"
     assert rig.preset(4) is None
+
+
+def test_what_is_accepted_twice_is_told_apart():
+    accept = [{"finding": "sound.x", "reason": "it is so"}] * 2
+    rig = rig_of({"unit": [make_unit("feet", "braeburn")], "accept": accept}, CHARTS)
+    assert [str(one.address) for one in rig.acceptances] == ["accept[sound.x]", "accept[sound.x#2]"]
 
 
 def test_a_missing_chart_is_a_mistake_of_the_caller():

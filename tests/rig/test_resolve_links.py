@@ -28,19 +28,20 @@ def test_a_cable_of_special_wiring():
 
 
 @pytest.mark.parametrize(
-    ("cable", "lack", "key", "nearest"),
+    ("cable", "lack", "key", "nearest", "instead"),
     [
-        ({"start": "feat.midi-out"}, Lack.UNIT, "from", "feet"),
-        ({"stop": "delay.midi-inn"}, Lack.SOCKET, "to", "midi-in"),
-        ({"ends": "dim5/din5"}, Lack.PLUG, "ends", "din5"),
-        ({"ends": "din5/usb-c"}, Lack.WIRING, "wiring", None),
+        ({"start": "feat.midi-out"}, Lack.UNIT, "from", "feet", "feet.midi-out"),
+        ({"start": "feat.midi-uot"}, Lack.UNIT, "from", None, None),
+        ({"stop": "delay.midi-inn"}, Lack.SOCKET, "to", "midi-in", "delay.midi-in"),
+        ({"ends": "dim5/din5"}, Lack.PLUG, "ends", "din5", "din5/din5"),
+        ({"ends": "din5/usb-c"}, Lack.WIRING, "wiring", None, None),
     ],
 )
-def test_cables_that_cannot_be(cable, lack, key, nearest):
+def test_cables_that_cannot_be(cable, lack, key, nearest, instead):
     rig = with_cable(**cable)
     assert rig.cables == ()
     (gap,) = rig.unresolved
-    assert (gap.lack, gap.nearest) == (lack, nearest)
+    assert (gap.lack, gap.nearest, gap.instead) == (lack, nearest, instead)
     assert str(gap.address).endswith(f".{key}")
 
 
@@ -73,19 +74,20 @@ def test_several_units_in_one_loop():
 
 
 @pytest.mark.parametrize(
-    ("stage", "lack", "nearest"),
+    ("stage", "lack", "nearest", "instead"),
     [
-        ("dealy", Lack.UNIT, "delay"),
-        ("feet.loop-7[drive]", Lack.LOOP, "loop-1"),
-        ("feat.loop-1[drive]", Lack.UNIT, "feet"),
-        ("feet.loop-1[drve]", Lack.UNIT, "drive"),
+        ("dealy", Lack.UNIT, "delay", "delay"),
+        ("feet.loop-7[drive]", Lack.LOOP, "loop-1", "feet.loop-1[drive]"),
+        ("feat.loop-1[drive]", Lack.UNIT, "feet", "feet.loop-1[drive]"),
+        ("feet.loop-1[drve]", Lack.UNIT, "drive", "feet.loop-1[drive]"),
+        ("feet.loop-1[feat, feat]", Lack.UNIT, "feet", None),
     ],
 )
-def test_a_path_through_what_is_not_there(stage, lack, nearest):
+def test_a_path_through_what_is_not_there(stage, lack, nearest, instead):
     rig = with_path("guitar", stage, "amp")
-    assert [(one.lack, one.nearest, str(one.address)) for one in rig.unresolved] == [
-        (lack, nearest, "audio.path[#2]")
-    ]
+    gap = rig.unresolved[0]
+    assert (gap.lack, gap.nearest, str(gap.address)) == (lack, nearest, "audio.path[#2]")
+    assert gap.instead == instead
 
 
 def test_no_path_is_no_path():

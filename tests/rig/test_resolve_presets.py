@@ -45,6 +45,7 @@ def goal(**goals):
 def test_a_goal_is_a_program_or_a_loop_or_both(wanted, label, in_loop):
     found = goal(delay=wanted)
     assert (found.program.label if found.program else None, found.in_loop) == (label, in_loop)
+    assert found.bare is isinstance(wanted, str)
 
 
 def test_a_program_goal_has_its_bytes_or_none():
@@ -61,17 +62,18 @@ def test_a_control_goal_has_its_value_or_why_not():
 
 
 @pytest.mark.parametrize(
-    ("goals", "lack", "where", "nearest"),
+    ("goals", "lack", "where", "nearest", "instead"),
     [
-        ({"dealy": "1A"}, Lack.UNIT, "preset[1].dealy", "delay"),
-        ({"delay": {"mxi": 3}}, Lack.CONTROL, "preset[1].delay.mxi", "mix"),
-        ({"delay": {"loop": "inn"}}, Lack.CONTROL, "preset[1].delay.loop", "in"),
-        ({"messages": ["hello"]}, Lack.MESSAGE, "preset[1].messages[#1]", None),
+        ({"dealy": "1A"}, Lack.UNIT, "preset[1].dealy", "delay", None),
+        ({"delay": {"mxi": 3}}, Lack.CONTROL, "preset[1].delay.mxi", "mix", None),
+        ({"delay": {"loop": "inn"}}, Lack.CONTROL, "preset[1].delay.loop", "in", "in"),
+        ({"messages": ["hello"]}, Lack.MESSAGE, "preset[1].messages[#1]", None, None),
     ],
 )
-def test_goals_that_cannot_be(goals, lack, where, nearest):
+def test_goals_that_cannot_be(goals, lack, where, nearest, instead):
     (gap,) = preset_with(**goals).unresolved
     assert (gap.lack, str(gap.address), gap.nearest) == (lack, where, nearest)
+    assert gap.instead == instead
 
 
 def test_stored_messages_count_as_the_screen_does():
@@ -125,25 +127,50 @@ def test_a_curve_that_makes_no_sense_is_refused(curve):
 
 
 @pytest.mark.parametrize(
-    ("more", "lack", "where", "nearest"),
+    ("more", "lack", "where", "nearest", "instead"),
     [
-        ({"presets": [1, 33]}, Lack.PRESET, "sweep[Swell].presets", "3"),
-        ({"pedal": "feet.exq"}, Lack.SOCKET, "sweep[Swell].pedal", "exp"),
+        ({"presets": [1, 33]}, Lack.PRESET, "sweep[Swell].presets", "3", None),
+        ({"pedal": "feet.exq"}, Lack.SOCKET, "sweep[Swell].pedal", "exp", "feet.exp"),
+        ({"pedal": "feat.exp"}, Lack.UNIT, "sweep[Swell].pedal", "feet", "feet.exp"),
         ({"rows": [{"unit": "dealy", "control": "mix", "heel": 0, "toe": 1}]},
-         Lack.UNIT, "sweep[Swell].moves[dealy>mix].unit", "delay"),
+         Lack.UNIT, "sweep[Swell].moves[dealy>mix].unit", "delay", "delay"),
         ({"rows": [{"unit": "delay", "control": "max", "heel": 0, "toe": 1}]},
-         Lack.CONTROL, "sweep[Swell].moves[delay>max].control", "mix"),
+         Lack.CONTROL, "sweep[Swell].moves[delay>max].control", "mix", "mix"),
     ],
 )  # fmt: skip
-def test_sweeps_that_cannot_be(more, lack, where, nearest):
+def test_sweeps_that_cannot_be(more, lack, where, nearest, instead):
     (gap,) = sweep_with(**more).unresolved
     assert (gap.lack, str(gap.address), gap.nearest) == (lack, where, nearest)
+    assert gap.instead == instead
+
+
+def test_moves_of_one_control_are_told_apart():
+    row = {"unit": "delay", "control": "mix", "heel": 0, "toe": 1}
+    rig = sweep_with([row, {**row, "control": "max"}, row, {**row, "control": "max"}])
+    (sweep,) = rig.sweeps
+    assert [move.entry for move in sweep.moves] == ["delay>mix", "delay>mix#2"]
+    assert [str(gap.address.parent) for gap in rig.unresolved] == [
+        "sweep[Swell].moves[delay>max]",
+        "sweep[Swell].moves[delay>max#2]",
+    ]
+
+
+def test_presets_that_do_not_exist_are_one_gap():
+    (gap,) = sweep_with(presets=[77, 1, 33, 77]).unresolved
+    assert (gap.found, gap.nearest) == ("77, 33", None)
+    assert gap.says == 'sweep "Swell" is on presets 77, 33, which do not exist'
 
 
 def test_a_sweep_keeps_what_can_be():
     (sweep,) = sweep_with(presets=[3, 33]).sweeps
     assert sweep.presets == (3,)
     assert sweep_with(pedal="feet.exq").sweeps == ()
+
+
+def test_songs_of_one_name_are_told_apart():
+    songs = [{"name": "One", "presets": [1]}] * 2
+    rig = rig_with(song=songs, preset=[{"number": 1, "name": "x"}])
+    assert [str(song.address) for song in rig.songs] == ["song[One]", "song[One#2]"]
 
 
 def test_songs():

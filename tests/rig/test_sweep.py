@@ -82,3 +82,20 @@ def test_a_sweep_has_an_address():
     assert str(sweep.address) == "sweep[Swell]"
     again = Sweep(name="Swell", pedal=Jack("feet", "exp-1"), presets=(1,), moves=(), occurrence=2)
     assert str(again.address) == "sweep[Swell#2]"
+
+
+def test_its_moves_have_addresses():
+    def move(occurrence):
+        ends = Value("0", 0, "0")
+        return Move(
+            unit="delay",
+            control=MIX,
+            heel=ends,
+            toe=ends,
+            curve=Curve("linear"),
+            occurrence=occurrence,
+        )
+
+    sweep = Sweep(name="Swell", pedal=Jack("feet", "exp-1"), presets=(1,), moves=())
+    assert str(sweep.address_of(move(1))) == "sweep[Swell].moves[delay>mix]"
+    assert str(sweep.address_of(move(2))) == "sweep[Swell].moves[delay>mix#2]"

@@ -47,6 +47,11 @@ def at(key: str, entry: object = None) -> Address:
     return Address((Step(key, None if entry is None else str(entry)),))
 
 
+def nth(name: str, occurrence: int) -> str:
+    """The name of a list entry among others of its name: `Swell`, then `Swell#2`, `Swell#3`."""
+    return name if occurrence == 1 else f"{name}#{occurrence}"
+
+
 def read_address(text: str) -> Address:
     """Read `unit[delay].settings.midi-out`; the inverse of `str`.
 

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from thruline.base.address import Address, at
+from thruline.base.address import Address, at, nth
 from thruline.rig.socket import CONTACTS, SIGNALS, Signals, Wiring
 
 CROSSED: Mapping[str, str] = MappingProxyType(
@@ -47,7 +47,7 @@ class Cable:
     @property
     def address(self) -> Address:
         """Where the cable stands in the document."""
-        return at("cable", self.name if self.occurrence == 1 else f"{self.name}#{self.occurrence}")
+        return at("cable", nth(self.name, self.occurrence))
 
 
 def joined(plugs: tuple[str, str], wiring: str) -> tuple[tuple[str, str], ...] | None:

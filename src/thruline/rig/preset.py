@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from thruline.base.address import Address, at
+from thruline.base.address import Address, at, nth
 from thruline.rig.programs import WireProgram
 from thruline.rig.values import Control, NotUnderstood, Value
 
@@ -26,12 +26,16 @@ class ControlGoal:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Goal:
-    """What a preset wants of one unit. `in_loop`: its relay loop in or out; None leaves it."""
+    """What a preset wants of one unit. `in_loop`: its relay loop in or out; None leaves it.
+
+    `bare` says that the document writes it as one word, without naming the part.
+    """
 
     unit: str
     program: ProgramGoal | None = None
     controls: tuple[ControlGoal, ...] = ()
     in_loop: bool | None = None
+    bare: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,13 +90,17 @@ class Preset:
     @property
     def address(self) -> Address:
         """Where the preset stands in the document."""
-        entry = str(self.number) if self.occurrence == 1 else f"{self.number}#{self.occurrence}"
-        return at("preset", entry)
+        return at("preset", nth(str(self.number), self.occurrence))
 
     @property
     def title(self) -> str:
         """Number and name, as people call it."""
         return f'{self.number} "{self.name}"'
+
+    def address_of(self, goal: Goal, part: str) -> Address:
+        """Where a part of one of its goals (`program`, `loop`, a control's id) is written."""
+        whole = self.address.child(goal.unit)
+        return whole if goal.bare else whole.child(part)
 
     def goal_for(self, unit: str) -> Goal | None:
         """What it wants of a unit, if anything."""

@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from thruline.base.address import at
+from thruline.base.address import Address, at, nth
 from thruline.document.rig_shape import RigShape, UnitShape
 from thruline.rig.chart import Chart, Footprint
 from thruline.rig.nearest import gap
@@ -27,12 +27,7 @@ def resolve(document: RigShape, charts: Mapping[str, Chart]) -> Rig:
     charts reports a missing one, with the file it was looked for in).
     """
     gaps: Gaps = []
-    units = MappingProxyType(
-        {
-            one.id: _unit(one, charts[one.chart], place, gaps)
-            for place, one in enumerate(document.unit)
-        }
-    )
+    units = _units(document, charts, gaps)
     _note_twins(document, gaps)
     controller = units.get(document.rig.controller)
     if controller is None:
@@ -49,17 +44,36 @@ def resolve(document: RigShape, charts: Mapping[str, Chart]) -> Rig:
         presets=presets,
         sweeps=read_sweeps(document, units, presets, gaps=gaps),
         songs=read_songs(document, presets, gaps),
-        acceptances=tuple(
-            Acceptance(one.finding, one.reason, at("accept", one.finding))
-            for one in document.accept
-        ),
+        acceptances=_acceptances(document),
         unresolved=tuple(gaps),
         slowest_change_us=document.rig.slowest_change_ms * 1000,
         board=Footprint(board.width, board.depth, board.height) if board else None,
     )
 
 
-def _unit(one: UnitShape, chart: Chart, place: int, gaps: Gaps) -> Unit:
+def _units(document: RigShape, charts: Mapping[str, Chart], gaps: Gaps) -> Mapping[str, Unit]:
+    """The units by id; of several of one id the first, as an address without a number means it."""
+    seen: Counter[str] = Counter()
+    units: dict[str, Unit] = {}
+    for place, one in enumerate(document.unit):
+        seen[one.id] += 1
+        address = at("unit", nth(one.id, seen[one.id]))
+        settings = _settings(one, charts[one.chart], address, gaps)
+        units.setdefault(one.id, _unit(one, charts[one.chart], place, settings))
+    return MappingProxyType(units)
+
+
+def _acceptances(document: RigShape) -> tuple[Acceptance, ...]:
+    seen: Counter[str] = Counter()
+    found = []
+    for one in document.accept:
+        seen[one.finding] += 1
+        address = at("accept", nth(one.finding, seen[one.finding]))
+        found.append(Acceptance(one.finding, one.reason, address))
+    return tuple(found)
+
+
+def _unit(one: UnitShape, chart: Chart, place: int, settings: dict[str, str]) -> Unit:
     """A unit with the factory's value for every setting that the document leaves open."""
     rule = chart.channel
     channel = one.channel if one.channel is not None else rule.factory if rule else None
@@ -71,16 +85,16 @@ def _unit(one: UnitShape, chart: Chart, place: int, gaps: Gaps) -> Unit:
         order=place,
         channel=channel,
         sent_on=one.sent_on if one.sent_on is not None else channel,
-        settings=MappingProxyType(_settings(one, chart, gaps)),
+        settings=MappingProxyType(settings),
         stated=frozenset(one.settings),
         place=Place(spot.x, spot.y, spot.turn) if spot else None,
     )
 
 
-def _settings(one: UnitShape, chart: Chart, gaps: Gaps) -> dict[str, str]:
+def _settings(one: UnitShape, chart: Chart, unit: Address, gaps: Gaps) -> dict[str, str]:
     values = {setting.id: setting.factory for setting in chart.settings.values()}
     for key, value in one.settings.items():
-        address = at("unit", one.id).child("settings").child(key)
+        address = unit.child("settings").child(key)
         setting = chart.settings.get(key)
         if setting is None:
             says = f'{chart.full_name} has no setting "{key}"'
@@ -88,14 +102,17 @@ def _settings(one: UnitShape, chart: Chart, gaps: Gaps) -> dict[str, str]:
         elif value not in setting.values:
             choices = ", ".join(setting.values)
             says = f'"{value}" is not a choice of {chart.full_name} > {setting.name} ({choices})'
-            gaps.append(gap(Lack.SETTING_VALUE, address, value, says=says, known=setting.values))
+            known = setting.values
+            gaps.append(
+                gap(Lack.SETTING_VALUE, address, value, says=says, known=known, writes="{}")
+            )
         else:
             values[key] = value
     return values
 
 
 def _note_twins(document: RigShape, gaps: Gaps) -> None:
-    """Two units of one id: the second hides the first. And ids that presets use for themselves."""
+    """Two units of one id: the first hides the second. And ids that presets use for themselves."""
     for unit_id in RESERVED & {one.id for one in document.unit}:
         says = f'no unit can be called "{unit_id}": a preset uses that word for itself'
         gaps.append(
@@ -114,4 +131,5 @@ def _note_twins(document: RigShape, gaps: Gaps) -> None:
 def _no_controller(document: RigShape, units: Mapping[str, Unit]) -> Unresolved:
     found = document.rig.controller
     says = f'the controller "{found}" is not one of the units'
-    return gap(Lack.UNIT, at("rig").child("controller"), found, says=says, known=units)
+    where = at("rig").child("controller")
+    return gap(Lack.UNIT, where, found, says=says, known=units, writes="{}")

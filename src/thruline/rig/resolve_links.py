@@ -4,7 +4,7 @@ import re
 from collections import Counter
 from collections.abc import Mapping
 
-from thruline.base.address import Address, at
+from thruline.base.address import Address, at, nth
 from thruline.document.rig_shape import CableShape, RigShape
 from thruline.rig.audio import Audio, Stage
 from thruline.rig.cable import Cable, Jack, joined
@@ -26,8 +26,8 @@ def read_cables(document: RigShape, units: Mapping[str, Unit], gaps: Gaps) -> tu
     for one in document.cable:
         name = f"{one.from_}>{one.to}"
         seen[name] += 1
-        entry = name if seen[name] == 1 else f"{name}#{seen[name]}"
-        cable = _cable(one, units, seen[name], address=at("cable", entry), gaps=gaps)
+        address = at("cable", nth(name, seen[name]))
+        cable = _cable(one, units, seen[name], address=address, gaps=gaps)
         if cable is not None:
             cables.append(cable)
     return tuple(cables)
@@ -39,10 +39,10 @@ def _cable(
     start = read_jack(one.from_, units, address.child("from"), gaps=gaps)
     stop = read_jack(one.to, units, address.child("to"), gaps=gaps)
     first, second = one.ends.split("/")
-    for plug in (first, second):
+    for plug, writes in ((first, f"{{}}/{second}"), (second, f"{first}/{{}}")):
         if plug not in CONTACTS:
-            says = f'"{plug}" is not a plug'
-            gaps.append(gap(Lack.PLUG, address.child("ends"), plug, says=says, known=CONTACTS))
+            says, where = f'"{plug}" is not a plug', address.child("ends")
+            gaps.append(gap(Lack.PLUG, where, plug, says=says, known=CONTACTS, writes=writes))
             return None
     if start is None or stop is None:
         return None
@@ -69,12 +69,14 @@ def read_jack(text: str, units: Mapping[str, Unit], address: Address, *, gaps: G
     unit_id, socket_id = text.split(".")
     unit = units.get(unit_id)
     if unit is None:
-        says = f'there is no unit "{unit_id}"'
-        gaps.append(gap(Lack.UNIT, address, unit_id, says=says, known=units))
+        says, writes = f'there is no unit "{unit_id}"', f"{{}}.{socket_id}"
+        known = [name for name, one in units.items() if socket_id in one.chart.sockets]
+        gaps.append(gap(Lack.UNIT, address, unit_id, says=says, known=known, writes=writes))
         return None
     if socket_id not in unit.chart.sockets:
-        says = f'{unit.name} has no socket "{socket_id}"'
-        gaps.append(gap(Lack.SOCKET, address, socket_id, says=says, known=unit.chart.sockets))
+        says, writes = f'{unit.name} has no socket "{socket_id}"', f"{unit_id}.{{}}"
+        known = list(unit.chart.sockets)
+        gaps.append(gap(Lack.SOCKET, address, socket_id, says=says, known=known, writes=writes))
         return None
     return Jack(unit_id, socket_id)
 
@@ -94,7 +96,7 @@ def read_audio(document: RigShape, units: Mapping[str, Unit], gaps: Gaps) -> Aud
             stages.append(Stage(written, written if written in units else None))
         else:
             says = f'the audio path names "{written}", which is no unit'
-            gaps.append(gap(Lack.UNIT, address, written, says=says, known=units))
+            gaps.append(gap(Lack.UNIT, address, written, says=says, known=units, writes="{}"))
     return Audio(tuple(stages))
 
 
@@ -107,9 +109,11 @@ def _loop_stage(
     for name in (owner, *inside):
         if name not in units:
             says = f'the audio path names "{name}", which is no unit'
-            gaps.append(gap(Lack.UNIT, address, name, says=says, known=units))
+            writes = written.replace(name, "{}", 1) if written.count(name) == 1 else ""
+            gaps.append(gap(Lack.UNIT, address, name, says=says, known=units, writes=writes))
     if owner in units and loop not in units[owner].chart.loops:
         known = units[owner].chart.loops
         says = f'{units[owner].name} has no relay loop "{loop}"'
-        gaps.append(gap(Lack.LOOP, address, loop, says=says, known=known))
+        writes = f"{owner}.{{}}[{found[3]}]"
+        gaps.append(gap(Lack.LOOP, address, loop, says=says, known=known, writes=writes))
     return Stage(written, owner, loop, tuple(name for name in inside if name in units))

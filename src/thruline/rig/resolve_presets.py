@@ -1,9 +1,9 @@
 """Presets, sweeps and songs of a document, resolved."""
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Collection, Iterable, Mapping
 
-from thruline.base.address import Address, at
+from thruline.base.address import Address, at, nth
 from thruline.document.rig_shape import MoveShape, PresetShape, RigShape, SweepShape, Written
 from thruline.rig.nearest import gap
 from thruline.rig.preset import ControlGoal, Goal, Preset, ProgramGoal, Stored
@@ -28,8 +28,7 @@ def read_presets(
     presets = []
     for one in document.preset:
         seen[one.number] += 1
-        entry = str(one.number) if seen[one.number] == 1 else f"{one.number}#{seen[one.number]}"
-        address = at("preset", entry)
+        address = at("preset", nth(str(one.number), seen[one.number]))
         goals = []
         for unit_id, wanted in (one.__pydantic_extra__ or {}).items():
             unit = units.get(unit_id)
@@ -54,6 +53,7 @@ def _goal(
     unit: Unit, wanted: Mapping[str, Written] | Written, address: Address, *, gaps: Gaps
 ) -> Goal:
     """What a preset wants of one unit. A bare word is a loop state or a program label."""
+    bare = not isinstance(wanted, Mapping)
     if not isinstance(wanted, Mapping):
         key = "loop" if str(wanted) in IN_LOOP else "program"
         wanted = {key: wanted}
@@ -65,8 +65,9 @@ def _goal(
             in_loop = IN_LOOP[str(written)]
         elif key == "loop" and key not in unit.chart.controls:
             says = f'a relay loop is "in" or "out", not "{written}"'
+            where = address.child(key)
             gaps.append(
-                gap(Lack.CONTROL, address.child(key), str(written), says=says, known=IN_LOOP)
+                gap(Lack.CONTROL, where, str(written), says=says, known=IN_LOOP, writes="{}")
             )
         elif key in unit.chart.controls:
             control = unit.chart.controls[key]
@@ -76,7 +77,7 @@ def _goal(
             gaps.append(
                 gap(Lack.CONTROL, address.child(key), key, says=says, known=unit.chart.controls)
             )
-    return Goal(unit=unit.id, program=program, controls=tuple(controls), in_loop=in_loop)
+    return Goal(unit=unit.id, program=program, controls=tuple(controls), in_loop=in_loop, bare=bare)
 
 
 def _program(unit: Unit, label: str) -> ProgramGoal:
@@ -112,19 +113,17 @@ def read_sweeps(
     sweeps = []
     for one in document.sweep:
         seen[one.name] += 1
-        entry = one.name if seen[one.name] == 1 else f"{one.name}#{seen[one.name]}"
-        address = at("sweep", entry)
+        address = at("sweep", nth(one.name, seen[one.name]))
         pedal = read_jack(one.pedal, units, address.child("pedal"), gaps=gaps)
         chosen = _chosen(one, numbers, address, gaps=gaps)
-        moves = [_move(move, units, address, gaps=gaps) for move in one.moves]
+        moves = _moves(one, units, address, gaps=gaps)
         if pedal is not None:
-            kept = tuple(move for move in moves if move is not None)
             sweeps.append(
                 Sweep(
                     name=one.name,
                     pedal=pedal,
                     presets=chosen,
-                    moves=kept,
+                    moves=moves,
                     occurrence=seen[one.name],
                 )
             )
@@ -137,30 +136,42 @@ def _chosen(
     if one.presets == "all":
         return tuple(dict.fromkeys(numbers))
     known = set(numbers)
-    for number in one.presets:
-        if number not in known:
-            says = f'sweep "{one.name}" is on preset {number}, which does not exist'
-            names = [str(number) for number in numbers]
-            gaps.append(
-                gap(Lack.PRESET, address.child("presets"), str(number), says=says, known=names)
-            )
+    _note_missing(
+        f'sweep "{one.name}" is on', one.presets, known, where=address.child("presets"), gaps=gaps
+    )
     return tuple(number for number in one.presets if number in known)
 
 
+def _moves(
+    one: SweepShape, units: Mapping[str, Unit], address: Address, *, gaps: Gaps
+) -> tuple[Move, ...]:
+    """The moves of which unit and control are known; notes the others."""
+    seen: Counter[str] = Counter()
+    moves = []
+    for move in one.moves:
+        name = f"{move.unit}>{move.control}"
+        seen[name] += 1
+        where = address.child("moves", nth(name, seen[name]))
+        found = _move(move, units, where, occurrence=seen[name], gaps=gaps)
+        if found is not None:
+            moves.append(found)
+    return tuple(moves)
+
+
 def _move(
-    one: MoveShape, units: Mapping[str, Unit], address: Address, *, gaps: Gaps
+    one: MoveShape, units: Mapping[str, Unit], where: Address, *, occurrence: int, gaps: Gaps
 ) -> Move | None:
-    where = address.child("moves", f"{one.unit}>{one.control}")
     unit = units.get(one.unit)
     if unit is None:
         says = f'a sweep moves "{one.unit}", which is no unit'
-        gaps.append(gap(Lack.UNIT, where.child("unit"), one.unit, says=says, known=units))
+        where = where.child("unit")
+        gaps.append(gap(Lack.UNIT, where, one.unit, says=says, known=units, writes="{}"))
         return None
     control = unit.chart.controls.get(one.control)
     if control is None:
         says = f'{unit.name} has no control "{one.control}" in its chart'
-        known = unit.chart.controls
-        gaps.append(gap(Lack.CONTROL, where.child("control"), one.control, says=says, known=known))
+        known, where = unit.chart.controls, where.child("control")
+        gaps.append(gap(Lack.CONTROL, where, one.control, says=says, known=known, writes="{}"))
         return None
     return Move(
         unit=unit.id,
@@ -168,6 +179,7 @@ def _move(
         heel=read_value(control, one.heel),
         toe=read_value(control, one.toe),
         curve=_curve(one),
+        occurrence=occurrence,
     )
 
 
@@ -181,13 +193,30 @@ def _curve(one: MoveShape) -> Curve:
 def read_songs(document: RigShape, presets: tuple[Preset, ...], gaps: Gaps) -> tuple[Song, ...]:
     """Every song; notes presets that do not exist."""
     known = {preset.number for preset in presets}
+    seen: Counter[str] = Counter()
+    songs = []
     for one in document.song:
-        for number in one.presets:
-            if number not in known:
-                says = f'song "{one.name}" calls preset {number}, which does not exist'
-                address = at("song", one.name).child("presets")
-                names = [str(number) for number in sorted(known)]
-                gaps.append(gap(Lack.PRESET, address, str(number), says=says, known=names))
-    return tuple(
-        Song(name=one.name, tempo=one.tempo, presets=tuple(one.presets)) for one in document.song
-    )
+        seen[one.name] += 1
+        song = Song(
+            name=one.name,
+            tempo=one.tempo,
+            presets=tuple(one.presets),
+            occurrence=seen[one.name],
+        )
+        where = song.address.child("presets")
+        _note_missing(f'song "{one.name}" calls', one.presets, known, where=where, gaps=gaps)
+        songs.append(song)
+    return tuple(songs)
+
+
+def _note_missing(
+    says: str, numbers: Iterable[int], known: Collection[int], *, where: Address, gaps: Gaps
+) -> None:
+    """Note all numbers of presets that do not exist, as one gap: one list names them all."""
+    missing = [str(number) for number in dict.fromkeys(numbers) if number not in known]
+    if not missing:
+        return
+    alone, found = len(missing) == 1, ", ".join(missing)
+    which = f"preset {found}, which does" if alone else f"presets {found}, which do"
+    names = [str(number) for number in sorted(known)] if alone else []
+    gaps.append(gap(Lack.PRESET, where, found, says=f"{says} {which} not exist", known=names))

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from thruline.base.address import Address, at
+from thruline.base.address import Address, at, nth
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -12,8 +12,9 @@ class Song:
     name: str
     tempo: int | None
     presets: tuple[int, ...]
+    occurrence: int = 1
 
     @property
     def address(self) -> Address:
         """Where the song stands in the document."""
-        return at("song", self.name)
+        return at("song", nth(self.name, self.occurrence))

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
 
-from thruline.base.address import Address, at
+from thruline.base.address import Address, at, nth
 from thruline.rig.cable import Jack
 from thruline.rig.values import Control, NotUnderstood, Value, half_up
 
@@ -30,6 +30,12 @@ class Move:
     heel: Value | NotUnderstood
     toe: Value | NotUnderstood
     curve: Curve
+    occurrence: int = 1
+
+    @property
+    def entry(self) -> str:
+        """What names the move in addresses: `delay>mix`."""
+        return nth(f"{self.unit}>{self.control.id}", self.occurrence)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,7 +51,11 @@ class Sweep:
     @property
     def address(self) -> Address:
         """Where the sweep stands in the document."""
-        return at("sweep", self.name if self.occurrence == 1 else f"{self.name}#{self.occurrence}")
+        return at("sweep", nth(self.name, self.occurrence))
+
+    def address_of(self, move: Move) -> Address:
+        """Where one of its moves stands in the document."""
+        return self.address.child("moves", move.entry)
 
 
 def share(curve: Curve, travel: float) -> float:

@@ -33,7 +33,8 @@ class Lack(StrEnum):
 class Unresolved:
     """Something the document names that is not there: what, where, and what may be meant.
 
-    `says` is a sentence for people; `nearest` is a name that does exist and looks alike.
+    `says` is a sentence for people; `nearest` is a name that does exist and looks alike. `instead`
+    is the value to write at the address so that it names that; None where a key is wrong.
     """
 
     lack: Lack
@@ -41,6 +42,7 @@ class Unresolved:
     found: str
     says: str
     nearest: str | None = None
+    instead: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

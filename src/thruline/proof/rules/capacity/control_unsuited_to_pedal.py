@@ -18,7 +18,7 @@ def _look(case: Case) -> Iterator[Result]:
     for sweep in case.rig.sweeps:
         for move in sweep.moves:
             unit = case.rig.units[move.unit]
-            where = sweep.address.child("moves", f"{move.unit}>{move.control.id}")
+            where = sweep.address_of(move)
             trouble = _trouble(move)
             if trouble:
                 yield RULE.finding(
@@ -45,7 +45,7 @@ def _look(case: Case) -> Iterator[Result]:
 
 def _mends(sweep: Sweep, move: Move, unit: Unit) -> Iterator[Mend]:
     """Move a control of the same unit that takes to it, or leave this one alone."""
-    where = sweep.address.child("moves", f"{move.unit}>{move.control.id}")
+    where = sweep.address_of(move)
     moved = {one.control.id for one in sweep.moves if one.unit == unit.id}
     for other in unit.chart.controls.values():
         if other.expression == "good" and other.id not in moved:

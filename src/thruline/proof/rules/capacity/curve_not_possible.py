@@ -19,7 +19,7 @@ def _look(case: Case) -> Iterator[Result]:
         able = input_of(case.rig, sweep)
         for move in sweep.moves if able else ():
             trouble = _trouble(move, able) if able else None
-            where = sweep.address.child("moves", f"{move.unit}>{move.control.id}")
+            where = sweep.address_of(move)
             if trouble:
                 mend = Mend('Make the curve "linear"', (set_to(where.child("curve"), "linear"),))
                 yield RULE.finding(

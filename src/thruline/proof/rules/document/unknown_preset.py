@@ -3,11 +3,13 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
-from thruline.base.edit import Plain, set_to
+from thruline.base.edit import Plain, remove, set_to
 from thruline.proof.case import Case
 from thruline.proof.finding import Finding, Mend, Result, Severity
 from thruline.proof.gaps import gap_findings
 from thruline.proof.rule import Example, Rule, rule_id
+from thruline.rig.song import Song
+from thruline.rig.sweep import Sweep
 from thruline.rig.whole import Lack
 
 _RIG = """
@@ -31,16 +33,19 @@ def _look(case: Case) -> Iterator[Result]:
 
 
 def _mends(case: Case, finding: Finding) -> Iterator[Mend]:
-    """Leave out the numbers that do not exist, where others remain."""
+    """Leave out the numbers that do not exist, or the whole caller where none remains."""
     where = finding.where[0]
     known = {preset.number for preset in case.rig.presets}
-    callers = [(song.address, song.presets) for song in case.rig.songs]
-    callers += [(sweep.address, sweep.presets) for sweep in case.rig.sweeps]
-    for address, numbers in callers:
-        kept: list[Plain] = [number for number in numbers if number in known]
-        if address == where.parent and kept:
+    callers: list[tuple[Song | Sweep, str]]
+    callers = [(song, f'song "{song.name}"') for song in case.rig.songs]
+    callers += [(sweep, f'sweep "{sweep.name}"') for sweep in case.rig.sweeps]
+    for caller, name in callers:
+        kept: list[Plain] = [number for number in caller.presets if number in known]
+        if caller.address == where.parent and kept:
             says = f"Leave out what does not exist: {', '.join(map(str, kept))} remain"
             yield Mend(says, (set_to(where, kept),))
+        elif caller.address == where.parent:
+            yield Mend(f"Take the {name} out", (remove(caller.address),))
 
 
 RULE = Rule(

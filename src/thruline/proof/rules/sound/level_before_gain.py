@@ -26,7 +26,7 @@ def _look(case: Case) -> Iterator[Result]:
                         f"{level.control.name} of {before.name}, which comes before it: that "
                         "changes "
                         "the gain again and does not even out the loudness",
-                        sweep.address.child("moves", f"{level.unit}>{level.control.id}"),
+                        sweep.address_of(level),
                         evidence=[facts(("audio path", " > ".join(place)))],
                     )
 

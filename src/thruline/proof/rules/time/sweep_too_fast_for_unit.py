@@ -22,7 +22,7 @@ def _look(case: Case) -> Iterator[Result]:
                 yield RULE.finding(
                     f'sweep "{sweep.name}" sends {unit.name} {rate} values a second; it follows '
                     f"{bears}",
-                    sweep.address.child("moves", f"{move.unit}>{move.control.id}"),
+                    sweep.address_of(move),
                     evidence=[
                         facts(
                             ("controller", f"a value every {able.interval_ms} ms"),

@@ -17,7 +17,7 @@ def _look(case: Case) -> Iterator[Result]:
             for end, value in (("heel", move.heel), ("toe", move.toe)):
                 if not isinstance(value, NotUnderstood):
                     continue
-                where = sweep.address.child("moves", f"{move.unit}>{move.control.id}").child(end)
+                where = sweep.address_of(move).child(end)
                 yield RULE.finding(
                     f'sweep "{sweep.name}" takes {move.control.name} of '
                     f"{case.rig.units[move.unit].name} to {value.written} at the {end}: "
