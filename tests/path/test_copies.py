@@ -85,3 +85,9 @@ def test_an_adapter_lead_of_more_than_two_metres(length, found):
 def test_a_jack_lead_is_no_adapter_lead():
     out, into = midi_out("out", "trs-3.5"), midi_in("in", "trs-3.5")
     assert lengths(link_between(out, into, "trs-3.5/trs-3.5", length=5_000)) == []
+
+
+def test_a_very_long_adapter_lead_is_told_once():
+    into = midi_in("in", "trs-3.5")
+    link = link_between(midi_out("out"), into, "din5/trs-3.5", length=20_000)
+    assert lengths(link) == [(20_000, 2_000)]

@@ -85,15 +85,14 @@ class TooLong:
 def too_long(link: Link) -> tuple[TooLong, ...]:
     """The link as a whole against 15 m, and each adapter lead against 2 m.
 
+    A link that is nothing but one adapter lead is held against 2 m alone.
     A cable whose length is not written counts as nothing.
     """
     whole = sum(cable.length or 0 for cable in link.cables)
-    runs = [(link.cables, whole, LONGEST_MM)]
-    runs += [
-        ((cable,), cable.length or 0, LONGEST_ADAPTER_MM)
-        for cable in link.cables
-        if is_adapter_lead(cable)
-    ]
+    leads = [cable for cable in link.cables if is_adapter_lead(cable)]
+    runs = [((cable,), cable.length or 0, LONGEST_ADAPTER_MM) for cable in leads]
+    if link.cables != tuple(leads[:1]):
+        runs.insert(0, (link.cables, whole, LONGEST_MM))
     return tuple(
         TooLong(link=link, cables=cables, length_mm=length, limit_mm=limit)
         for cables, length, limit in runs

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from thruline.base.address import Address
 from thruline.path.copies import too_long
 from thruline.path.words import link_in_words
 from thruline.proof.case import Case
@@ -12,8 +13,13 @@ from thruline.proof.rule import Rule, rule_id
 
 
 def _look(case: Case) -> Iterator[Result]:
+    told: set[frozenset[Address]] = set()  # a cable may be part of a link in either direction
     for link in case.network.links:
         for run in too_long(link):
+            places = frozenset(cable.address for cable in run.cables)
+            if places in told:
+                continue
+            told.add(places)
             unit = case.rig.units[link.stop.unit]
             yield RULE.finding(
                 f"the cable to {unit.name} is {run.length_mm / 1000:g} m long; "
