@@ -83,5 +83,5 @@ def test_every_sample_can_be_shown_and_told(file):
     assert looked.chart is not None
     told = show_json(looked, looked.chart, three_parts=True)
     assert json.loads(json.dumps(told)) == told
-    assert told["chart"]["chart"]["id"] == looked.chart.id
+    assert told["document"]["chart"]["id"] == looked.chart.id
     assert told["paper"]["sections"]

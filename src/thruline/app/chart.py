@@ -111,7 +111,7 @@ def show_json(looked: Looked, chart: Chart, *, three_parts: bool) -> Json:
     return answer(
         "chart show",
         file=looked.file,
-        chart=looked.document.data if looked.document else {},
+        document=looked.document.data if looked.document else {},
         paper=paper_json(implementation_chart(chart, three_parts=three_parts)),
         missing=[missing_json(one) for one in looked.missing],
     )

@@ -8,7 +8,7 @@ from thruline.base.address import at
 from thruline.base.errors import CannotUse
 from thruline.document.chart_shape import ChartShape
 from thruline.document.parse import Parsed
-from thruline.document.problems import BadDocument, Problem
+from thruline.document.problems import BadDocument, Problem, excerpt
 from thruline.document.rig_shape import RigShape
 from thruline.rig.chart import Chart
 from thruline.rig.chart_check import check_chart
@@ -111,9 +111,10 @@ def open_chart(sheet: Sheet) -> Chart:
 
 def chart_problems(document: Parsed[ChartShape]) -> list[Problem]:
     """What does not fit together inside a chart, each with its spot."""
+    found = [(document.spot_of(one.address), str(one)) for one in check_chart(document.shape)]
     return [
-        Problem(spot=document.spot_of(one.address), says=str(one))
-        for one in check_chart(document.shape)
+        Problem(spot=spot, says=says, excerpt=excerpt(document.places, spot))
+        for spot, says in found
     ]
 
 

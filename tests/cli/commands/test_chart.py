@@ -48,7 +48,7 @@ def test_show(capsys):
 def test_show_for_other_programs(capsys):
     told = ran(capsys, "chart", "show", "pippin-reverb", "--json").json
     assert told["answers"] == "chart show"
-    assert told["chart"]["chart"]["id"] == "pippin-reverb"
+    assert told["document"]["chart"]["id"] == "pippin-reverb"
 
 
 def test_show_a_file_that_lacks_something(here, capsys):

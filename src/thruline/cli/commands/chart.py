@@ -18,7 +18,7 @@ AS_JSON = click.option("--json", "as_json", is_flag=True, help="One JSON object 
 CHART = "ID_OR_FILE"
 
 
-@click.group("chart")
+@click.group("chart", epilog="Exit code 2 when a chart cannot be used.")
 def command() -> None:
     """Show, list or check charts: what one model of unit answers to and how it behaves.
 
@@ -27,7 +27,7 @@ def command() -> None:
     """
 
 
-@command.command("list")
+@command.command("list", epilog="Exit code 0.")
 @click.option("--kind", help="Only charts whose kind contains this word, as in --kind delay.")
 @AS_JSON
 def list_charts(kind: str | None, *, as_json: bool) -> int:
@@ -60,7 +60,7 @@ def _listed(found: list[Shelved]) -> tuple[tuple[str, ...], ...]:
     )
 
 
-@command.command("show")
+@command.command("show", epilog="Exit code 2 when the chart cannot be used, otherwise 0.")
 @click.argument("chart", metavar=CHART)
 @click.option("--v2", "three_parts", is_flag=True, help="The sheet of version 2, in three parts.")
 @AS_JSON
@@ -83,13 +83,15 @@ def show_chart(chart: str, *, three_parts: bool, as_json: bool) -> int:
     return EXIT_CLEAN
 
 
-@command.command("check")
+@command.command(
+    "check", epilog="Exit code 2 when a chart cannot be used; missing facts alone are 0."
+)
 @click.argument("charts", metavar=f"{CHART}...", nargs=-1, required=True)
 @AS_JSON
 def check_charts(charts: tuple[str, ...], *, as_json: bool) -> int:
     """Tell what is wrong with charts, then what they do not say and what cannot be told for it.
 
-    Exit code 2 when a chart cannot be used. Missing facts are no fault of a chart.
+    Manuals leave things out: a missing fact is no fault of a chart.
     """
     looked = [look_at(open_chart_sheet(chart)) for chart in charts]
     if as_json:
@@ -123,7 +125,7 @@ def _counted(count: int, word: str) -> str:
     return f"{count} {word}{'' if count == 1 else 's'}"
 
 
-@command.command("embed")
+@command.command("embed", epilog="Exit code 2 when the rig cannot be used, otherwise 0.")
 @click.argument("rig", type=click.Path())
 @click.option("--replace", is_flag=True, help="Also overwrite charts beside the rig that differ.")
 @AS_JSON

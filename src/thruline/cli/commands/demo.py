@@ -26,7 +26,7 @@ from thruline.wiring import demo_texts, fill_demo_folder, open_demo_folder, open
 FOLDER = "thruline-demo"
 
 
-@click.command("demo")
+@click.command("demo", epilog="Exit code 0 when the mended board has no faults.")
 @click.argument("folder", type=click.Path(), default=FOLDER)
 @click.option("--json", "as_json", is_flag=True, help="One JSON object instead of text.")
 def command(folder: str, *, as_json: bool) -> int:

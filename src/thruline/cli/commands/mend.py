@@ -14,9 +14,15 @@ from thruline.papers.proof_words import summary
 from thruline.wiring import open_file, save, take_back
 
 
-@click.command("mend")
+@click.command("mend", epilog="Exit code 0 when no fault stands in the end, 1 when one does.")
 @click.argument("rig", type=click.Path())
-@click.option("--do", "number", type=click.IntRange(min=1), help="Apply the mend of this number.")
+@click.option(
+    "--do",
+    "number",
+    metavar="NUMBER",
+    type=click.IntRange(min=1),
+    help="Apply the mend of this number.",
+)
 @click.option("--safe", is_flag=True, help="Apply every safe mend, one after the other.")
 @click.option("--try", "only_try", is_flag=True, help="Show what would change; write nothing.")
 @click.option("--undo", is_flag=True, help="Take back the last mend that was written.")

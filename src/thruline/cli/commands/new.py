@@ -14,7 +14,9 @@ from thruline.papers.proof_words import summary
 from thruline.wiring import first_board_text, shelves_for, write_rig
 
 
-@click.command("new")
+@click.command(
+    "new", epilog="Exit code 0 when the document was written, 2 when there was one of that name."
+)
 @click.argument("file", metavar="NAME.rig.toml", type=click.Path())
 @click.option("--name", help="What the board is called; otherwise its file's name, in words.")
 @click.option("--controller", metavar="CHART", help="The id of the chart of your foot controller.")

@@ -12,7 +12,10 @@ from thruline.cli.show import give_json, say_all
 from thruline.wiring import open_file
 
 
-@click.command("prove")
+@click.command(
+    "prove",
+    epilog="Exit code 0 when no fault stands, 1 when one does; risks and advice alone are 0.",
+)
 @click.argument("rig", type=click.Path())
 @click.option("--json", "as_json", is_flag=True, help="One JSON object instead of text.")
 def command(rig: str, *, as_json: bool) -> int:

@@ -12,7 +12,7 @@ from thruline.proof.rulebook import rule_called, rulebook
 WIDTH = 92
 
 
-@click.command("rules")
+@click.command("rules", epilog="Exit code 2 when there is no such rule, otherwise 0.")
 @click.argument("rule", required=False)
 @click.option("--json", "as_json", is_flag=True, help="One JSON object instead of text.")
 def command(rule: str | None, *, as_json: bool) -> int:

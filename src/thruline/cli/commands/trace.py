@@ -34,7 +34,7 @@ class Wish(TypedDict):
 BOXES = "│╲╰╮├╎┊●✕◉◌□■▒░╌┃║"
 
 
-@click.command("trace")
+@click.command("trace", epilog="Exit code 0 when every message is obeyed, 1 when one is not.")
 @click.argument("rig", type=click.Path())
 @click.argument("preset", type=int)
 @click.option("--from", "came_from", type=int, metavar="PRESET", help="The preset before it.")
@@ -53,7 +53,7 @@ def command(rig: str, preset: int, **wish: Unpack[Wish]) -> int:
     """Follow one preset, message by message, through the rig.
 
     Units down, time across: when each message leaves, where it is when, what becomes of it, and
-    whether the whole could be faster. Exit code 1 when some message is not obeyed.
+    whether the whole could be faster.
     """
     which = {None: Which.PRESS, True: Which.BEST, False: Which.STORED}[wish["best"]]
     case = Case(open_file(rig).rig)
