@@ -2,7 +2,8 @@
 
 Each module of `tools/reference` makes pages: its `pages()` yields their names below docs/reference
 and their texts. A new kind of page is a new module there, and nothing else. `tools.schemas` makes
-the JSON Schemas that are shipped. `--check` writes nothing, and says which committed files are not
+the JSON Schemas that are shipped, and `tools.console` puts into the pages of `docs/how` what
+commands say now. `--check` writes nothing, and says which committed files are not
 what would be written (exit code 1).
 """
 
@@ -12,10 +13,11 @@ import sys
 from collections.abc import Iterator
 from pathlib import Path
 
-from tools import reference, schemas
+from tools import console, reference, schemas
 from tools.environment import ROOT
 
 PLACE = ROOT / "docs" / "reference"
+HOW = ROOT / "docs" / "how"
 SCHEMAS = ROOT / "src" / "thruline" / "schemas"
 BY_HAND = frozenset({"python.md"})
 """Pages in that folder that a person writes."""
@@ -25,6 +27,12 @@ def pages() -> Iterator[tuple[str, str]]:
     """Every generated page: its name below docs/reference, and its text."""
     for found in pkgutil.iter_modules(reference.__path__):
         yield from importlib.import_module(f"tools.reference.{found.name}").pages()
+
+
+def how_pages() -> Iterator[tuple[str, str]]:
+    """Every page that shows how something is done, with what its commands say now."""
+    for name, file in there_in(HOW).items():
+        yield name, console.refreshed(file.read_text(encoding="utf-8"))
 
 
 def there_in(place: Path) -> dict[str, Path]:
@@ -56,7 +64,7 @@ def write(place: Path, made: dict[str, str]) -> None:
 
 def main(words: list[str]) -> int:
     """Write everything, or with `--check` compare it; the exit code."""
-    made = {PLACE: dict(pages()), SCHEMAS: dict(schemas.texts())}
+    made = {PLACE: dict(pages()), SCHEMAS: dict(schemas.texts()), HOW: dict(how_pages())}
     if words != ["--check"]:
         for place, texts in made.items():
             write(place, texts)

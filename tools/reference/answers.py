@@ -1,0 +1,146 @@
+"""The answers that `--json` gives: every key of real answers, and what it means."""
+
+import contextlib
+import io
+import json
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+import thruline.samples
+from thruline.cli.main import run
+from tools.json_words import ANY, WORDS
+from tools.scratch import scratch
+
+HEAD = """\
+# Answers for other programs
+
+Made from real answers about the samples. With `--json` a command prints one object in UTF-8 on
+standard output and nothing else; trouble goes to standard error, and the
+[exit code](commands.md) says the rest. Without a higher `format` keys are added, and never changed.
+"""
+
+_RUNS: Mapping[str, Sequence[Sequence[str]]] = {
+    "new": [("new", "board")],
+    "prove": [("prove", "found.rig.toml"), ("prove", "lacking/first.rig.toml")],
+    "mend": [("mend", "found.rig.toml"), ("mend", "found.rig.toml", "--safe", "--try")],
+    "trace": [
+        ("trace", "found.rig.toml", "13"),
+        ("trace", "found.rig.toml", "5", "--from", "13", "--svg", "a.svg"),
+    ],
+    "chart list": [("chart", "list"), ("chart", "list", "--kind", "delay")],
+    "chart show": [("chart", "show", "bramley-delay"), ("chart", "show", "lacking.chart.toml")],
+    "chart check": [("chart", "check", "lacking.chart.toml", "wrong.chart.toml")],
+    "chart embed": [("chart", "embed", "found.rig.toml")],
+    "rules": [("rules",)],
+    "demo": [("demo",)],
+}
+"""Which runs show every key that an answer can have."""
+
+_LACKING = 'format = 1\n[chart]\nid = "lacking"\nmaker = "A"\nmodel = "B"\nkind = "delay"\n'
+_WRONG = _LACKING.replace("kind", "kimd")
+_ACCEPTED = """
+[[accept]]
+finding = "document.name-too-long at preset[21].name"
+reason = "known"
+"""
+_KINDS = {
+    str: "text",
+    bool: "true or false",
+    int: "number",
+    float: "number",
+    list: "list",
+    dict: "table",
+    type(None): "null",
+}
+_ORDER = tuple(_KINDS.values())
+
+
+def pages() -> Iterator[tuple[str, str]]:
+    """One page with the keys of every answer."""
+    told = [section(name, keys) for name, keys in answers().items()]
+    yield "json.md", "\n".join([HEAD, *told])
+
+
+def answers() -> Mapping[str, Mapping[str, str]]:
+    """For every command the keys of its answers, each with what it holds."""
+    made = {}
+    with scratch() as folder:
+        _lay_out(folder)
+        for name, runs in _RUNS.items():
+            kinds: dict[str, set[str]] = {}
+            for words in runs:
+                _gather(answer_to(words), "", kinds)
+            made[name] = {way: _joined(found) for way, found in kinds.items()}
+    return made
+
+
+def _joined(kinds: set[str]) -> str:
+    return " or ".join(sorted(kinds, key=_ORDER.index))
+
+
+def answer_to(words: Sequence[str]) -> Any:  # noqa: ANN401 - whatever JSON can hold
+    """The object that a command prints."""
+    said = io.StringIO()
+    with contextlib.redirect_stdout(said):
+        run([*words, "--json"])
+    return json.loads(said.getvalue())
+
+
+def _lay_out(folder: Path) -> None:
+    """The documents that the runs are about."""
+    found = sample("orchard-street/as-found.rig.toml") + _ACCEPTED
+    echo = re.sub(r"milliamps = .*", "", sample("charts/laxton-echo.chart.toml"))
+    texts = {
+        "found.rig.toml": found,
+        "lacking.chart.toml": _LACKING,
+        "wrong.chart.toml": _WRONG,
+        "lacking/first.rig.toml": sample("first-board/first-board.rig.toml"),
+        "lacking/charts/laxton-echo.chart.toml": echo,
+    }
+    for name, text in texts.items():
+        (folder / name).parent.mkdir(parents=True, exist_ok=True)
+        (folder / name).write_text(text, encoding="utf-8")
+
+
+def sample(place: str) -> str:
+    """The text of a packaged document."""
+    return Path(thruline.samples.__path__[0], *place.split("/")).read_text(encoding="utf-8")
+
+
+def _gather(value: object, way: str, kinds: dict[str, set[str]]) -> None:
+    """Note what stands at a way, and go on inside it where its keys are fixed."""
+    if not way.endswith("[]") and way:
+        kinds.setdefault(way, set()).add(_kind(value))
+    if plain(way).endswith(ANY):
+        return
+    if isinstance(value, dict):
+        for key, below in value.items():
+            _gather(below, f"{way}.{key}".strip("."), kinds)
+    elif isinstance(value, list):
+        for entry in value:
+            _gather(entry, f"{way}[]", kinds)
+
+
+def _kind(value: object) -> str:
+    return next(name for kind, name in _KINDS.items() if isinstance(value, kind))
+
+
+def plain(way: str) -> str:
+    """A way without the marks of lists."""
+    return way.replace("[]", "")
+
+
+def meaning(name: str, way: str) -> str | None:
+    """What a key means: by the longest end of its way that is known."""
+    parts = [*name.split()[:1], *plain(way).split(".")]
+    ends = (".".join(parts[start:]) for start in range(len(parts)))
+    return next((WORDS[end] for end in ends if end in WORDS), None)
+
+
+def section(name: str, keys: Mapping[str, str]) -> str:
+    """The answer of one command."""
+    rows = [f"| `{way}` | {kind} | {meaning(name, way)} |" for way, kind in keys.items()]
+    head = ["| key | holds | which is |", "|---|---|---|"]
+    return "\n".join([f"## thruline {name} --json", "", *head, *rows, ""])
