@@ -100,3 +100,14 @@ def test_off_a_terminal_there_is_never_a_bar(capsys, monkeypatch):
 
 def test_a_table():
     assert show.table(("rule", "what"), [("a.b", "c")]) == ["rule  what", "----  ----", "a.b   c"]
+
+
+def test_an_output_that_is_closed_leads_nowhere(monkeypatch):
+    monkeypatch.setattr(sys, "stdout", None)
+    monkeypatch.setattr(sys, "stderr", None)
+    show.settle_output()
+    show.say(show.styled("FAULT", "fault"))
+    show.complain("no such file")
+    show.flush_output()
+    for stream in (sys.stdout, sys.stderr):
+        stream.close()

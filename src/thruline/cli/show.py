@@ -11,6 +11,7 @@ import sys
 import time
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import ExitStack, contextmanager, suppress
+from typing import TextIO
 
 STYLES: Mapping[str, str] = {
     "fault": "\x1b[1;31m",
@@ -75,10 +76,20 @@ def give_json(answer: Mapping[str, object]) -> None:
 
 
 def settle_output() -> None:
-    """Letters that the terminal or the file behind a pipe cannot hold become question marks."""
-    for stream in (sys.stdout, sys.stderr):
-        if isinstance(stream, io.TextIOWrapper):
-            stream.reconfigure(errors="replace")
+    """Make both outputs fit for anything that may be said.
+
+    Letters that the terminal or the file behind a pipe cannot hold become question marks; an
+    output that was closed before the program began leads nowhere.
+    """
+    sys.stdout, sys.stderr = _settled(sys.stdout), _settled(sys.stderr)
+
+
+def _settled(stream: TextIO | None) -> TextIO:
+    if stream is None:
+        return io.TextIOWrapper(io.FileIO(os.devnull, "w"), encoding="utf-8")
+    if isinstance(stream, io.TextIOWrapper):
+        stream.reconfigure(errors="replace")
+    return stream
 
 
 def flush_output() -> None:

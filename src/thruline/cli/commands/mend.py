@@ -38,7 +38,8 @@ def command(
         raise CannotUse("choose one of --do, --safe and --undo")
     if undo:
         take_back(rig)
-        say(f"{rig} is again as it was before the last mend")
+        if not as_json:
+            say(f"{rig} is again as it was before the last mend")
     state = state_of(open_file(rig))
     if number is None and not safe:
         return _list(state, as_json=as_json)
