@@ -1,14 +1,14 @@
 """The order that ends earliest, searched from the end of the sending towards its start.
 
 Turned round in time a unit first has its tail, then its controls, then its settle, then its head,
-and after its head nothing more. So a head never has to go before anything that is still to be
-done, and only the controls have to be put in order: the many orders of the heads, which make a
-search in the order of the wire hopeless, fall away. What is left is settled by these rules, each
-shown by swapping two neighbours or moving one piece into a gap, without loss:
+and after its head nothing more. So nothing waits for a head, only the controls have to be put in
+order, and the many orders of the heads, which make a search in the order of the wire hopeless,
+fall away. What is left is narrowed by these rules; each follows by swapping two neighbours, or by
+moving a piece into a gap, without loss:
 
-- a first run of a job (its head, or its controls when it has none) waits while any other run is
-  ready, and ready first runs may go in any order;
-- a run is cut only for a run that became ready while it was being sent;
+- a first run of a job (its head, or its first controls when it has none) comes before another run
+  only if that was not ready when the first one started; else first runs go as they get ready;
+- a run is cut only for a run that was not ready when it started;
 - the wire idles only if no ready piece fits into the gap.
 
 Branches are given up when Jackson's bound says so, or when the same pieces were sent before, in no
@@ -17,18 +17,22 @@ more time and with every run ready no later. All words here look from the end: "
 """
 
 from dataclasses import dataclass
-from itertools import accumulate
 from operator import le
 
+from thruline.base.measures import BYTE_US
 from thruline.compose.bound import Piece, preemptive
-from thruline.compose.lay import NO_LIMIT
+from thruline.compose.stages import stages_of
+from thruline.compose.windows import Windows, open_windows, squeezed
 from thruline.compose.wire import Wire
 
 MOST_PIECES = 400
-"""Beyond this the search would go deeper than Python's own stack."""
+"""Beyond this the search might go deeper than Python's own stack."""
 
 _ANY: frozenset[int] = frozenset()
 """Where the next job is free to choose."""
+
+_STRAIGHT = 200
+"""Steps before the search narrows its window: enough for nine presets in ten."""
 
 _MOST_KEPT = 30
 """How many states of the same pieces are remembered: more are seldom met again."""
@@ -40,125 +44,72 @@ class Found:
 
     sequence: list[int] | None
     """An order that ends earlier than asked, or None."""
+    end_us: int
+    """When it ends, as the search counts; what was asked when there is none."""
     bound_us: int
     """Nothing ends before this; 0 when the search was cut short."""
+    nodes: int
+    """Steps not used."""
 
 
-def search(wire: Wire, *, below_us: int, nodes: int) -> Found:
+def search(windows: Windows, *, below_us: int, nodes: int) -> Found:
     """Look for an order that ends before `below_us`, in at most so many steps.
 
-    `wire` is that of a controller that can pause at will. Where several jobs share a running
+    The wire is that of a controller that can pause at will. Where several jobs share a running
     status the search counts it as always kept, so that an order may end later than the search
     thinks; `bound_us` holds all the same.
     """
-    if len(wire.job) > MOST_PIECES:
-        return Found(None, 0)
-    looking = _Search(wire, below_us, nodes)
+    if len(windows.starts) > MOST_PIECES:
+        return Found(None, below_us, 0, 0)
+    looking = _Search(windows, below_us, nodes)
     looking.visit(0, _ANY)
-    sequence = looking.best and [piece for run in looking.best for piece in run][::-1]
-    return Found(sequence, looking.below if looking.nodes >= 0 else 0)
+    sequence = None
+    if looking.best is not None:
+        sequence = [piece for run in looking.best for piece in run][::-1]
+    bound_us = looking.below if looking.nodes >= 0 else 0
+    return Found(sequence, looking.below, bound_us, max(0, looking.nodes))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Stage:
-    """A run, last block first."""
+def search_wider(wire: Wire, *, below_us: int, floor_us: int, nodes: int) -> Found:
+    """The same, in a way that is better when there is much between the bound and what is known.
 
-    pieces: tuple[int, ...]
-    sums: tuple[int, ...]
-    """Wire time of so many blocks, status kept."""
-    status_us: int
-    """What each stretch of blocks sent in one go takes more."""
-    lag_us: int
-    """From its end until the next run of its job is ready."""
-    alone: bool
-    """Whether it keeps its status from the next run of its job when nothing comes between."""
-    idle_us: int
-    """How much of the idle time after it is counted as its own wire time then."""
-    needs: tuple[int, ...]
-    """By blocks sent already: what is left of it, in the best case."""
-    rest_us: int
-    """From its end until all of its job is sent, in the best case."""
-
-
-def _stages(wire: Wire, job: int) -> list[_Stage]:
-    """The runs of a job, last first."""
-    first, end = wire.first[job], wire.first[job + 1]
-    begins = [piece for piece in range(first, end) if not wire.joined[piece]]
-    heads_before, heads = _held_heads(wire, first)
-    rest_us = heads_before if wire.block[first] < 0 else heads
-    stages: list[_Stage] = []
-    for begin, stop in zip(begins, [*begins[1:], end], strict=True):
-        blocks = range(stop - 1, begin - 1, -1)
-        shared = wire.status[begin] in wire.shared or _loads_after(wire, begin)
-        status_us = 0 if shared else min(wire.full[one] - wire.kept[one] for one in blocks)
-        idle_us = wire.idle[begin]
-        alone = status_us > 0 and wire.least[begin] - idle_us < wire.full[begin]
-        sums = (0, *accumulate(wire.kept[one] for one in blocks))
-        always_us = idle_us if alone else status_us
-        lag_us = wire.lag[begin]
-        if stages:
-            rest_us = max(stages[-1].rest_us + stages[-1].needs[0] + lag_us - idle_us, heads)
-        stages.append(
-            _Stage(
-                pieces=tuple(blocks),
-                sums=sums,
-                status_us=status_us,
-                lag_us=lag_us,
-                idle_us=idle_us,
-                alone=alone,
-                needs=(*(sums[-1] - done + always_us for done in sums[:-1]), 0),
-                rest_us=rest_us,
-            )
-        )
-    return stages[::-1]
-
-
-def _loads_after(wire: Wire, piece: int) -> bool:
-    """Whether a block keeps the status of its head, and yet something may have to come between.
-
-    The head may have to leave earlier than its block needs: for the heads that are to follow it,
-    or because its unit loads for long.
+    First straight on; then in a window above `floor_us`, a bound that is known, which is made
+    twice as wide as long as nothing is in it. In a narrow window less has to be looked at, and
+    what is below it is proved to be empty.
     """
-    head = wire.before[piece]
-    kept = wire.least[piece] - wire.idle[piece]
-    if head < 0 or wire.block[head] >= 0 or kept == wire.full[piece]:
-        return False
-    last = wire.first[wire.job[piece] + 1] - 1
-    load = wire.load[last] + wire.tail[last]
-    return wire.means.programs_first or load > wire.lag[piece] + kept + wire.rest[piece]
-
-
-def _held_heads(wire: Wire, first: int) -> tuple[int, int]:
-    """Wire time of the heads before a piece, and of all, when all leave before the blocks."""
-    if not wire.means.programs_first:
-        return 0, 0
-    heads = [piece for piece, block in enumerate(wire.block) if block < 0]
-    return (
-        sum(wire.full[head] for head in heads if head < first),
-        sum(wire.full[head] for head in heads),
-    )
+    straight = min(_STRAIGHT, nodes)
+    found = search(open_windows(wire), below_us=below_us, nodes=straight)
+    sequence, end_us, bound_us = found.sequence, found.end_us, max(found.bound_us, floor_us)
+    nodes, width_us = nodes - straight, BYTE_US
+    while bound_us < end_us and nodes > 0:
+        window_us = min(floor_us + width_us + 1, end_us)
+        tight = squeezed(wire, below_us=window_us)
+        if tight is None:
+            found = Found(None, window_us, window_us, nodes)
+        else:
+            found = search(tight, below_us=window_us, nodes=nodes)
+        if found.sequence:
+            sequence, end_us = found.sequence, found.end_us
+        nodes, width_us = found.nodes, 2 * width_us
+        bound_us = max(bound_us, found.bound_us)
+    return Found(sequence, end_us, bound_us, nodes)
 
 
 class _Search:
     """One search: what is sent so far, looked at from the end, and the best order yet."""
 
-    def __init__(self, wire: Wire, below: int, nodes: int) -> None:
+    def __init__(self, windows: Windows, below: int, nodes: int) -> None:
+        wire = windows.wire
         self.below = below
         self.nodes = nodes
         self.best: list[tuple[int, ...]] | None = None
         jobs = [j for j in range(len(wire.first) - 1) if wire.first[j] < wire.first[j + 1]]
-        lasts = [wire.first[job + 1] - 1 for job in jobs]
-        self.stages = [_stages(wire, job) for job in jobs]
+        self.stages = [stages_of(windows, job) for job in jobs]
         self.last = [len(stages) - 1 for stages in self.stages]
-        self.loaded = [
-            wire.load[last] + wire.tail[last] if wire.load[last] else 0 for last in lasts
-        ]
-        self.held = [
-            wire.means.programs_first and wire.block[wire.first[job]] < 0 for job in jobs
-        ]
+        self.held = [wire.means.programs_first and wire.block[wire.first[job]] < 0 for job in jobs]
         self.at = [0] * len(jobs)
         self.sent = [0] * len(jobs)
-        self.ready = [wire.tail[last] for last in lasts]
+        self.ready = [stages[0].soonest_us for stages in self.stages]
         self.left = sum(stage.needs[0] for stages in self.stages for stage in stages)
         """Wire time of all that is not sent, in the best case."""
         self.path: list[tuple[int, ...]] = []
@@ -242,9 +193,8 @@ class _Search:
             while at < last:
                 start += need + stage.lag_us - stage.idle_us
                 at += 1
-                if at == last and start < self.loaded[job]:
-                    start = self.loaded[job]
                 stage = stages[at]
+                start = max(start, stage.soonest_us)
                 need = stage.needs[0]
                 pieces.append((start, -stage.rest_us, need))
         return preemptive(pieces)
@@ -262,7 +212,8 @@ class _Search:
         for job in waiting:
             if self.at[job] < self.last[job] - 1:
                 stage = self.stages[job][self.at[job]]
-                free = min(free, max(clock, self.ready[job]) + stage.needs[self.sent[job]] - stage.idle_us)
+                need = stage.needs[self.sent[job]] - stage.idle_us
+                free = min(free, max(clock, self.ready[job]) + need)
         state = [clock, *(max(clock, self.ready[job]) for job in waiting)]
         for job in closing:
             ready = self.ready[job]
@@ -315,14 +266,17 @@ class _Search:
 
         When only the same job may be next, the wire idles until it is ready.
         """
+        if self.nodes < 0:
+            return
         at, sent, ready = self.at[job], self.sent[job], self.ready[job]
         stage = self.stages[job][at]
         clock = end
         if upto == len(stage.pieces):
             self.at[job], self.sent[job] = at + 1, 0
             self.ready[job] = end + stage.lag_us
-            if at + 1 == self.last[job]:
-                self.ready[job] = max(self.ready[job], self.loaded[job])
+            if at < self.last[job]:
+                soonest = self.stages[job][at + 1].soonest_us
+                self.ready[job] = max(self.ready[job], soonest)
             if job in must:
                 clock = self.ready[job]
         else:

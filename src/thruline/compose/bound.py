@@ -4,6 +4,7 @@ All hold for a controller that can pause whenever and as long as it likes, so th
 controller that cannot.
 """
 
+from dataclasses import replace
 from heapq import heappop, heappush, heapreplace
 from typing import TypeAlias
 
@@ -16,7 +17,8 @@ Piece: TypeAlias = tuple[int, int, int]
 def earliest(wire: Wire) -> list[int]:
     """By piece: when it can start at the earliest, as if its job had the wire to itself.
 
-    Idle time that counts as wire time (see `Wire.idle`) belongs to the piece. When all heads leave first, each waits for those before it, and every block for all of them.
+    Idle time that counts as wire time (see `Wire.idle`) belongs to the piece. When all heads leave
+    first, each waits for those before it, and every block for all of them.
     """
     times = [0] * len(wire.job)
     heads_us = sum(wire.full[piece] for piece, block in enumerate(wire.block) if block < 0)
@@ -76,6 +78,17 @@ def preemptive(pieces: list[Piece]) -> int:
         clock += work
         over = max(over, clock - rest)
     return over
+
+
+def with_least(wire: Wire, piece: int, least_us: int, *, idle_us: int) -> Wire:
+    """The wire with another least time for one piece, `idle_us` of it before the piece."""
+    least, idle, rest = wire.least[:], wire.idle[:], wire.rest[:]
+    least[piece], idle[piece] = least_us, idle_us
+    while (before := wire.before[piece]) >= 0:
+        following = wire.lag[piece] - idle[piece] + least[piece] + rest[piece]
+        rest[before] = max(rest[before], following)
+        piece = before
+    return replace(wire, least=least, idle=idle, rest=rest)
 
 
 def surely_lost(wire: Wire) -> int:

@@ -62,8 +62,9 @@ class Means:
     """What the controller can do with a preset's messages.
 
     Without `reorder` they leave in the order of the jobs, each its head and then its blocks. With
-    `programs_first` all heads leave first, in the order of the jobs, and then the blocks. Without `pauses` the wire never idles. `idle_keeps_status`
-    says whether running status survives an idle wire.
+    `programs_first` all heads leave first, in the order of the jobs, and then the blocks. Without
+    `pauses` the wire never idles. `idle_keeps_status` says whether running status survives an idle
+    wire.
     """
 
     reorder: bool = True

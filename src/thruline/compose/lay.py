@@ -64,8 +64,10 @@ def cost_of(wire: Wire, sequence: Sequence[int]) -> Cost:
 
 
 def _cost(wire: Wire, right: list[int], lost: int) -> Cost:
-    last = (end - 1 for end in wire.first[1:])
-    weighted = sum(wire.weight[piece] * time for piece, time in zip(last, right, strict=True) if time)
+    lasts = [end - 1 for end in wire.first[1:]]
+    weighted = sum(
+        wire.weight[last] * time for last, time in zip(lasts, right, strict=True) if time
+    )
     return lost, max(right, default=0), weighted
 
 
@@ -111,13 +113,14 @@ def _ready(wire: Wire, piece: int, ends: list[int]) -> int:
 
 
 def _most(pauses: Pauses | None) -> int:
-    if pauses is None or longest(pauses) == 0:
+    """How many pauses there may be."""
+    if pauses is None:
         return 0
     return NO_LIMIT if pauses.most is None else pauses.most
 
 
-def longest(pauses: Pauses) -> int:
-    """The longest single pause in whole steps, 0 when not even a step is allowed."""
+def _longest(pauses: Pauses) -> int:
+    """The longest single pause, in whole steps."""
     if pauses.longest_us is None:
         return NO_LIMIT
     return pauses.longest_us // pauses.step_us * pauses.step_us
@@ -136,7 +139,7 @@ class _Here:
 def _pause(wire: Wire, rest: Sequence[int], here: _Here) -> tuple[int, int]:
     """How long to pause before the first of the rest, and how many pauses that takes."""
     pauses = wire.means.pauses or Pauses()
-    each = longest(pauses)
+    each = _longest(pauses)
     wanted = _ready(wire, rest[0], here.ends) - here.clock
     pause = -(-wanted // pauses.step_us) * pauses.step_us
     used = -(-pause // each)

@@ -57,6 +57,9 @@ class Wire:
     """For a last piece that may come while its unit is still loading: `load_us`; else 0."""
     weight: list[int] = field(default_factory=list)
     """For a last piece: the weight of its job; else 0."""
+    inside: list[list[int]] = field(default_factory=list)
+    """For a stretch of blocks (see `stretches`): how long before its end each but the first
+    starts."""
 
 
 def can_wait(means: Means) -> bool:
@@ -115,14 +118,15 @@ def _add_blocks(wire: Wire, number: int, job: Job) -> None:
     own = 2 * number + 1
     deaf_us = lag_us = job.lag_us if job.head_us else 0
     previous = wire.status[-1] if job.head_us else NOTHING
-    keeps = wire.means.idle_keeps_status
+    waits = can_wait(wire.means)
+    keeps = wire.means.idle_keeps_status or not waits
     for block in job.blocks:
         status = own if block.status is None else 2 * block.status + 2
         lag_us = max(lag_us, block.lag_us)
         full_us, kept_us = block.full_us, block.kept_us
         goes_on = status == previous and (keeps or not lag_us)
         idle_us = 0
-        if goes_on and lag_us and status not in wire.shared:
+        if goes_on and lag_us and waits and status not in wire.shared:
             idle_us = min(lag_us, full_us - kept_us)
         least_us = kept_us + idle_us if goes_on or status in wire.shared else full_us
         wire.joined.append(goes_on and not lag_us)
@@ -148,6 +152,7 @@ def _add_rest(wire: Wire, first: int, job: Job) -> None:
     wire.load.extend((*none, job.load_us if job.head_us and none else 0))
     wire.tail.extend((*none, rest))
     wire.weight.extend((*none, job.weight))
+    wire.inside.extend([[]] * (end - first))
     waits = can_wait(wire.means)
     rests = [rest]
     for piece in range(end - 1, first, -1):
@@ -157,46 +162,3 @@ def _add_rest(wire: Wire, first: int, job: Job) -> None:
         rests[-1] = job.load_us + job.tail_us
     rests.reverse()
     wire.rest.extend(rests)
-
-
-def grouped(wire: Wire) -> tuple[Wire, list[int]]:
-    """The same wire with each run as one piece, and the first piece of each run.
-
-    `block` is then the first block of the run. Not for a controller that cannot wait: there the
-    blocks of one run are lost one by one.
-    """
-    begins = [piece for piece, joined in enumerate(wire.joined) if not joined]
-    ends = [*begins[1:], len(wire.job)]
-    place = {piece: run for run, piece in enumerate(begins)} | {-1: -1, len(wire.job): len(begins)}
-    going_on = [sum(wire.kept[a + 1 : b]) for a, b in zip(begins, ends, strict=True)]
-    lasts = [end - 1 for end in ends]
-
-    def at(values: list[int], pieces: list[int]) -> list[int]:
-        return [values[piece] for piece in pieces]
-
-    def longer(values: list[int]) -> list[int]:
-        return [values[a] + more for a, more in zip(begins, going_on, strict=True)]
-
-    runs = Wire(
-        means=wire.means,
-        shared=wire.shared,
-        first=[place[piece] for piece in wire.first],
-        job=at(wire.job, begins),
-        block=at(wire.block, begins),
-        before=[run - 1 if wire.before[piece] >= 0 else -1 for run, piece in enumerate(begins)],
-        after=[run + 1 if wire.after[piece] >= 0 else -1 for run, piece in enumerate(lasts)],
-        root=[place[wire.root[piece]] for piece in begins],
-        joined=[False] * len(begins),
-        full=longer(wire.full),
-        kept=longer(wire.kept),
-        least=longer(wire.least),
-        status=at(wire.status, begins),
-        lag=at(wire.lag, begins),
-        idle=at(wire.idle, begins),
-        deaf=at(wire.deaf, begins),
-        rest=at(wire.rest, lasts),
-        tail=at(wire.tail, lasts),
-        load=at(wire.load, lasts),
-        weight=at(wire.weight, lasts),
-    )
-    return runs, begins

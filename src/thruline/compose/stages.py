@@ -1,0 +1,78 @@
+"""A job looked at from the end: its runs, last first, as the search from the end sends them.
+
+"Sent", "next" and "after" are turned round here, as in `backward`.
+"""
+
+from dataclasses import dataclass
+from itertools import accumulate
+
+from thruline.compose.windows import Windows
+from thruline.compose.wire import Wire
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stage:
+    """A run, last block first."""
+
+    pieces: tuple[int, ...]
+    sums: tuple[int, ...]
+    """Wire time of so many blocks, status kept."""
+    status_us: int
+    """What each stretch of blocks sent in one go takes more."""
+    lag_us: int
+    """From its end until the next run of its job is ready."""
+    alone: bool
+    """Whether it keeps its status from the next run of its job when nothing comes between."""
+    idle_us: int
+    """How much of the idle time after it is counted as its own wire time then."""
+    needs: tuple[int, ...]
+    """By blocks sent already: what is left of it, in the best case."""
+    soonest_us: int
+    """It is not ready before this."""
+    rest_us: int
+    """From its end until everything is sent, in the best case."""
+
+
+def stages_of(windows: Windows, job: int) -> list[Stage]:
+    """The runs of a job, last first."""
+    wire = windows.wire
+    first, end = wire.first[job], wire.first[job + 1]
+    begins = [piece for piece in range(first, end) if not wire.joined[piece]]
+    stages: list[Stage] = []
+    for begin, stop in zip(begins, [*begins[1:], end], strict=True):
+        blocks = range(stop - 1, begin - 1, -1)
+        shared = wire.status[begin] in wire.shared or _loads_after(wire, begin)
+        status_us = 0 if shared else min(wire.full[one] - wire.kept[one] for one in blocks)
+        idle_us = wire.idle[begin]
+        alone = status_us > 0 and wire.least[begin] - idle_us < wire.full[begin]
+        sums = (0, *accumulate(wire.kept[one] for one in blocks))
+        always_us = idle_us if alone else status_us
+        stages.append(
+            Stage(
+                pieces=tuple(blocks),
+                sums=sums,
+                status_us=status_us,
+                lag_us=wire.lag[begin],
+                idle_us=idle_us,
+                alone=alone,
+                needs=(*(sums[-1] - done + always_us for done in sums[:-1]), 0),
+                soonest_us=windows.rests[stop - 1],
+                rest_us=windows.starts[begin],
+            )
+        )
+    return stages[::-1]
+
+
+def _loads_after(wire: Wire, piece: int) -> bool:
+    """Whether a block keeps the status of its head, and yet something may have to come between.
+
+    The head may have to leave earlier than its block needs: for the heads that are to follow it,
+    or because its unit loads for long.
+    """
+    head = wire.before[piece]
+    kept = wire.least[piece] - wire.idle[piece]
+    if head < 0 or wire.block[head] >= 0 or kept == wire.full[piece]:
+        return False
+    last = wire.first[wire.job[piece] + 1] - 1
+    load = wire.load[last] + wire.tail[last]
+    return wire.means.programs_first or load > wire.lag[piece] + kept + wire.rest[piece]
