@@ -25,11 +25,13 @@ def descend(wire: Wire, sequence: Sequence[int], *, trials: int, whole: bool) ->
         stretches, order = in_stretches(wire, sequence)
     else:
         stretches, order = Stretches(wire, list(range(len(wire.job) + 1))), list(sequence)
+    if len(order) < 2:
+        return list(sequence)
     walk = _Walk(wire, stretches, order, trials)
     walk.down()
     chance = 1
     while walk.trials > 0:
-        best, best_cost = walk.order, walk.cost
+        best, best_cost, before = walk.order, walk.cost, walk.trials
         order = list(best)
         for _ in range(_KICK):
             chance = chance * 48271 % 0x7FFFFFFF
@@ -38,6 +40,8 @@ def descend(wire: Wire, sequence: Sequence[int], *, trials: int, whole: bool) ->
         walk.down()
         if walk.cost > best_cost:
             walk.stand(best)
+        if walk.trials == before:
+            break  # nothing here can be moved
     walk.by_job()
     return stretches.apart(walk.order)
 

@@ -1,0 +1,35 @@
+"""Times and losses that no order can beat."""
+
+from hypothesis import given, settings
+
+from tests.compose.wires import few_jobs, least_cost
+from thruline.compose.bound import earliest, least_time, preemptive, surely_lost
+from thruline.compose.jobs import Job, Means
+from thruline.compose.wire import wire_of
+
+
+@given(some=few_jobs)
+@settings(max_examples=60)
+def test_no_order_ends_before_the_bound(some: tuple[Job, ...]) -> None:
+    assert least_time(wire_of(some, Means())) <= least_cost(some, Means())[1]
+
+
+@given(some=few_jobs)
+def test_the_bound_contains_the_wire_time(some: tuple[Job, ...]) -> None:
+    wire = wire_of(some, Means())
+    assert least_time(wire) >= sum(wire.least)
+    assert all(start >= 0 for start in earliest(wire))
+
+
+@given(some=few_jobs)
+@settings(max_examples=60)
+def test_what_is_surely_lost_is_lost_in_every_order(some: tuple[Job, ...]) -> None:
+    means = Means(pauses=None)
+    assert surely_lost(wire_of(some, means)) <= least_cost(some, means)[0]
+
+
+def test_jacksons_schedule_by_hand() -> None:
+    assert preemptive([]) == 0
+    assert preemptive([(0, -500, 100)]) == 600
+    assert preemptive([(0, -500, 100), (0, -50, 100)]) == 600
+    assert preemptive([(0, 0, 300), (100, -900, 100)]) == 1100

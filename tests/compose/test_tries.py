@@ -1,0 +1,23 @@
+"""What a changed sequence costs, held against laying it."""
+
+from hypothesis import given, settings
+
+from tests.compose.wires import few_jobs, sequences
+from thruline.compose.jobs import Job, Means, Pauses
+from thruline.compose.lay import cost_of
+from thruline.compose.tries import moments_of, with_pauses, without_pauses
+from thruline.compose.wire import wire_of
+
+WAITING = (Means(), Means(pauses=Pauses(step_us=1000)))
+
+
+@given(some=few_jobs)
+@settings(max_examples=40)
+def test_the_last_moment_has_the_cost_of_the_whole(some: tuple[Job, ...]) -> None:
+    for means in (*WAITING, Means(pauses=None)):
+        wire = wire_of(some, means)
+        attempt = with_pauses(wire) if means.pauses else without_pauses(wire)
+        for sequence in list(sequences(wire))[:10]:
+            ends = [0] * (len(wire.job) + 1)
+            moments = moments_of(sequence, attempt, ends)
+            assert moments[-1][2:] == cost_of(wire, sequence)
