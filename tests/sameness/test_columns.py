@@ -1,6 +1,9 @@
+from dataclasses import replace
+
 import pytest
 
 from tests.sameness.boards import BANKS, board, delay_chart
+from thruline.rig.audio import Audio
 from thruline.sameness.codes import AS_POWERED
 from thruline.sameness.columns import ColumnKind, layout_of
 
@@ -27,6 +30,16 @@ def test_a_loop_is_a_column_of_the_controller() -> None:
     loops = [column for column in layout.columns if column.kind is ColumnKind.LOOP]
     assert [(loop.unit, loop.part) for loop in loops] == [("feet", "loop-1")]
     assert layout.columns[layout.loops["drive"]] is loops[0]
+
+
+def test_a_loop_that_the_path_passes_twice_is_one_column() -> None:
+    rig = board([])
+    assert rig.audio is not None
+    twice = replace(rig, audio=Audio((*rig.audio.stages, *rig.audio.stages)))
+    layout = layout_of(twice)
+    assert [column.part for column in layout.columns if column.kind is ColumnKind.LOOP] == [
+        "loop-1"
+    ]
 
 
 def test_power_up() -> None:

@@ -17,6 +17,7 @@ def test_one_pedal_twice_is_compared_place_by_place() -> None:
     one, other = hand(0, [0, 60, 127], 0), hand(0, [0, 90, 127], 0)
     (found,) = two_sweeps(table(scene((KEEPS,), hands=[one, other])))
     assert found.same_pedal
+    assert found.moves == (one.move, other.move)
     assert found.places == (43, 43)
     assert (found.apart, found.steps) == ((60, 90), 30)
 

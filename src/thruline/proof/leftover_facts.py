@@ -114,7 +114,7 @@ def goal_with(preset: Preset, unit: Unit, *, key: str, value: Plain) -> Edit:
     """The edit that adds one wish to what a preset wants of a unit, however that is written."""
     goal = preset.goal_for(unit.id)
     address = preset.address.child(unit.id)
-    if goal is not None and goal.controls:
+    if goal is not None and not goal.bare:
         return set_to(address.child(key), value)
     return set_to(address, {**_plain(goal), key: value})
 

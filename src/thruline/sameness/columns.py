@@ -170,9 +170,12 @@ def _loops(rig: Rig, columns: list[Column]) -> dict[str, int]:
     found: dict[str, int] = {}
     if rig.audio is None or rig.controller is None:
         return found
+    places: dict[str, int] = {}
     for stage in rig.audio.stages:
         if stage.loop is None or stage.unit != rig.controller.id:
             continue
-        found |= dict.fromkeys(stage.inside, len(columns))
-        columns.append(Column(unit=stage.unit, kind=ColumnKind.LOOP, part=stage.loop))
+        if stage.loop not in places:
+            places[stage.loop] = len(columns)
+            columns.append(Column(unit=stage.unit, kind=ColumnKind.LOOP, part=stage.loop))
+        found |= dict.fromkeys(stage.inside, places[stage.loop])
     return found

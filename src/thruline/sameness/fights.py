@@ -7,7 +7,7 @@ from itertools import combinations
 import numpy as np
 
 from thruline.rig.preset import Preset
-from thruline.rig.sweep import Sweep
+from thruline.rig.sweep import Move, Sweep
 from thruline.sameness.codes import Places, is_wire
 from thruline.sameness.columns import Column
 from thruline.sameness.effects import EffectTable
@@ -17,7 +17,7 @@ from thruline.sameness.strokes import Stroke
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TwoSweeps:
-    """Two sweeps that move one column on the same presets.
+    """Two sweeps, or two moves of one sweep, that move one column on the same presets.
 
     With one pedal (`same_pedal`) both messages leave at every movement, and the later one stays;
     with two, whichever was moved last. `places` are the places of the two pedals at which their
@@ -26,6 +26,7 @@ class TwoSweeps:
 
     column: Column
     sweeps: tuple[Sweep, Sweep]
+    moves: tuple[Move, Move]
     presets: tuple[Preset, ...]
     same_pedal: bool
     places: tuple[int, int]
@@ -49,6 +50,7 @@ class SweepAndPresets:
 
     column: Column
     sweep: Sweep
+    move: Move
     at_an_end: tuple[Sets, ...]
     elsewhere: tuple[Sets, ...]
     ends: tuple[int, int]
@@ -79,6 +81,7 @@ def _meeting(table: EffectTable, first: Stroke, second: Stroke, *, rows: Places)
     return TwoSweeps(
         column=table.layout.columns[first.column],
         sweeps=(first.sweep, second.sweep),
+        moves=(first.move, second.move),
         presets=tuple(table.presets[row] for row in rows.tolist()),
         same_pedal=same_pedal,
         places=places,
@@ -120,6 +123,7 @@ def sweeps_and_presets(table: EffectTable) -> tuple[SweepAndPresets, ...]:
             SweepAndPresets(
                 column=table.layout.columns[stroke.column],
                 sweep=stroke.sweep,
+                move=stroke.move,
                 at_an_end=tuple(one for one, fit in zip(sets, fits, strict=True) if fit),
                 elsewhere=tuple(one for one, fit in zip(sets, fits, strict=True) if not fit),
                 ends=ends,

@@ -2,11 +2,11 @@
 
 from collections.abc import Iterator
 
-from thruline.base.edit import set_to
 from thruline.proof.case import Case
 from thruline.proof.evidence import two_presets
 from thruline.proof.example_sweeps import swept
 from thruline.proof.finding import Mend, Result, Severity
+from thruline.proof.leftover_facts import goal_with
 from thruline.proof.rule import Rule, rule_id
 from thruline.proof.understood import some_presets
 from thruline.rig.unit import Unit
@@ -26,7 +26,7 @@ def _look(case: Case) -> Iterator[Result]:
             f"{name_of(one.column)} of "
             f'{unit.name} to a value of its own, and sweep "{one.sweep.name}" moves it from '
             f"{heel} to {toe}",
-            one.sweep.address,
+            one.sweep.address_of(one.move),
             unit.address.child("control", one.column.part),
             evidence=[
                 two_presets(
@@ -47,7 +47,7 @@ def _mends(one: SweepAndPresets, unit: Unit) -> Iterator[Mend]:
     if control is None or any(sets.preset.stored is not None for sets in one.elsewhere):
         return
     edits = tuple(
-        set_to(sets.preset.address.child(unit.id).child(control.id), heel)
+        goal_with(sets.preset, unit, key=control.id, value=heel)
         for sets in one.elsewhere
         if sets.preset.goal_for(unit.id)
     )

@@ -18,12 +18,12 @@ AUDIBLE = 12
 
 def _look(case: Case) -> Iterator[Result]:
     fights = {
-        (one.sweep.name, one.column.unit, one.column.part, sets.preset.address)
+        (one.sweep.address, one.column.unit, one.column.part, sets.preset.address)
         for one in sweeps_and_presets(case.held.table)
         for sets in one.elsewhere
     }
     for one in jumps(case.held.table):
-        key = (one.sweep.name, one.column.unit, one.column.part)
+        key = (one.sweep.address, one.column.unit, one.column.part)
         told = [
             jump
             for jump in one.jumps
@@ -41,7 +41,7 @@ def _look(case: Case) -> Iterator[Result]:
             f"moved: in {some_presets([jump.preset for jump in told])} it stands at {now} and "
             "the pedal "
             f"may stand at {worst.place} of 127, which is {then}",
-            one.sweep.address,
+            one.sweep.address_of(one.move),
             unit.address.child("control", one.column.part),
             evidence=[
                 two_presets(

@@ -18,12 +18,14 @@ def _look(case: Case) -> Iterator[Result]:
             continue
         unit = case.rig.units[one.column.unit]
         first, second = one.sweeps
+        names = f'sweeps "{first.name}" and "{second.name}" both move'
+        if first is second:
+            names = f'two moves of the sweep "{first.name}" are for'
         yield RULE.finding(
-            f'sweeps "{first.name}" and "{second.name}" both move {name_of(one.column)} of '
-            f"{unit.name} "
+            f"{names} {name_of(one.column)} of {unit.name} "
             f"on {some_presets(one.presets)}: they are up to {one.steps} steps apart",
-            first.address,
-            second.address,
+            first.address_of(one.moves[0]),
+            second.address_of(one.moves[1]),
             unit.address.child("control", one.column.part),
             evidence=[
                 facts(
