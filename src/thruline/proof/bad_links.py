@@ -2,6 +2,7 @@
 
 from collections.abc import Collection, Iterator
 
+from thruline.base.address import Address
 from thruline.base.edit import Edit, set_to
 from thruline.path.contacts import LinkState
 from thruline.path.links import Link
@@ -21,12 +22,20 @@ def links_in(case: Case, states: Collection[LinkState]) -> Iterator[Link]:
 def link_findings(
     case: Case, rule: Rule, states: Collection[LinkState], *, says: str
 ) -> Iterator[Result]:
-    """One finding for each such link. `says` is the end of the sentence about it."""
+    """One finding for each such link. `says` is the end of the sentence about it.
+
+    Of a cable that carries both ways the first direction is told.
+    """
+    told: set[tuple[Address, ...]] = set()
     for link in links_in(case, states):
+        where = tuple(cable.address for cable in link.cables)
+        if where in told or where[::-1] in told:
+            continue
+        told.add(where)
         start, stop = (jack_in_words(case.rig.units, jack) for jack in (link.start, link.stop))
         yield rule.finding(
             f"nothing gets from {start} to {stop}: {says}",
-            *(cable.address for cable in link.cables),
+            *where,
             evidence=[contacts(case, link)],
             mends=other_wirings(link),
         )

@@ -69,9 +69,17 @@ def prove(
     return Proof(
         findings=tuple(sorted(standing, key=lambda finding: ORDER[finding.severity])),
         accepted=accepted,
-        untold=tuple(result for result in results if isinstance(result, Untold)),
+        untold=_once(result for result in results if isinstance(result, Untold)),
         proved=_extent(case, rules),
     )
+
+
+def _once(untold: Iterable[Untold]) -> tuple[Untold, ...]:
+    """Each missing fact of a place once: a rule about single presets meets it in many of them."""
+    found: dict[tuple[str, str], Untold] = {}
+    for one in untold:
+        found.setdefault((one.id, one.lacks), one)
+    return tuple(found.values())
 
 
 def look(case: Case, rule: Rule) -> Sequence[Result]:

@@ -6,7 +6,7 @@ from thruline.path.hearing import Heard
 from thruline.path.silence import why_silent
 from thruline.proof.case import Case
 from thruline.proof.example_boards import a_cable, a_preset, a_unit, board
-from thruline.proof.finding import Result, Severity
+from thruline.proof.finding import Finding, Result, Severity
 from thruline.proof.rule import Example, Rule, rule_id
 from thruline.proof.silences import addressed, way_to
 from thruline.rig.unit import Unit
@@ -21,19 +21,35 @@ def _look(case: Case) -> Iterator[Result]:
     for unit in addressed(case):
         if case.hearing.hears(controller.id, unit.id) is not Heard.YES or unit.sent_on is None:
             continue
-        for kind, words in KINDS:
-            status = kind | (unit.sent_on - 1)
-            heard = case.hearing.hears(controller.id, unit.id, status=status)
-            if heard is Heard.NO and _is_sent(case, unit, status):
-                causes = why_silent(
-                    case.network, case.hearing, source=controller.id, target=unit.id, status=status
-                )
-                yield RULE.finding(
-                    f"{words} for {unit.name} are held back on the way",
-                    unit.address,
-                    *(case.rig.units[cause.unit].address for cause in causes),
-                    evidence=[way_to(case, cause) for cause in causes],
-                )
+        held_back = [
+            (kind | (unit.sent_on - 1), words)
+            for kind, words in KINDS
+            if _is_held_back(case, controller, unit, status=kind | (unit.sent_on - 1))
+        ]
+        if held_back:
+            yield _finding(case, controller, unit, held_back)
+
+
+def _finding(case: Case, controller: Unit, unit: Unit, held_back: list[tuple[int, str]]) -> Finding:
+    causes = [
+        cause
+        for status, _ in held_back
+        for cause in why_silent(
+            case.network, case.hearing, source=controller.id, target=unit.id, status=status
+        )
+    ]
+    boxes = dict.fromkeys(case.rig.units[cause.unit].address for cause in causes)
+    return RULE.finding(
+        f"{' and '.join(words for _, words in held_back)} for {unit.name} are held back on the way",
+        unit.address,
+        *boxes,
+        evidence=dict.fromkeys(way_to(case, cause) for cause in causes),
+    )
+
+
+def _is_held_back(case: Case, controller: Unit, unit: Unit, *, status: int) -> bool:
+    heard = case.hearing.hears(controller.id, unit.id, status=status)
+    return heard is Heard.NO and _is_sent(case, unit, status)
 
 
 def _is_sent(case: Case, unit: Unit, status: int) -> bool:

@@ -22,6 +22,7 @@ def _look(case: Case) -> Iterator[Result]:
                 f"{_trouble(built.lowest, built.highest, built.flicker, short=short)} on "
                 f"{unit.name} {one.socket}",
                 pedal.address,
+                unit.address.child("pedal", one.socket),
                 evidence=[
                     facts(
                         (pedal.name, f"{built.lowest} to {built.highest}, wanders {built.flicker}"),

@@ -38,6 +38,7 @@ def _look(case: Case) -> Iterator[Result]:
                 f"{_words(built)}: nearly all of its travel does nothing",
                 unit.address.child("settings"),
                 pedal.address,
+                unit.address.child("pedal", one.socket),
                 evidence=[facts((f"{unit.name} {one.socket}", reads), (pedal.name, built.wiring))],
                 mends=_mends(unit, one, built),
             )

@@ -46,6 +46,7 @@ def _look(case: Case) -> Iterator[Result]:
                 f"{len(cables)} cables are plugged into {unit.name} {jack.socket}, and it has "
                 "one hole",
                 *(cable.address for cable in cables[1:]),
+                unit.address.child("socket", jack.socket),
                 evidence=[
                     facts(*((f"cable {n}", cable.name) for n, cable in enumerate(cables, 1)))
                 ],

@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator, Mapping
 
-from thruline.base.edit import set_to
+from thruline.base.address import at
+from thruline.base.edit import Edit, set_to
 from thruline.proof.case import Case
 from thruline.proof.evidence import facts
 from thruline.proof.finding import Mend, Result, Severity
@@ -69,11 +70,17 @@ def _family(socket: Socket) -> str:
 
 def _mends(cable: Cable, start: Socket, stop: Socket) -> Iterator[Mend]:
     if start.kind in TAKES and stop.kind in GIVES:
-        swapped = (
-            set_to(cable.address.child("from"), str(cable.stop)),
-            set_to(cable.address.child("ends"), "/".join(reversed(cable.plugs))),
-        )
-        yield Mend(f"Write the cable from {cable.stop} to {cable.start}", swapped)
+        yield Mend(f"Write the cable from {cable.stop} to {cable.start}", tuple(_turned(cable)))
+
+
+def _turned(cable: Cable) -> Iterator[Edit]:
+    """The edits that write a cable from its other end. The first of its sockets names it too."""
+    yield set_to(cable.address.child("ends"), "/".join(reversed(cable.plugs)))
+    if cable.wiring == "special":
+        yield set_to(cable.address.child("wiring"), {b: a for a, b in cable.joins})
+    yield set_to(cable.address.child("from"), str(cable.stop))
+    half_turned = at("cable", f"{cable.stop}>{cable.stop}")
+    yield set_to(half_turned.child("to"), str(cable.start))
 
 
 RULE = Rule(

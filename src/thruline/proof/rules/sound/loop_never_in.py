@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from thruline.base.address import at
 from thruline.proof.case import Case
 from thruline.proof.evidence import facts
 from thruline.proof.example_boards import a_preset, a_unit, an_audio_path, board
@@ -21,6 +22,7 @@ def _look(case: Case) -> Iterator[Result]:
             yield RULE.finding(
                 f"{names} in {stage.unit} {stage.loop} is never heard: no preset puts that loop in",
                 *(case.rig.units[unit].address for unit in stage.inside),
+                at("audio").child("loop", f"{stage.unit}.{stage.loop}"),
                 evidence=[
                     facts(
                         ("loop", stage.written), ("presets", f"{len(case.rig.presets)} looked at")

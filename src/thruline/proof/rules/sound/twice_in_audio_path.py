@@ -17,13 +17,15 @@ def _look(case: Case) -> Iterator[Result]:
     stages = case.rig.audio.stages
     loops = Counter(f"{stage.unit}.{stage.loop}" for stage in stages if stage.loop)
     units = Counter(case.rig.audio.units)
-    for name, count in (*loops.items(), *units.items()):
+    named = [(at("audio").child("loop", loop), loop, count) for loop, count in loops.items()]
+    named += [(at("unit", unit), unit, count) for unit, count in units.items()]
+    for place, name, count in named:
         if count > 1:
             yield RULE.finding(
                 f"the audio path goes through {name} {count} times, and it has one way in and "
                 "one out",
                 at("audio").child("path"),
-                at("unit", name.split(".")[0]),
+                place,
                 evidence=[facts(("audio path", " > ".join(stage.written for stage in stages)))],
             )
 

@@ -19,7 +19,7 @@ def _look(case: Case, preset: Preset) -> Iterator[Result]:
             continue
         unit = case.rig.units[goal.unit]
         numbering = unit.chart.programs
-        where = preset.address.child(goal.unit).child("program")
+        where = preset.address_of(goal, "program")
         if numbering is None:
             if unit.chart.receives.program is not False:
                 lacks = f"programs in chart {unit.chart.id}"

@@ -7,27 +7,30 @@ from thruline.proof.evidence import facts
 from thruline.proof.example_memories import BANK, stored
 from thruline.proof.finding import Result, Severity
 from thruline.proof.rule import Rule, rule_id
-from thruline.proof.understood import message_words, met, program_again, sent_rows
+from thruline.proof.understood import Met, message_words, met, program_again, sent_rows
 from thruline.rig.preset import Preset
 from thruline.timing.fate import Fate
 
 
 def _look(case: Case, preset: Preset) -> Iterator[Result]:
+    groups: dict[tuple[str, int], list[Met]] = {}
     for one in met(case, preset):
         if one.fate is Fate.NO_CONTROL:
-            known = sorted(one.unit.chart.readings.plain)
-            yield RULE.finding(
-                f"preset {preset.title} sends {one.unit.name} {message_words(one.item.data)}; "
-                "its chart "
-                "has no control of that number",
-                preset.address.child("messages"),
-                one.unit.address.child(f"control-{one.item.data[1]}"),
-                evidence=[
-                    sent_rows([one]),
-                    facts(("numbers it knows", ", ".join(map(str, known)))),
-                ],
-                mends=program_again(preset),
-            )
+            groups.setdefault((one.unit.id, one.item.data[1]), []).append(one)
+    for ones in groups.values():
+        first = ones[0]
+        known = sorted(first.unit.chart.readings.plain)
+        yield RULE.finding(
+            f"preset {preset.title} sends {first.unit.name} {message_words(first.item.data)}; "
+            "its chart has no control of that number",
+            preset.address.child("messages"),
+            first.unit.address.child(f"control-{first.item.data[1]}"),
+            evidence=[
+                sent_rows(ones),
+                facts(("numbers it knows", ", ".join(map(str, known)))),
+            ],
+            mends=program_again(preset),
+        )
 
 
 RULE = Rule(

@@ -6,7 +6,7 @@ from thruline.proof.case import Case
 from thruline.proof.example_boards import a_cable, a_preset, a_unit, board
 from thruline.proof.finding import Result, Severity
 from thruline.proof.rule import Example, Rule, rule_id
-from thruline.proof.understood import message_words, met, program_again, sent_rows
+from thruline.proof.understood import Met, message_words, met, program_again, sent_rows
 from thruline.rig.preset import Preset
 from thruline.timing.fate import Fate
 
@@ -14,17 +14,21 @@ _REFUSED = (Fate.OUT_OF_RANGE, Fate.DEAD_ZONE)
 
 
 def _look(case: Case, preset: Preset) -> Iterator[Result]:
+    groups: dict[tuple[str, str], list[Met]] = {}
     for one in met(case, preset):
         if one.fate in _REFUSED:
-            yield RULE.finding(
-                f"preset {preset.title} sends {one.unit.name} {message_words(one.item.data)}, a "
-                "value "
-                "that the control does not take",
-                preset.address.child("messages"),
-                one.unit.address.child(one.item.part or f"control-{one.item.data[1]}"),
-                evidence=[sent_rows([one])],
-                mends=program_again(preset),
-            )
+            part = one.item.part or f"control-{one.item.data[1]}"
+            groups.setdefault((one.unit.id, part), []).append(one)
+    for (_, part), ones in groups.items():
+        first = ones[0]
+        yield RULE.finding(
+            f"preset {preset.title} sends {first.unit.name} {message_words(first.item.data)}, a "
+            "value that the control does not take",
+            preset.address.child("messages"),
+            first.unit.address.child(part),
+            evidence=[sent_rows(ones)],
+            mends=program_again(preset),
+        )
 
 
 _CHART = """
