@@ -15,9 +15,10 @@ def test_two_pedals_on_one_control() -> None:
 
 def test_one_pedal_twice_is_compared_place_by_place() -> None:
     one, other = hand(0, [0, 60, 127], 0), hand(0, [0, 90, 127], 0)
-    (found,) = two_sweeps(table(scene((KEEPS,), hands=[one, other])))
+    made = table(scene((KEEPS,), hands=[one, other]))
+    (found,) = two_sweeps(made)
     assert found.same_pedal
-    assert found.moves == (one.move, other.move)
+    assert found.moves == tuple(stroke.move for stroke in made.strokes.strokes)
     assert found.places == (43, 43)
     assert (found.apart, found.steps) == ((60, 90), 30)
 
