@@ -90,7 +90,9 @@ def too_long(link: Link) -> tuple[TooLong, ...]:
     """
     whole = sum(cable.length or 0 for cable in link.cables)
     leads = [cable for cable in link.cables if is_adapter_lead(cable)]
-    runs = [((cable,), cable.length or 0, LONGEST_ADAPTER_MM) for cable in leads]
+    runs: list[tuple[tuple[Cable, ...], int, int]] = [
+        ((cable,), cable.length or 0, LONGEST_ADAPTER_MM) for cable in leads
+    ]
     if link.cables != tuple(leads[:1]):
         runs.insert(0, (link.cables, whole, LONGEST_MM))
     return tuple(
