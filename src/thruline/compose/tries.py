@@ -79,7 +79,7 @@ def without_pauses(wire: Wire) -> Try:
         clock, status, lost, latest, weighted = moment
         most_lost, _, _ = limit
         for piece in pieces:
-            heard = ends[root[piece]] + deaf[piece]
+            heard = ends[root[piece]] + deaf[piece] if deaf[piece] else 0
             if heard > clock or ends[before[piece]] + lag[piece] > clock:
                 lost += 1
             clock += kept[piece] if statuses[piece] == status else full[piece]

@@ -140,7 +140,7 @@ class _Inside:
     order: list[int]
     """All pieces by their earliest start."""
     overs: list[int]
-    """When those inside are over at the earliest: the last in that order, the last two, and so on."""
+    """When those inside are over at the earliest: the last in that order, the last two, ..."""
     deadline: int
     total: int
     """Wire time of all inside."""
