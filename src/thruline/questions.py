@@ -24,7 +24,7 @@ from thruline.proof.case import Case
 from thruline.proof.engine import Proof
 from thruline.proof.finding import Mend
 from thruline.rig.chart import Chart
-from thruline.wiring import open_chart_sheet, open_file, write_text
+from thruline.wiring import open_chart_sheet, open_file, write_document
 
 RigOrFile: TypeAlias = "Opened | str | os.PathLike[str]"
 """A rig that was loaded, or the file of its document."""
@@ -91,7 +91,7 @@ def save(rig: Opened, file: str | os.PathLike[str] | None = None) -> None:
 
         >>> thruline.save(better, "better.rig.toml")
     """
-    write_text(rig.document.file if file is None else os.fspath(file), rig.document.text)
+    write_document(rig.document.file if file is None else os.fspath(file), rig.document.text)
 
 
 def trace(rig: RigOrFile, preset: int, coming_from: int | None = None) -> Trace:

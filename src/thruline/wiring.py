@@ -2,6 +2,7 @@
 
 import os
 from collections.abc import Mapping, Sequence
+from hashlib import sha256
 from pathlib import Path
 
 from thruline.app.load import Opened, open_rig
@@ -16,6 +17,8 @@ from thruline.outside.shelves import ENDING, beside, own_shelf, sample_shelf
 from thruline.workshop.face import Sheet, Shelf
 from thruline.workshop.shelf import sheet_called
 
+DRAWINGS = (".svg", ".html")
+RECORDINGS = (".mid", ".midi")
 WORKSHOP_VARIABLE = "THRULINE_WORKSHOP"
 """Names another folder for the user's own workshop."""
 
@@ -112,8 +115,8 @@ def lay_beside(file: str | Path, charts: Mapping[str, bytes]) -> None:
         write_atomically(folder / f"{chart_id}{ENDING}", content.decode())
 
 
-def write_text(file: str | Path, text: str) -> None:
-    """Write a drawing or a page, in place of what is there.
+def write_document(file: str | Path, text: str) -> None:
+    """Write a rig document in place of what is there, as the caller asks.
 
     Raises CannotUse when there is no folder for it, WorldFailed when it cannot be written; what was
     there is then as it was.
@@ -121,12 +124,30 @@ def write_text(file: str | Path, text: str) -> None:
     write_atomically(Path(file), text)
 
 
+def write_text(file: str | Path, text: str) -> None:
+    """Write a drawing or a page, in place of an earlier one.
+
+    Raises CannotUse when the name is not that of a drawing or page (so that no rig can be lost by
+    a slip) or there is no folder for it, WorldFailed when it cannot be written; what was there is
+    then as it was.
+    """
+    _refuse_other_kinds(Path(file), DRAWINGS)
+    write_atomically(Path(file), text)
+
+
 def write_midi(file: str | Path, timed: Sequence[TimedMessage], *, name: str) -> None:
     """Write messages, each with its microseconds from the start, as a Standard MIDI File.
 
-    Raises WorldFailed when it cannot be written; what was there is then as it was.
+    Raises CannotUse when the name is not that of a MIDI file, WorldFailed when it cannot be
+    written; what was there is then as it was.
     """
+    _refuse_other_kinds(Path(file), RECORDINGS)
     write_midi_file(Path(file), timed, name=name)
+
+
+def _refuse_other_kinds(file: Path, endings: tuple[str, ...]) -> None:
+    if file.suffix.lower() not in endings:
+        raise CannotUse(f"{file} is not written: its name should end in {' or '.join(endings)}")
 
 
 def save(file: str | Path, text: str, *, before: str) -> None:
@@ -137,21 +158,38 @@ def save(file: str | Path, text: str, *, before: str) -> None:
     """
     place = Path(file)
     write_atomically(_kept(place), before)
+    write_atomically(_mark(place), _digest(text.encode()))
     write_atomically(place, text, expected=before.encode())
 
 
 def take_back(file: str | Path) -> None:
     """Put back what stood in the document before the last `save`.
 
-    Raises CannotUse when nothing is kept.
+    Raises CannotUse when nothing is kept, or when the document was changed since.
     """
     place = Path(file)
     kept = _kept(place)
     if not kept.is_file():
         raise CannotUse(f"nothing is kept to put back for {place}; no mend was written here")
+    mark = _mark(place)
+    if mark.is_file() and read_bytes(mark).decode() != _digest(read_bytes(place)):
+        raise CannotUse(
+            f"{place} was changed since the mend was written, and that would be lost; "
+            f"what stood there before is in {kept}"
+        )
     write_atomically(place, read_bytes(kept).decode())
     take_away(kept)
+    take_away(mark)
 
 
 def _kept(place: Path) -> Path:
     return place.with_name(f"{place.name}.before")
+
+
+def _mark(place: Path) -> Path:
+    """Where it is noted what the document was after the mend."""
+    return place.with_name(f".{place.name}.mended")
+
+
+def _digest(content: bytes) -> str:
+    return sha256(content).hexdigest()

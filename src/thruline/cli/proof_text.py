@@ -55,7 +55,8 @@ def finding_rows(
     mark = styled(MARKS[finding.severity].ljust(6), finding.severity.value)
     yield from _wrapped(f"{mark}  {finding.says}", hang="        ", extra=len(mark) - 6)
     spot = opened.document.spot_of(finding.where[0])
-    yield styled(f"{INDENT}  {spot}  [{finding.rule}]", "quiet")
+    yield styled(f"{INDENT}  {spot}", "quiet")
+    yield styled(f"{INDENT}  {finding.id}", "quiet")
     for evidence in finding.evidence:
         width = max((len(label) for label, _ in evidence.rows), default=0)
         for label, value in evidence.rows:

@@ -9,6 +9,7 @@ from thruline.proof.finding import Mend
 from thruline.rig.values import Control, NotUnderstood, Value, read_value
 
 _NUMBER = re.compile(r"-?\d+")
+_MEASURE = re.compile(r"(-?\d+(?:[.,]\d+)?)\s*(\S.*)")
 
 
 def nearest_value(control: Control, value: NotUnderstood, where: Address) -> Iterator[Mend]:
@@ -18,6 +19,21 @@ def nearest_value(control: Control, value: NotUnderstood, where: Address) -> Ite
         if isinstance(read_value(control, wire), Value):
             yield Mend(f"Write {wire}, the nearest it can have", (set_to(where, wire),))
         return
-    example = value.example.strip('"')
+    example = _clipped(control, value.written) or value.example.strip('"')
     if isinstance(read_value(control, example), Value):
         yield Mend(f'Write "{example}"', (set_to(where, example),))
+
+
+def _clipped(control: Control, written: str) -> str | None:
+    """The nearest end of the scale, where a measure lies beyond it."""
+    found = _MEASURE.fullmatch(written)
+    if found is None:
+        return None
+    amount, unit = float(found[1].replace(",", ".")), found[2]
+    if control.scale is not None and unit.lower() == control.scale.unit.lower():
+        low, high = sorted((control.scale.low, control.scale.high))
+    elif unit == "%":
+        low, high = 0.0, 100.0
+    else:
+        return None
+    return f"{min(max(amount, low), high):g} {unit}"

@@ -82,3 +82,14 @@ def test_json_carries_numbers_effects_and_steps(
     assert done["written"] is True
     assert len(done["steps"]) == 1
     assert done["steps"][0]["diff"].startswith("---")
+
+
+def test_a_change_by_hand_is_not_lost_by_undoing(
+    rig: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    ran(capsys, "mend", rig, "--safe")
+    rig.write_text(rig.read_text() + "\n# by hand\n")
+    said = ran(capsys, "mend", rig, "--undo")
+    assert said.code == 2
+    assert "was changed since" in said.err
+    assert rig.read_text().endswith("# by hand\n")

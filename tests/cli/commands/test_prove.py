@@ -6,6 +6,7 @@ import pytest
 
 from tests.cli.running import ran
 from tests.opening import with_head
+from tests.samples.reading import AS_FOUND
 from thruline.proof.example_boards import DELAY, TO_DELAY, a_preset, board
 
 CLEAN = board(DELAY, TO_DELAY, a_preset(1, "Overture", 'delay = { program = "2A" }'))
@@ -55,3 +56,28 @@ def test_a_missing_file_ends_with_two(rig: Path, capsys: pytest.CaptureFixture[s
     assert said.code == 2
     assert "board.rig.toml" in said.err
     assert "Traceback" not in said.err
+
+
+def test_a_page_to_hand_over(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    page = tmp_path / "page.html"
+    done = ran(capsys, "prove", AS_FOUND, "--report", page, "--preset", 5)
+    assert f"written to {page}" in done.out
+    text = page.read_text(encoding="utf-8")
+    assert text.startswith("<!doctype html>")
+    assert text.count("<figure") == 1
+    assert str(AS_FOUND.parent) not in text
+
+
+def test_the_page_is_named_in_json(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    page = tmp_path / "page.html"
+    assert ran(capsys, "prove", AS_FOUND, "--report", page, "--json").json["report"] == str(page)
+    assert ran(capsys, "prove", AS_FOUND, "--json").json["report"] is None
+
+
+def test_a_page_that_cannot_be_made(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    page = tmp_path / "page.html"
+    assert ran(capsys, "prove", AS_FOUND, "--report", tmp_path / "no" / "page.html").code == 2
+    nothing = ran(capsys, "prove", AS_FOUND, "--report", page, "--preset", 99)
+    assert (nothing.code, page.exists()) == (2, False)
+    assert "there is no preset 99" in nothing.err
+    assert "add --report" in ran(capsys, "prove", AS_FOUND, "--preset", 5).err

@@ -1,4 +1,5 @@
 import xml.etree.ElementTree as ET
+from pathlib import Path
 
 import pytest
 
@@ -72,3 +73,16 @@ def test_what_cannot_be_used(capsys, words, says):
 
 def test_a_midi_file_that_cannot_be_written(capsys):
     assert ran(capsys, "trace", ORCHARD, 1, "--midi", "no/folder/a.mid").code in (2, 3)
+
+
+@pytest.mark.parametrize("option", ["--svg", "--midi"])
+def test_a_rig_is_never_drawn_over(
+    option: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    rig = tmp_path / "board.rig.toml"
+    assert ran(capsys, "new", rig).code == 0
+    before = rig.read_text()
+    said = ran(capsys, "trace", rig, "1", option, rig)
+    assert said.code == 2
+    assert "should end in" in said.err
+    assert rig.read_text() == before

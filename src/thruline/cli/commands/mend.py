@@ -100,13 +100,20 @@ def _report(state: State, steps: Sequence[Step], *, written: bool, as_json: bool
             say(f"{styled('mended', 'good')}  {step.done.mend.says}")
             say_all(f"    {row}" for row in step.diff.splitlines()[2:])
         if not steps:
-            say("no mend is safe to apply by itself; choose one with --do")
+            say(_nothing_done(last))
         elif written:
             say(f"written to {last.opened.document.file}; `--undo` takes it back")
         else:
             say("tried only: nothing was written")
         say(summary(last.proof))
     return EXIT_CLEAN if last.proof.is_clean else EXIT_FAULTS
+
+
+def _nothing_done(state: State) -> str:
+    """Why no safe mend was applied."""
+    if not state.proof.findings:
+        return "nothing to mend"
+    return "no mend is safe to apply by itself; choose one with --do"
 
 
 def _mends_json(weighed: Sequence[Weighed]) -> list[Json]:

@@ -5,11 +5,13 @@ import time
 import click
 
 from thruline.app.answer import answer, proof_json
+from thruline.app.mend import State
 from thruline.app.prove import prove_rig
-from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS
+from thruline.app.report import report_page
+from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse
 from thruline.cli.proof_text import proof_rows
 from thruline.cli.show import give_json, say_all
-from thruline.wiring import open_file
+from thruline.wiring import open_file, write_text
 
 
 @click.command(
@@ -17,19 +19,36 @@ from thruline.wiring import open_file
     epilog="Exit code 0 when no fault stands, 1 when one does; risks and advice alone are 0.",
 )
 @click.argument("rig", type=click.Path())
+@click.option("--report", type=click.Path(), metavar="FILE", help="A page to hand over, as HTML.")
+@click.option(
+    "--preset",
+    "presets",
+    type=int,
+    multiple=True,
+    metavar="NUMBER",
+    help="A preset whose timing chart goes into the page; may be given several times. Without it, "
+    "those that the findings are about, and the slowest.",
+)
 @click.option("--json", "as_json", is_flag=True, help="One JSON object instead of text.")
-def command(rig: str, *, as_json: bool) -> int:
+def command(rig: str, *, report: str | None, presets: tuple[int, ...], as_json: bool) -> int:
     """Prove a rig document.
 
     Does every message arrive, is it understood, is it in time, and is every preset the same every
     time? Each finding comes with its evidence and its mends.
     """
+    if presets and report is None:
+        raise CannotUse("--preset chooses what goes into a page; add --report FILE.html")
     began = time.perf_counter()
     opened = open_file(rig)
-    _, proof = prove_rig(opened)
+    case, proof = prove_rig(opened)
     took_ms = round((time.perf_counter() - began) * 1000)
+    if report is not None:
+        state = State(opened=opened, case=case, proof=proof)
+        write_text(report, report_page(state, presets=presets))
     if as_json:
-        give_json(answer("prove", **proof_json(opened, proof), took_ms=took_ms))
+        facts = proof_json(opened, proof)
+        give_json(answer("prove", **facts, took_ms=took_ms, report=report))
     else:
         say_all(proof_rows(opened, proof, took_ms=took_ms))
+        say_all([f"written to {report}"] if report is not None else [])
     return EXIT_CLEAN if proof.is_clean else EXIT_FAULTS

@@ -8,6 +8,7 @@ from thruline.proof.case import Case
 from thruline.proof.evidence import facts
 from thruline.proof.finding import Mend, Result, Severity
 from thruline.proof.rule import Example, Rule, rule_id
+from thruline.rig.chart import ChannelRule
 from thruline.rig.unit import Unit
 
 _RIG = """
@@ -73,12 +74,21 @@ def _mends(case: Case, unit: Unit) -> Iterator[Mend]:
     taken = {c for other in case.rig.units.values() if other is not unit for c in other.channels}
     if rule is None:
         return
-    for channel in rule.allowed:
+    for channel in sorted(rule.allowed, key=_factory_last):
         wanted = range(channel, channel + rule.occupies)
         if wanted[-1] <= 16 and taken.isdisjoint(wanted):
             edits = (set_to(unit.address.child("channel"), channel),)
-            yield Mend(f"Set {unit.name} to channel {channel}, which is free", edits)
+            yield Mend(f"Set {unit.name} to channel {channel}, which is free{_where(rule)}", edits)
             return
+
+
+def _factory_last(channel: int) -> tuple[bool, int]:
+    """Channel 1 last: a unit that is reset to its factory settings falls back on it."""
+    return channel == 1, channel
+
+
+def _where(rule: ChannelRule | None) -> str:
+    return f" ({rule.where})" if rule and rule.where else ""
 
 
 RULE = Rule(
