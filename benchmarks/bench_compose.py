@@ -58,7 +58,9 @@ def measure(family: Family, count: int, seed: int, effort: Effort) -> None:
 def main() -> None:
     """Print every measure."""
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--quick", action="store_true", help="few presets, only to see that it runs")
+    parser.add_argument(
+        "--quick", action="store_true", help="few presets, only to see that it runs"
+    )
     parser.add_argument("--seed", type=int, default=7)
     parser.add_argument("--standard", type=int, default=2000)
     parser.add_argument("--stress", type=int, default=500)

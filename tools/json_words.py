@@ -29,6 +29,7 @@ WORDS: Mapping[str, str] = {
     "name": "what it is called",
     "number": "its number",
     "says": "one sentence for people",
+    "report": "the page that was written",
     "more": "how many problems there are beyond those listed",
     # proofs
     "counts": "how many findings stand",

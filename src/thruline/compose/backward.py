@@ -166,7 +166,7 @@ class _Search:
         stage, sent = self.stages[job][-1], self.sent[job]
         for upto in range(len(stage.pieces), sent, -1):
             end = start + stage.status_us + stage.sums[upto] - stage.sums[sent]
-            self.go_on(job, upto, end, must=must)
+            self._go_on(job, upto, end, must=must)
 
     def close(self, clock: int, closing: list[int]) -> None:
         """Send all first runs as they become ready, heads after the rest if they must be."""
@@ -251,17 +251,17 @@ class _Search:
         size = len(stage.pieces)
         base = start + stage.status_us - stage.sums[sent]
         end = base + stage.sums[size]
-        self.go_on(job, size, end)
+        self._go_on(job, size, end)
         if stage.alone:
-            self.go_on(job, size, end - stage.status_us, must=frozenset((job,)))
+            self._go_on(job, size, end - stage.status_us, must=frozenset((job,)))
         for upto in range(sent + 1, size):
             cut = base + stage.sums[upto]
             by = cut + stage.sums[upto + 1] - stage.sums[upto]
             cut_for = frozenset(one for ready, one in coming if start < ready < by and one != job)
             if cut_for:
-                self.go_on(job, upto, cut, must=cut_for)
+                self._go_on(job, upto, cut, must=cut_for)
 
-    def go_on(self, job: int, upto: int, end: int, must: frozenset[int] = _ANY) -> None:
+    def _go_on(self, job: int, upto: int, end: int, must: frozenset[int] = _ANY) -> None:
         """Send blocks of the job's run until so many are sent, look further, and take it back.
 
         When only the same job may be next, the wire idles until it is ready.

@@ -38,7 +38,7 @@ def with_pauses(wire: Wire) -> Try:
     before, lag, statuses, full, kept = wire.before, wire.lag, wire.status, wire.full, wire.kept
     rest, tail, load, weight, root = wire.rest, wire.tail, wire.load, wire.weight, wire.root
 
-    def attempt(
+    def _attempt(
         pieces: Sequence[int], moment: Moment, ends: list[int], limit: Cost
     ) -> Moment | None:
         clock, status, lost, latest, weighted = moment
@@ -63,7 +63,7 @@ def with_pauses(wire: Wire) -> Try:
             return clock, status, lost, latest, weighted
         return None
 
-    return attempt
+    return _attempt
 
 
 def without_pauses(wire: Wire) -> Try:
@@ -73,7 +73,7 @@ def without_pauses(wire: Wire) -> Try:
     rest, tail, load, weight = wire.rest, wire.tail, wire.load, wire.weight
     inside = wire.inside
 
-    def attempt(
+    def _attempt(
         pieces: Sequence[int], moment: Moment, ends: list[int], limit: Cost
     ) -> Moment | None:
         clock, status, lost, latest, weighted = moment
@@ -97,4 +97,4 @@ def without_pauses(wire: Wire) -> Try:
             return clock, status, lost, latest, weighted
         return None
 
-    return attempt
+    return _attempt

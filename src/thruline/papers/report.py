@@ -1,0 +1,91 @@
+"""A proof as one page of HTML that needs nothing else: no script, no file beside it, no network."""
+
+from dataclasses import dataclass
+
+from thruline.papers.colours import DARK, LIGHT, variables
+from thruline.papers.paper import Section
+from thruline.papers.proof_words import counts_in_words, extent_in_words
+from thruline.proof.engine import Proof
+from thruline.proof.finding import Finding, Mend, Severity
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Card:
+    """A finding with what a reader needs beside it.
+
+    `spot` is where it stands in the document; `title` and `why` are those of its rule. `mends` have
+    the numbers by which the command line knows them.
+    """
+
+    finding: Finding
+    title: str
+    why: str
+    spot: str
+    mends: tuple[tuple[int, Mend], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Figure:
+    """A timing chart: a heading, the drawing as SVG markup, and the same in tables."""
+
+    title: str
+    says: str
+    svg: str
+    sections: tuple[Section, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepShown:
+    """A mend that was made: what it was for, what it changed, what it brought to light."""
+
+    finding: str
+    says: str
+    is_safe: bool
+    diff: tuple[str, ...]
+    brings: tuple[str, ...]
+    after: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Report:
+    """All that goes on the page. `found` is the sum before any of the `steps` was made."""
+
+    rig: str
+    about: str
+    file: str
+    proof: Proof
+    cards: tuple[Card, ...]
+    figures: tuple[Figure, ...]
+    found: str = ""
+    steps: tuple[StepShown, ...] = ()
+
+    @property
+    def counts(self) -> str:
+        """How many findings stand."""
+        return counts_in_words(self.proof)
+
+    @property
+    def extent(self) -> str:
+        """How much was proved."""
+        return extent_in_words(self.proof)
+
+    @property
+    def verdict(self) -> Severity | None:
+        """The worst that stands; None when nothing does."""
+        return self.proof.findings[0].severity if self.proof.findings else None
+
+
+def report_html(report: Report) -> str:
+    """The page."""
+    import jinja2  # noqa: PLC0415 - heavy, and only for pages
+
+    pages = jinja2.Environment(
+        loader=jinja2.PackageLoader("thruline", "papers"),
+        autoescape=True,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        undefined=jinja2.StrictUndefined,
+    )
+    return pages.get_template("report.html.j2").render(
+        report=report, light=variables(LIGHT), dark=variables(DARK)
+    )

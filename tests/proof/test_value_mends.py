@@ -1,0 +1,37 @@
+"""The nearest value that a control can have."""
+
+import pytest
+
+from thruline.base.address import at
+from thruline.proof.value_mends import nearest_value
+from thruline.rig.values import Control, NotUnderstood, Scale, read_value
+
+DECAY = Control(
+    id="decay", name="Decay", number=12, scale=Scale(unit="s", low=0.3, high=20, decimals=1)
+)
+DEPTH = Control(id="depth", name="Depth", number=13, high=100)
+WHERE = at("preset", 1)
+
+
+@pytest.mark.parametrize(
+    ("control", "written", "offered"),
+    [
+        (DECAY, "25.0 s", "20 s"),
+        (DECAY, "0,1 s", "0.3 s"),
+        (DEPTH, "140%", "100 %"),
+        (DEPTH, 120, 100),
+        (DEPTH, -3, 0),
+    ],
+)
+def test_the_nearest_end(control: Control, written: str | int, offered: str | int) -> None:
+    value = read_value(control, written)
+    assert isinstance(value, NotUnderstood)
+    (mend,) = nearest_value(control, value, WHERE)
+    assert mend.edits[0].value == offered
+
+
+def test_what_means_nothing_gets_the_example() -> None:
+    value = read_value(DECAY, "long")
+    assert isinstance(value, NotUnderstood)
+    (mend,) = nearest_value(DECAY, value, WHERE)
+    assert mend.edits[0].value == value.example.strip('"')
