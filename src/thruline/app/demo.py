@@ -11,6 +11,7 @@ from thruline.app.frame import Json, answer
 from thruline.app.load import Opened, open_again
 from thruline.app.mend import State, Step, state_of
 from thruline.app.mending import uncovers
+from thruline.app.report import report_page
 from thruline.app.trace import trace
 from thruline.base.address import at
 from thruline.base.edit import set_to
@@ -21,6 +22,7 @@ AS_FOUND = "as-found.rig.toml"
 AS_MEANT = "orchard-street.rig.toml"
 MENDED = "mended.rig.toml"
 TIMING = "timing-chart.svg"
+REPORT = "report.html"
 SHOWN_PRESET = 5
 """Market solo: the preset whose changes came while the delay was loading."""
 
@@ -29,6 +31,7 @@ SAYS: Mapping[str, str] = {
     MENDED: "the same board after these mends",
     AS_MEANT: "the board as it was meant, to compare",
     TIMING: "preset 5 of the mended board, message by message; open it in a browser",
+    REPORT: "what was found, every mend and the proof, as a page; open it in a browser",
 }
 """The files that are left, and what each is."""
 
@@ -68,14 +71,16 @@ def mended_state(last: State, file: str) -> State:
     return state_of(named, last.case)
 
 
-def left_files(found: str, meant: str, mended: State) -> Mapping[str, str]:
-    """Every file that is left, by name. `found` and `meant` are the texts of the two boards."""
-    followed = trace(mended.case, SHOWN_PRESET)
+def left_files(meant: str, shown: Shown) -> Mapping[str, str]:
+    """Every file that is left, by name. `meant` is the text of the board as it was meant."""
+    found, mended = shown.found, shown.mended
+    page = report_page(mended, presets=(SHOWN_PRESET,), found=found, steps=shown.steps)
     return {
-        AS_FOUND: found,
+        AS_FOUND: found.opened.document.text,
         MENDED: mended.opened.document.text,
         AS_MEANT: meant,
-        TIMING: timing_svg(followed.picture),
+        TIMING: timing_svg(trace(mended.case, SHOWN_PRESET).picture),
+        REPORT: page,
     }
 
 

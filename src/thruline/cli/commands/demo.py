@@ -42,8 +42,8 @@ def command(folder: str, *, as_json: bool) -> int:
     tell(_opening(found))
     steps = list(_told_steps(found, tell))
     mended = mended_state(steps[-1].after if steps else found, _file(folder, MENDED))
-    fill_demo_folder(folder, left_files(*texts, mended))
     shown = Shown(folder=folder, found=found, steps=tuple(steps), mended=mended)
+    fill_demo_folder(folder, left_files(texts[1], shown))
     if as_json:
         give_json(demo_json(shown))
     else:
