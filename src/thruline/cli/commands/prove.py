@@ -7,10 +7,10 @@ import click
 from thruline.app.answer import answer, proof_json
 from thruline.app.mend import State
 from thruline.app.prove import prove_rig
-from thruline.app.report import report_page
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse
 from thruline.cli.proof_text import proof_rows
-from thruline.cli.show import give_json, say_all
+from thruline.cli.show import give_json, progress, say_all
+from thruline.proof.rulebook import rulebook
 from thruline.wiring import open_file, write_text
 
 
@@ -40,11 +40,11 @@ def command(rig: str, *, report: str | None, presets: tuple[int, ...], as_json: 
         raise CannotUse("--preset chooses what goes into a page; add --report FILE.html")
     began = time.perf_counter()
     opened = open_file(rig)
-    case, proof = prove_rig(opened)
+    with progress("proving", len(rulebook())) as done:
+        case, proof = prove_rig(opened, step=lambda count, _total: done(count))
     took_ms = round((time.perf_counter() - began) * 1000)
     if report is not None:
-        state = State(opened=opened, case=case, proof=proof)
-        write_text(report, report_page(state, presets=presets))
+        _write_page(report, State(opened=opened, case=case, proof=proof), presets)
     if as_json:
         facts = proof_json(opened, proof)
         give_json(answer("prove", **facts, took_ms=took_ms, report=report))
@@ -52,3 +52,9 @@ def command(rig: str, *, report: str | None, presets: tuple[int, ...], as_json: 
         say_all(proof_rows(opened, proof, took_ms=took_ms))
         say_all([f"written to {report}"] if report is not None else [])
     return EXIT_CLEAN if proof.is_clean else EXIT_FAULTS
+
+
+def _write_page(file: str, state: State, presets: tuple[int, ...]) -> None:
+    from thruline.app.report import report_page  # noqa: PLC0415 - 60 ms, and only for a page
+
+    write_text(file, report_page(state, presets=presets))
