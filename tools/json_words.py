@@ -46,7 +46,6 @@ WORDS: Mapping[str, str] = {
     "proved.positions": "places of every pedal",
     "proved.cells": "changes, times places, times controls",
     "took_ms": "how long it took, in milliseconds",
-    "report": "the page that was written; null when none was asked for",
     "findings": "what is wrong: faults, then risks, then advice",
     "rule": "the rule that found it; `thruline rules RULE` explains it",
     "severity": "`fault`, `risk` or `advice`",
