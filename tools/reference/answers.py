@@ -23,7 +23,10 @@ standard output and nothing else; trouble goes to standard error, and the
 
 _RUNS: Mapping[str, Sequence[Sequence[str]]] = {
     "new": [("new", "board")],
-    "prove": [("prove", "found.rig.toml"), ("prove", "lacking/first.rig.toml", "--report", "a.html")],
+    "prove": [
+        ("prove", "found.rig.toml"),
+        ("prove", "lacking/first.rig.toml", "--report", "a.html"),
+    ],
     "mend": [("mend", "found.rig.toml"), ("mend", "found.rig.toml", "--safe", "--try")],
     "trace": [
         ("trace", "found.rig.toml", "13"),
