@@ -1,4 +1,4 @@
-"""Messages of which a chart does not say what becomes of them, and what they may have changed."""
+"""Messages of which nobody can tell what becomes of them, and what they may have changed."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -8,6 +8,9 @@ from thruline.timing.fate import Fate
 from thruline.timing.receive import DATA_LSB, DATA_MSB, Arrival
 
 PROGRAM_CHANGE, CONTROL_CHANGE = 0xC0, 0xB0
+IN_DOUBT = frozenset({Fate.CANNOT_TELL, Fate.HALF})
+"""Fates of messages of which nobody can tell what they do. What half a pair does depends on the
+other half, which some earlier preset has left."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,14 +31,14 @@ def doubts_of(chart: Chart, arrivals: Iterable[Arrival], fates: Sequence[Fate]) 
     have been deaf while it loaded. A control change leaves its controls in doubt until the next one
     that is surely obeyed.
     """
-    if Fate.CANNOT_TELL not in fates:
+    if IN_DOUBT.isdisjoint(fates):
         return NO_DOUBTS
     controls: set[str] = set()
     for arrival, fate in zip(arrivals, fates, strict=True):
         kind = arrival.data[0] & 0xF0
         if fate is Fate.CANNOT_TELL and kind == PROGRAM_CHANGE:
             return Doubts(frozenset(chart.controls), program=True)
-        if kind == CONTROL_CHANGE and fate is Fate.CANNOT_TELL:
+        if kind == CONTROL_CHANGE and fate in IN_DOUBT:
             controls |= concerned(chart, arrival.data[1])
         elif kind == CONTROL_CHANGE and fate.is_good:
             controls -= concerned(chart, arrival.data[1])

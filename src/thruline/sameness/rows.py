@@ -8,7 +8,7 @@ import numpy as np
 from thruline.rig.preset import Preset
 from thruline.sameness.codes import IN, KEEPS, OUT, UNTOLD, Codes, Truths, own_code, seen
 from thruline.sameness.columns import Layout, UnitColumns
-from thruline.sameness.doubts import CONTROL_CHANGE, NO_DOUBTS, PROGRAM_CHANGE, doubts_of
+from thruline.sameness.doubts import CONTROL_CHANGE, IN_DOUBT, NO_DOUBTS, PROGRAM_CHANGE, doubts_of
 from thruline.timing.fate import Fate
 from thruline.timing.receive import Reception
 from thruline.timing.run import Run
@@ -46,7 +46,7 @@ def read_rows(layout: Layout, presets: Sequence[Preset], runs: Sequence[Run]) ->
                 loaded[row, place] = own_code(reception.program)
             if reception.values or reception.before_program:
                 _read_values(unit, reception, first, found=found)
-            if unit.banks or Fate.CANNOT_TELL in reception.fates:
+            if unit.banks or not IN_DOUBT.isdisjoint(reception.fates):
                 _read_messages(unit, reception, run, found=found, first=first)
         for column, code in loops_in(layout, preset):
             found.spots.append(first + column)

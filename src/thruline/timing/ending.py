@@ -45,7 +45,7 @@ _ENDS: Mapping[Fate, tuple[Mark, str]] = MappingProxyType(
         Fate.NO_CONTROL: (Mark.CROSS, "no effect: it has no control of this number"),
         Fate.OUT_OF_RANGE: (Mark.CROSS, "refused: outside what the control takes"),
         Fate.DEAD_ZONE: (Mark.CROSS, "no effect: between two choices of the control"),
-        Fate.HALF: (Mark.CROSS, "no effect: the other half of the pair is missing"),
+        Fate.HALF: (Mark.CROSS, "half of a pair: the other half stays as it was before"),
         Fate.NOT_CONCERNED: (Mark.RING, "changes no program and no control"),
         Fate.CANNOT_TELL: (Mark.RING, "cannot be told: its chart does not say"),
     }

@@ -27,7 +27,7 @@ class Fate(StrEnum):
     DEAD_ZONE = "dead-zone"
     """The value lies between the labelled zones of the control."""
     HALF = "half"
-    """Half of a pair: the other half never came."""
+    """Half of a pair without the other: what it does depends on what was before."""
     NOT_CONCERNED = "not-concerned"
     """A kind of message that changes nothing in a unit's program or controls."""
     CANNOT_TELL = "cannot-tell"

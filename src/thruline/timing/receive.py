@@ -84,13 +84,18 @@ def listener_of(unit: Unit) -> Listener:
 
 @dataclass(slots=True)
 class _State:
-    """Registers of the unit while it works through its arrivals."""
+    """Registers of the unit while it works through its arrivals.
+
+    `msb` and `lsb` are the bank, None as it was left by earlier presets. `coarse` holds for each
+    control its first half, in steps of the whole, as it came since the last program change.
+    """
 
     ear: Listener
     program: WireProgram | None = None
     old_bank: bool = False
     msb: int | None = None
     lsb: int | None = None
+    coarse: dict[str, int] = field(default_factory=dict)
     selected: tuple[ControlMessage, int | None, int | None] | None = None
     busy_until: int = -1
     right_us: int | None = None
@@ -113,8 +118,13 @@ def hears_channel(unit: Unit, channel: int) -> bool | None:
 
 
 def receive(listener: Listener, arrivals: Iterable[Arrival]) -> Reception:
-    """What the unit makes of messages in the order of their arrival."""
-    state = _State(listener)
+    """What the unit makes of messages in the order of their arrival.
+
+    A unit that clears its bank after every program change is taken to have cleared it.
+    """
+    cleared = listener.numbering is not None and listener.numbering.bank_cleared
+    at_first = 0 if cleared else None
+    state = _State(listener, msb=at_first, lsb=at_first)
     fates = tuple(_one(state, arrival) for arrival in arrivals)
     return Reception(
         fates=fates,
@@ -167,6 +177,7 @@ def _program(state: _State, arrival: Arrival) -> Fate:
     state.program, state.old_bank = wire, not known
     state.before |= state.values
     state.values.clear()
+    state.coarse.clear()
     settle = state.ear.settle
     load = settle.load_us if settle else 0
     state.busy_until = arrival.end_us + load
@@ -198,11 +209,7 @@ def _control(state: _State, arrival: Arrival) -> Fate:
     number, value = arrival.data[1], arrival.data[2]
     numbering = state.ear.numbering
     if number in (BANK_MSB, BANK_LSB) and numbering and numbering.bank_bytes is not BankBytes.NONE:
-        if number == BANK_MSB:
-            state.msb = value
-        else:
-            state.lsb = value
-        return Fate.PREPARES
+        return _bank_select(state, arrival)
     taken = state.ear.takes_control
     if not taken:
         return Fate.CANNOT_TELL if taken is None else Fate.NOT_TAKEN
@@ -211,7 +218,7 @@ def _control(state: _State, arrival: Arrival) -> Fate:
         return Fate.NOT_CONCERNED
     if number in readings.plain:
         fates = [
-            _set(state, one.control, arrival, value=_amount(state, one.control, one.part, value))
+            _set(state, one.control, arrival, part=one.part, byte=value)
             for one in readings.plain[number]
         ]
         return min(fates, key=lambda fate: not fate.is_good)
@@ -220,28 +227,35 @@ def _control(state: _State, arrival: Arrival) -> Fate:
     return Fate.NO_CONTROL
 
 
-def _amount(state: _State, control: Control, part: Part, value: int) -> int:
-    """The whole value of a control after this part of it; the coarse part clears the fine."""
-    match part:
-        case Part.WHOLE:
-            return value
-        case Part.COARSE:
-            return value * 128
-        case Part.FINE:
-            return state.values.get(control.id, 0) // 128 * 128 + value
+def _bank_select(state: _State, arrival: Arrival) -> Fate:
+    """One byte of the bank, kept for the next program change."""
+    deaf = _deaf(state, arrival)
+    if deaf is Fate.LOST:
+        return deaf
+    value = None if deaf is Fate.CANNOT_TELL else arrival.data[2]
+    if arrival.data[1] == BANK_MSB:
+        state.msb = value
+    else:
+        state.lsb = value
+    return deaf or Fate.PREPARES
+
+
+def _deaf(state: _State, arrival: Arrival) -> Fate | None:
+    """The fate of a control change that the unit does not hear, or may not, while it loads."""
+    if arrival.start_us >= state.busy_until:
+        return None
+    settle = state.ear.settle
+    meanwhile = settle.controls if settle else None
+    if meanwhile is None:
+        return Fate.CANNOT_TELL
+    return Fate.LOST if meanwhile is Meanwhile.LOST else None
 
 
 def _parameter(state: _State, arrival: Arrival) -> Fate:
     """Registered and non-registered parameters: select, then data entry."""
     number, value = arrival.data[1], arrival.data[2]
     if number in (NRPN_MSB, NRPN_LSB, RPN_MSB, RPN_LSB):
-        kind = ControlMessage.RPN if number >= RPN_LSB else ControlMessage.NRPN
-        _, msb, lsb = (
-            state.selected if state.selected and state.selected[0] is kind else (kind, None, None)
-        )
-        coarse = number in (NRPN_MSB, RPN_MSB)
-        state.selected = (kind, value, lsb) if coarse else (kind, msb, value)
-        return Fate.PREPARES
+        return _deaf(state, arrival) or _select(state, number, value)
     if number not in (DATA_MSB, DATA_LSB) or state.selected is None:
         return Fate.NO_CONTROL
     kind, msb, lsb = state.selected
@@ -252,32 +266,77 @@ def _parameter(state: _State, arrival: Arrival) -> Fate:
     control = state.ear.readings.parameters.get((kind, msb * 128 + lsb))
     if control is None:
         return Fate.NO_CONTROL
-    part = Part.COARSE if number == DATA_MSB else Part.FINE
-    if part is Part.COARSE and control.high <= 127:
+    if control.high > 127:
+        part = Part.COARSE if number == DATA_MSB else Part.FINE
+    elif number == DATA_MSB:
         part = Part.WHOLE
-    return _set(state, control, arrival, value=_amount(state, control, part, value))
+    else:
+        return Fate.NOT_CONCERNED
+    return _set(state, control, arrival, part=part, byte=value)
 
 
-def _set(state: _State, control: Control, arrival: Arrival, *, value: int) -> Fate:
+def _select(state: _State, number: int, value: int) -> Fate:
+    """Half of the number of a parameter."""
+    kind = ControlMessage.RPN if number >= RPN_LSB else ControlMessage.NRPN
+    _, msb, lsb = (
+        state.selected if state.selected and state.selected[0] is kind else (kind, None, None)
+    )
+    coarse = number in (NRPN_MSB, RPN_MSB)
+    state.selected = (kind, value, lsb) if coarse else (kind, msb, value)
+    return Fate.PREPARES
+
+
+def _set(state: _State, control: Control, arrival: Arrival, *, part: Part, byte: int) -> Fate:
     """Give a control its value, unless the unit is deaf or the value makes no sense."""
-    settle = state.ear.settle
-    moment = arrival.end_us
-    fate = Fate.OBEYED
-    if arrival.start_us < state.busy_until:
-        meanwhile = settle.controls if settle else None
-        if meanwhile is None:
-            return Fate.CANNOT_TELL
-        if meanwhile is Meanwhile.LOST:
-            return Fate.LOST
-        if meanwhile is Meanwhile.HELD:
-            moment, fate = max(moment, state.busy_until), Fate.HELD
-    if not control.low <= value <= control.high:
-        return Fate.OUT_OF_RANGE
-    if control.zones and zone_of(control, value) is None:
-        return Fate.DEAD_ZONE
+    deaf = _deaf(state, arrival)
+    if deaf is not None:
+        return deaf
+    value = _amount(state, control, part, byte)
+    if value is None:
+        return Fate.HALF
+    refused = _refused(control, value, part)
+    if refused is not None:
+        return refused
     if control.kind is ControlKind.TOGGLE_ANY:
         state.flips[control.id] = state.flips.get(control.id, 0) + 1
     elif control.kind is not ControlKind.MOMENTARY:
         state.values[control.id] = value
+    settle, moment = state.ear.settle, arrival.end_us
+    held = settle and settle.controls is Meanwhile.HELD and arrival.start_us < state.busy_until
+    if held:
+        moment = max(moment, state.busy_until)
     _right_at(state, moment + (settle.apply_us if settle else 0))
-    return fate
+    return Fate.HELD if held else Fate.OBEYED
+
+
+def _amount(state: _State, control: Control, part: Part, byte: int) -> int | None:
+    """The whole value of a control after this part of it; the coarse part clears the fine.
+
+    None for a fine part whose coarse one is still that of earlier presets.
+    """
+    match part:
+        case Part.WHOLE:
+            return byte
+        case Part.COARSE:
+            state.coarse[control.id] = byte * 128
+            return byte * 128
+        case Part.FINE:
+            coarse = state.coarse.get(control.id)
+            return None if coarse is None else coarse + byte
+
+
+def _refused(control: Control, value: int, part: Part) -> Fate | None:
+    """Why a control does not take a value. A coarse part may still get a fine one that fits."""
+    fate = _fit(control, value)
+    if fate is None or part is not Part.COARSE:
+        return fate
+    fits = any(_fit(control, value + fine) is None for fine in range(1, 128))
+    return Fate.PREPARES if fits else fate
+
+
+def _fit(control: Control, value: int) -> Fate | None:
+    if not control.low <= value <= control.high:
+        return Fate.OUT_OF_RANGE
+    if control.zones and zone_of(control, value) is None:
+        return Fate.DEAD_ZONE
+    return None

@@ -6,6 +6,7 @@ from enum import StrEnum
 from typing import NamedTuple
 
 from thruline.base.measures import BYTE_US
+from thruline.timing.statuses import FIRST_REAL_TIME, FIRST_SYSTEM
 
 
 class Purpose(StrEnum):
@@ -46,7 +47,8 @@ def ready_times(items: Iterable[Item], *, gap_us: int, running_status: bool) -> 
     """When the sender hands each message to its output, us after the press.
 
     A sender works through its list: it takes `gap_us` for each message, waits out a pause from the
-    moment the message before has left, and leaves out a repeated status if it uses running status.
+    moment the message before has left, and leaves out a repeated status if it uses running status
+    (which system messages end, and real time does not touch: MIDI 1.0).
     """
     moment, status = 0, -1
     times = []
@@ -55,8 +57,9 @@ def ready_times(items: Iterable[Item], *, gap_us: int, running_status: bool) -> 
         times.append(moment)
         length = len(item.data)
         first = item.data[0]
-        if running_status and first == status and first < 0xF0:
+        if running_status and first == status:
             length -= 1
-        status = first if first < 0xF0 else -1
+        if first < FIRST_REAL_TIME:
+            status = first if first < FIRST_SYSTEM else -1
         moment += BYTE_US * length
     return times

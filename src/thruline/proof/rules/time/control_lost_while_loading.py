@@ -33,6 +33,7 @@ def _look(case: Case) -> Iterator[Result]:
                 composed[unit_id].append((preset, lost))
     for unit_id, found in composed.items():
         yield _composed(case, case.rig.units[unit_id], found)
+    doubtful |= _of_unknown_settle(case)
     for unit_id in sorted(doubtful):
         unit = case.rig.units[unit_id]
         yield RULE.untold(
@@ -40,6 +41,21 @@ def _look(case: Case) -> Iterator[Result]:
             unit.address,
             lacks=f"settle in chart {unit.chart.id}",
         )
+
+
+def _of_unknown_settle(case: Case) -> set[str]:
+    """Units that some preset sends a program and then controls, and whose charts know no settle."""
+    unknown = {
+        unit.id
+        for unit in case.rig.units.values()
+        if unit.chart.settle is None and unit.chart.programs is not None and unit.chart.controls
+    }
+    return {
+        goal.unit
+        for preset in (case.rig.presets if unknown else ())
+        for goal in preset.goals
+        if goal.unit in unknown and goal.program and goal.controls
+    } & case.addressed
 
 
 def _early_in(case: Case, preset: Preset) -> dict[str, list[Met]]:

@@ -21,7 +21,7 @@ def _look(case: Case, preset: Preset) -> Iterator[Result]:
                     halves.setdefault(key, []).append((reading.part, one))
     for (unit_id, control_id), parts in halves.items():
         order = [part for part, _ in parts]
-        if order != [Part.COARSE, Part.FINE]:
+        if order != [Part.COARSE, Part.FINE] * (len(order) // 2):
             unit = case.rig.units[unit_id]
             name = unit.chart.controls[control_id].name
             yield RULE.finding(
@@ -38,7 +38,9 @@ def _trouble(order: list[Part]) -> str:
         return "the coarse half only: the fine half falls to 0"
     if Part.COARSE not in order:
         return "the fine half only: the coarse half stays as it was"
-    return "fine half first: the coarse half sets it back to 0"
+    if order[0] is Part.FINE:
+        return "fine half first: the coarse half sets it back to 0"
+    return "with one half by itself: a coarse half sets the fine one back to 0"
 
 
 RULE = Rule(
