@@ -72,7 +72,10 @@ def _line(carrier: Carrier, line_of: Mapping[Jack, int], *, controller: Unit | N
     ]
     if carrier.way is Set.THRU_WIRE and feeds:
         return Copy(source=line_of[feeds[0].source], delay_us=WIRE_DELAY_US)
-    output = carrier.output
+    output, omits = carrier.output, carrier.output.running_status
+    abilities = carrier.unit.chart.abilities
+    if omits is None and abilities is not None:
+        omits = abilities.running_status  # what the controller says of itself
     own = controller is not None and carrier.unit.id == controller.id and carrier.sends_own is True
     return Output(
         feeds=tuple(
@@ -85,7 +88,7 @@ def _line(carrier: Carrier, line_of: Mapping[Jack, int], *, controller: Unit | N
             for feed in feeds
         ),
         sender=0 if own else None,
-        running_status=output.running_status is True,
+        running_status=omits is True,
         buffer_bytes=output.buffer_bytes,
         real_time_first=True,
     )
