@@ -137,3 +137,23 @@ def test_what_a_full_buffer_has_no_room_for_is_told():
     arrived = [one.place for one in run.heard["delay"]]
     assert len(arrived) < 12  # both outputs of the controller carry all six
     assert set(run.lost) == {place for place in range(6) if arrived.count(place) < 2}
+
+
+def test_a_short_message_behind_a_long_one_queues():
+    output = {"socket": "midi-out", "ways": ["thru-soft"], "latency-us": 500}
+    run = one_of(line(2, output=[output]), sending((0xB1, 14, 1), (0xC1, 5)))
+    assert [one.arrival.end_us for one in run.heard["unit-2"]] == [6 * BYTE + 500, 8 * BYTE + 500]
+
+
+def test_what_receives_can_be_exchanged():
+    rig, asked = line(2), []
+
+    def noting(listener, arrivals):
+        asked.append((listener.unit.id, len(arrivals)))
+        return receive(listener, arrivals)
+
+    ears = listeners_of(rig.units.values())
+    data = sending((0xC0, 1), (0xB0, 14, 2))
+    runs = run_all(roads(rig), ears, sendings=[data], hand=PLAIN, receives=noting)
+    assert asked == [("unit-1", 2), ("unit-2", 0)]
+    assert runs[0] == one_of(rig, data)
