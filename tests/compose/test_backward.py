@@ -6,9 +6,9 @@ from tests.compose.wires import few_jobs, least_cost
 from thruline.compose.backward import search, search_wider
 from thruline.compose.bound import least_time
 from thruline.compose.jobs import Job, Means
-from thruline.compose.lay import NO_LIMIT, cost_of
+from thruline.compose.lay import cost_of
 from thruline.compose.windows import open_windows
-from thruline.compose.wire import wire_of
+from thruline.compose.wire import NO_LIMIT, wire_of
 
 ENOUGH = 20_000
 

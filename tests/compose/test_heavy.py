@@ -5,9 +5,9 @@ from hypothesis import given
 from tests.compose.wires import few_jobs
 from thruline.compose.heavy import heavy_first
 from thruline.compose.jobs import Job, Means
-from thruline.compose.lay import NO_LIMIT, cost_of
+from thruline.compose.lay import cost_of
 from thruline.compose.rule import longest_tail_first
-from thruline.compose.wire import wire_of
+from thruline.compose.wire import NO_LIMIT, wire_of
 
 
 @given(some=few_jobs)

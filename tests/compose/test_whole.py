@@ -4,9 +4,9 @@ from hypothesis import given, settings
 
 from tests.compose.wires import few_jobs, least_cost, stepped
 from thruline.compose.jobs import Job, Means
-from thruline.compose.lay import NO_LIMIT, cost_of
+from thruline.compose.lay import cost_of
 from thruline.compose.whole import search_all
-from thruline.compose.wire import wire_of
+from thruline.compose.wire import NO_LIMIT, wire_of
 
 ENOUGH = 50_000
 

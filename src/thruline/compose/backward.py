@@ -255,6 +255,8 @@ class _Search:
         if stage.alone:
             self._go_on(job, size, end - stage.status_us, must=frozenset((job,)))
         for upto in range(sent + 1, size):
+            if self.nodes < 0:
+                return
             cut = base + stage.sums[upto]
             by = cut + stage.sums[upto + 1] - stage.sums[upto]
             cut_for = frozenset(one for ready, one in coming if start < ready < by and one != job)

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from thruline.compose.lay import Cost, cost_of
 from thruline.compose.stretches import Stretches, in_stretches
 from thruline.compose.tries import moments_of, with_pauses, without_pauses
-from thruline.compose.wire import Wire, can_wait
+from thruline.compose.wire import Wire, most_pauses
 
 _KICK = 3
 """How many pieces are moved by chance."""
@@ -59,9 +59,9 @@ class _Walk:
         if wire.means.programs_first:
             self.heads = sum(block < 0 for block in wire.block)
         self.attempt = None
-        if can_wait(wire.means):
+        if wire.waits:
             self.attempt = with_pauses(self.wire)
-        elif wire.means.pauses is None:
+        elif not most_pauses(wire.means):
             self.attempt = without_pauses(self.wire)
         self.stand(order)
 

@@ -9,13 +9,10 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from thruline.compose.jobs import Pauses, Slot
-from thruline.compose.wire import NOTHING, Wire
+from thruline.compose.wire import NO_LIMIT, NOTHING, Wire, longest_pause, most_pauses
 
 Cost: TypeAlias = tuple[int, int, int]
 """Blocks lost, then when the last unit is right, then the weighted sum: less is better."""
-
-NO_LIMIT = 1 << 60
-"""Longer than any sending, in microseconds; more than any count."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,14 +87,18 @@ def _times(
     starts, pauses = [0] * len(full), [0] * len(full)
     ends = [0] * (len(full) + 1)
     lost = []
-    clock, status, left = 0, NOTHING, _most(wire.means.pauses)
+    clock, status, left = 0, NOTHING, most_pauses(wire.means)
+    step = wire.means.pauses.step_us if wire.means.pauses else 1
     for place, piece in enumerate(sequence):
         ready = max(ends[before[piece]] + lag[piece], ends[root[piece]] + deaf[piece])
         if ready > clock and left:
             status = status if wire.means.idle_keeps_status else NOTHING
-            here = _Here(clock, status, ends, left)
-            pauses[piece], used = _pause(wire, sequence[place:], here)
-            clock, left = clock + pauses[piece], left - used
+            if left < NO_LIMIT:
+                here = _Here(clock, status, ends, left)
+                pauses[piece], left = _pause(wire, sequence[place:], here)
+            else:
+                pauses[piece] = -(-(ready - clock) // step) * step
+            clock += pauses[piece]
         if ready > clock:
             lost.append(place)
         starts[piece] = clock
@@ -112,20 +113,6 @@ def _ready(wire: Wire, piece: int, ends: list[int]) -> int:
     return max(ends[wire.before[piece]] + wire.lag[piece], after_head)
 
 
-def _most(pauses: Pauses | None) -> int:
-    """How many pauses there may be."""
-    if pauses is None:
-        return 0
-    return NO_LIMIT if pauses.most is None else pauses.most
-
-
-def _longest(pauses: Pauses) -> int:
-    """The longest single pause, in whole steps."""
-    if pauses.longest_us is None:
-        return NO_LIMIT
-    return pauses.longest_us // pauses.step_us * pauses.step_us
-
-
 @dataclass(frozen=True, slots=True)
 class _Here:
     """A moment between two pieces: the running status, when pieces ended, the pauses left."""
@@ -137,16 +124,16 @@ class _Here:
 
 
 def _pause(wire: Wire, rest: Sequence[int], here: _Here) -> tuple[int, int]:
-    """How long to pause before the first of the rest, and how many pauses that takes."""
+    """How long to pause before the first of the rest, and how many pauses are left then."""
     pauses = wire.means.pauses or Pauses()
-    each = _longest(pauses)
+    each = longest_pause(pauses)
     wanted = _ready(wire, rest[0], here.ends) - here.clock
     pause = -(-wanted // pauses.step_us) * pauses.step_us
     used = -(-pause // each)
     if used < here.left:
-        return pause, used
+        return pause, here.left - used
     wanted = _wait_for_all(wire, rest, here)
-    return min(-(-wanted // pauses.step_us) * pauses.step_us, here.left * each), here.left
+    return min(-(-wanted // pauses.step_us) * pauses.step_us, here.left * each), 0
 
 
 def _wait_for_all(wire: Wire, rest: Sequence[int], here: _Here) -> int:

@@ -15,9 +15,9 @@ from thruline.compose.descent import descend
 from thruline.compose.heavy import heavy_first
 from thruline.compose.jobs import Effort, Job, Means, Ordered, Pauses, Proof
 from thruline.compose.lay import cost_of, lay
-from thruline.compose.rule import as_listed, heads_first, longest_tail_first
+from thruline.compose.rule import as_listed, heads_first, longest_tail_first, without_waiting
 from thruline.compose.whole import search_all
-from thruline.compose.wire import Wire, can_wait, wire_of
+from thruline.compose.wire import Wire, can_wait, most_pauses, wire_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,9 +35,9 @@ class Limits:
 
 
 LIMITS = {
-    Effort.QUICK: Limits(nodes=40, trials=0, all_orders=0, solver=0),
+    Effort.QUICK: Limits(nodes=12, trials=0, all_orders=0, solver=0),
     Effort.FULL: Limits(nodes=4_000, trials=1_000, all_orders=2_000, solver=0),
-    Effort.PROVE: Limits(nodes=20_000, trials=10_000, all_orders=20_000, solver=2),
+    Effort.PROVE: Limits(nodes=20_000, trials=10_000, all_orders=20_000, solver=0.4),
 }
 
 _FEW_PIECES = 12
@@ -129,6 +129,8 @@ def _lightest(wire: Wire, sequence: list[int], limits: Limits) -> list[int]:
 def _in_its_own_way(wire: Wire, sequence: list[int], limits: Limits) -> list[int]:
     """The best order for a controller that cannot pause at will."""
     sequence = _better(wire, sequence, heads_first(wire))
+    if not most_pauses(wire.means):
+        sequence = _better(wire, sequence, without_waiting(wire))
     if limits.trials:
         sequence = descend(wire, sequence, trials=limits.trials, whole=True)
         sequence = descend(wire, sequence, trials=limits.trials, whole=False)
@@ -145,14 +147,15 @@ def _known_of(wire: Wire, sequence: list[int], known: _Known, *, jobs: Sequence[
         for job in jobs
     ]
     bound_us = least_time(wire_of(heedless, replace(wire.means, pauses=Pauses())))
-    fewest = wire.means.pauses is None and lost == surely_lost(wire)
+    fewest = not most_pauses(wire.means) and lost == surely_lost(wire)
     return _Known(bound_us, Proof.BOUND_MET if fewest else Proof.NOT_PROVED)
 
 
 def _settled(wire: Wire, sequence: list[int], known: _Known, limits: Limits) -> Ordered:
     """Try all orders where they are few, and give the answer."""
     sum_proved = False
-    few = len(sequence) <= _FEW_PIECES and (can_wait(wire.means) or wire.means.pauses is None)
+    countable = wire.waits or not most_pauses(wire.means)
+    few = countable and len(sequence) <= _FEW_PIECES
     if few and limits.all_orders:
         cost = cost_of(wire, sequence)
         found = search_all(wire, below=cost, nodes=limits.all_orders)

@@ -2,8 +2,8 @@
 
 from heapq import heappop, heappush
 
-from thruline.compose.lay import NO_LIMIT
-from thruline.compose.wire import NOTHING, Wire
+from thruline.compose.lay import cost_of
+from thruline.compose.wire import NO_LIMIT, NOTHING, Wire
 
 
 def longest_tail_first(wire: Wire) -> list[int]:
@@ -58,3 +58,25 @@ def as_listed(wire: Wire) -> list[int]:
 def heads_first(wire: Wire) -> list[int]:
     """All heads, then all blocks, both in the order of the jobs."""
     return sorted(range(len(wire.job)), key=lambda piece: (wire.block[piece] >= 0, piece))
+
+
+def without_waiting(wire: Wire) -> list[int]:
+    """For a controller that cannot pause: few blocks lost, because some are given up for others.
+
+    All heads first, the deafest unit's foremost; then the blocks of the deafest few, too early, to
+    fill the time of the others; then those, as their units listen again. As many are given up as
+    is best.
+    """
+    spans = list(zip(wire.first, wire.first[1:], strict=False))
+    deaf = [max(wire.deaf[first:end], default=0) for first, end in spans]
+    by_deafness = sorted(range(len(spans)), key=deaf.__getitem__)
+    heads = [piece for piece, block in enumerate(wire.block) if block < 0]
+    if not wire.means.programs_first:
+        heads.sort(key=lambda head: -deaf[wire.job[head]])
+    orders = []
+    for given_up in range(len(spans) + 1):
+        kept = len(spans) - given_up
+        jobs = by_deafness[kept:] + by_deafness[:kept]
+        pieces = (piece for job in jobs for piece in range(*spans[job]))
+        orders.append(heads + [piece for piece in pieces if wire.block[piece] >= 0])
+    return min(orders, key=lambda order: cost_of(wire, order))

@@ -5,6 +5,7 @@
 
 from dataclasses import dataclass
 from itertools import accumulate
+from operator import sub
 
 from thruline.compose.windows import Windows
 from thruline.compose.wire import Wire
@@ -40,22 +41,22 @@ def stages_of(windows: Windows, job: int) -> list[Stage]:
     begins = [piece for piece in range(first, end) if not wire.joined[piece]]
     stages: list[Stage] = []
     for begin, stop in zip(begins, [*begins[1:], end], strict=True):
-        blocks = range(stop - 1, begin - 1, -1)
+        kept = wire.kept[begin:stop]
         shared = wire.status[begin] in wire.shared or _loads_after(wire, begin)
-        status_us = 0 if shared else min(wire.full[one] - wire.kept[one] for one in blocks)
+        status_us = 0 if shared else min(map(sub, wire.full[begin:stop], kept))
         idle_us = wire.idle[begin]
         alone = status_us > 0 and wire.least[begin] - idle_us < wire.full[begin]
-        sums = (0, *accumulate(wire.kept[one] for one in blocks))
-        always_us = idle_us if alone else status_us
+        sums = (0, *accumulate(reversed(kept)))
+        needs_us = sums[-1] + (idle_us if alone else status_us)
         stages.append(
             Stage(
-                pieces=tuple(blocks),
+                pieces=tuple(range(stop - 1, begin - 1, -1)),
                 sums=sums,
                 status_us=status_us,
                 lag_us=wire.lag[begin],
-                idle_us=idle_us,
                 alone=alone,
-                needs=(*(sums[-1] - done + always_us for done in sums[:-1]), 0),
+                idle_us=idle_us,
+                needs=(*[needs_us - done for done in sums[:-1]], 0),
                 soonest_us=windows.rests[stop - 1],
                 rest_us=windows.starts[begin],
             )

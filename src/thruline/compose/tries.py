@@ -7,8 +7,8 @@ early. Each kind of controller has its own way of counting; all agree with `lay`
 from collections.abc import Callable, Sequence
 from typing import TypeAlias
 
-from thruline.compose.lay import NO_LIMIT, Cost
-from thruline.compose.wire import NOTHING, Wire
+from thruline.compose.lay import Cost
+from thruline.compose.wire import NO_LIMIT, NOTHING, Wire
 
 Moment: TypeAlias = tuple[int, int, int, int, int]
 """Between two pieces: clock and status of the wire, and the cost so far."""

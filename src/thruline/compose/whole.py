@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from thruline.compose.lay import Cost
 from thruline.compose.tries import BEGINNING, NO_COST, Moment, Try, with_pauses, without_pauses
-from thruline.compose.wire import Wire, can_wait
+from thruline.compose.wire import Wire
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,8 +39,8 @@ class _Search:
         self.below = below
         self.nodes = nodes
         self.best: list[int] | None = None
-        self.attempt: Try = with_pauses(wire) if can_wait(wire.means) else without_pauses(wire)
-        self.waits = can_wait(wire.means)
+        self.attempt: Try = with_pauses(wire) if wire.waits else without_pauses(wire)
+        self.waits = wire.waits
         spans = list(zip(wire.first, wire.first[1:], strict=False))
         self.next = [first if first < end else -1 for first, end in spans]
         """By job: its next piece, -1 when there is none."""

@@ -11,8 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from thruline.compose.bound import earliest, with_least
-from thruline.compose.lay import NO_LIMIT
-from thruline.compose.wire import Wire
+from thruline.compose.wire import NO_LIMIT, Wire
 
 
 @dataclass(frozen=True, slots=True)

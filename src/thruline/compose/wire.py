@@ -8,7 +8,10 @@ after it that may follow at once with the same status.
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from thruline.compose.jobs import Job, Means
+from thruline.compose.jobs import Job, Means, Pauses
+
+NO_LIMIT = 1 << 60
+"""Longer than any sending, in microseconds; more than any count."""
 
 NOTHING = 0
 """The status of a wire on which no running status can be kept."""
@@ -19,6 +22,8 @@ class Wire:
     """All pieces of all jobs; every list has one entry a piece, except `first`."""
 
     means: Means
+    waits: bool
+    """Whether the wire may idle as often and as long as is wanted (see `can_wait`)."""
     shared: set[int] = field(default_factory=set)
     """The statuses, as in `status`, that pieces of several jobs have."""
     first: list[int] = field(default_factory=list)
@@ -64,12 +69,26 @@ class Wire:
 
 def can_wait(means: Means) -> bool:
     """Whether the wire may idle as often and as long as is wanted, so that nothing is lost."""
-    return means.pauses is not None and means.pauses.most is None
+    return most_pauses(means) == NO_LIMIT
+
+
+def most_pauses(means: Means) -> int:
+    """How many pauses there may be."""
+    if means.pauses is None or not longest_pause(means.pauses):
+        return 0
+    return NO_LIMIT if means.pauses.most is None else means.pauses.most
+
+
+def longest_pause(pauses: Pauses) -> int:
+    """The longest single pause in whole steps; 0 when not even a step is allowed."""
+    if pauses.longest_us is None:
+        return NO_LIMIT
+    return pauses.longest_us // pauses.step_us * pauses.step_us
 
 
 def wire_of(jobs: Sequence[Job], means: Means) -> Wire:
     """The pieces of the jobs, numbered in the order of the jobs."""
-    wire = Wire(means=means, shared=_shared(jobs))
+    wire = Wire(means=means, waits=can_wait(means), shared=_shared(jobs))
     first = 0
     for number, job in enumerate(jobs):
         wire.first.append(first)
@@ -81,12 +100,22 @@ def wire_of(jobs: Sequence[Job], means: Means) -> Wire:
         if end > first:
             wire.job.extend([number] * (end - first))
             wire.root.extend([first] * (end - first))
-            wire.before.extend((-1, *range(first, end - 1)))
-            wire.after.extend((*range(first + 1, end), -1))
             _add_rest(wire, first, job)
             first = end
     wire.first.append(first)
+    _chain(wire)
     return wire
+
+
+def _chain(wire: Wire) -> None:
+    """Fill in what comes before and after each piece in its job."""
+    count = len(wire.full)
+    wire.before.extend(range(-1, count - 1))
+    wire.after.extend(range(1, count + 1))
+    for first, end in zip(wire.first, wire.first[1:], strict=False):
+        if first < end:
+            wire.before[first] = wire.after[end - 1] = -1
+    wire.inside.extend([[]] * count)
 
 
 def _shared(jobs: Sequence[Job]) -> set[int]:
@@ -118,7 +147,7 @@ def _add_blocks(wire: Wire, number: int, job: Job) -> None:
     own = 2 * number + 1
     deaf_us = lag_us = job.lag_us if job.head_us else 0
     previous = wire.status[-1] if job.head_us else NOTHING
-    waits = can_wait(wire.means)
+    waits = wire.waits
     keeps = wire.means.idle_keeps_status or not waits
     for block in job.blocks:
         status = own if block.status is None else 2 * block.status + 2
@@ -152,8 +181,7 @@ def _add_rest(wire: Wire, first: int, job: Job) -> None:
     wire.load.extend((*none, job.load_us if job.head_us and none else 0))
     wire.tail.extend((*none, rest))
     wire.weight.extend((*none, job.weight))
-    wire.inside.extend([[]] * (end - first))
-    waits = can_wait(wire.means)
+    waits = wire.waits
     rests = [rest]
     for piece in range(end - 1, first, -1):
         rest += wire.least[piece] - wire.idle[piece] + (wire.lag[piece] if waits else 0)
