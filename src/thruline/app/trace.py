@@ -11,7 +11,7 @@ from thruline.base.errors import CannotUse
 from thruline.compose.goals import wanted_of
 from thruline.compose.jobs import Effort, Ordered, Proof
 from thruline.compose.meaning import Meaning, meanings
-from thruline.compose.preset import compose
+from thruline.compose.preset import plan
 from thruline.midi.decode import decode
 from thruline.midi.message import TimedMessage
 from thruline.proof.case import Case
@@ -192,9 +192,10 @@ def _best(case: Case, preset: Preset, run: Run, effort: Effort) -> Best:
 
     The bound is that of a rig whose lines are never busy: queues on the way only add to it.
     """
-    board = case.board
-    wanted = wanted_of(case.rig, preset)
-    free = compose(wanted, board.sender, travels=board.roads.travels, effort=effort).ordered
+    board, kept = case.board, case.kept_pieces
+    wanted = wanted_of(case.rig, preset, kept.want)
+    _, jobs = plan(wanted, board.sender, travels=board.roads.travels, job=kept.job)
+    free = kept.order(jobs, board.sender, effort)
     mine = run if preset.stored is None else _run(case, replace(preset, stored=None), effort)
     all_hear = all(one.unit.id in board.roads.travels for one in wanted)
     return Best(
