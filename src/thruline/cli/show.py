@@ -135,7 +135,13 @@ def _bar(what: str, total: int, shown: ExitStack) -> Callable[[int], None]:
     from rich.console import Console  # noqa: PLC0415 - heavy, and only for long work
     from rich.progress import Progress  # noqa: PLC0415
 
-    bar = shown.enter_context(Progress(console=Console(stderr=True), transient=True))
+    bar = shown.enter_context(
+        Progress(
+            console=Console(stderr=True),
+            transient=True,
+            redirect_stdout=False,  # what is said meanwhile stays on standard output
+        )
+    )
     task = bar.add_task(what, total=total)
     return lambda count: bar.update(task, completed=count)
 

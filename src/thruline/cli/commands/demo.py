@@ -15,12 +15,15 @@ from thruline.app.demo import (
     left_files,
     mended_state,
 )
-from thruline.app.mend import State, Step, state_of
+from thruline.app.load import Opened
+from thruline.app.mend import State, Step
 from thruline.app.mending import mending
+from thruline.app.prove import prove_rig
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS
-from thruline.cli.show import give_json, say_all, styled
+from thruline.cli.show import give_json, progress, say_all, styled
 from thruline.cli.step_text import found_rows, step_rows
 from thruline.papers.proof_words import summary
+from thruline.proof.rulebook import rulebook
 from thruline.wiring import demo_texts, fill_demo_folder, open_demo_folder, open_sample
 
 FOLDER = "thruline-demo"
@@ -38,7 +41,7 @@ def command(folder: str, *, as_json: bool) -> int:
     open_demo_folder(folder)
     texts = demo_texts()
     tell = _nothing if as_json else say_all
-    found = state_of(open_sample(texts[0], _file(folder, AS_FOUND)))
+    found = _proved(open_sample(texts[0], _file(folder, AS_FOUND)))
     tell(_opening(found))
     steps = list(_told_steps(found, tell))
     mended = mended_state(steps[-1].after if steps else found, _file(folder, MENDED))
@@ -49,6 +52,13 @@ def command(folder: str, *, as_json: bool) -> int:
     else:
         say_all(_result(shown))
     return EXIT_CLEAN if mended.proof.is_clean else EXIT_FAULTS
+
+
+def _proved(opened: Opened) -> State:
+    """The board as it was found, with a bar where proving it takes long."""
+    with progress("proving", len(rulebook())) as done:
+        case, proof = prove_rig(opened, step=lambda count, _total: done(count))
+    return State(opened=opened, case=case, proof=proof)
 
 
 def _nothing(_rows: Iterable[str]) -> None:
