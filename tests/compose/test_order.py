@@ -1,13 +1,27 @@
 """The best order, held against all orders."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given, settings
+from hypothesis import strategies as st
 
-from tests.compose.wires import CONTROL, KEPT, PROGRAM, block, few_jobs, least_cost, stepped
+from tests.compose.replay import played
+from tests.compose.wires import (
+    CONTROL,
+    KEPT,
+    PROGRAM,
+    block,
+    few_jobs,
+    least_cost,
+    odd_jobs,
+    odd_means,
+    stepped,
+)
 from thruline.compose.jobs import Effort, Job, Means, Pauses, Proof
 from thruline.compose.lay import lay
 from thruline.compose.order import best_order
-from thruline.compose.wire import wire_of
+from thruline.compose.wire import NO_LIMIT, wire_of
 
 
 @given(some=few_jobs, means=stepped)
@@ -39,6 +53,66 @@ def test_the_bound_is_never_above(some: tuple[Job, ...], means: Means) -> None:
 @given(some=few_jobs, means=stepped)
 def test_the_same_jobs_give_the_same_order(some: tuple[Job, ...], means: Means) -> None:
     assert best_order(some, means) == best_order(some, means)
+
+
+@given(some=odd_jobs, means=odd_means, effort=st.sampled_from(list(Effort)))
+@settings(max_examples=150, deadline=None)
+def test_whatever_it_is_a_replay_finds_the_same(
+    some: list[Job], means: Means, effort: Effort
+) -> None:
+    found = best_order(some, means, effort=effort)
+    seen = played(some, means, found.slots)
+    assert seen.times == [(slot.start_us, slot.end_us) for slot in found.slots]
+    assert tuple(seen.lost) == found.lost
+    assert tuple(seen.right_us) == found.right_us
+    assert max(seen.right_us) == found.makespan_us
+    assert found.weighted_us == sum(
+        job.weight * time for job, time in zip(some, seen.right_us, strict=True)
+    )
+
+
+@given(some=odd_jobs, means=odd_means, effort=st.sampled_from(list(Effort)))
+@settings(max_examples=150, deadline=None)
+def test_whatever_it_is_what_is_claimed_is_true(
+    some: list[Job], means: Means, effort: Effort
+) -> None:
+    found = best_order(some, replace(means, reorder=True), effort=effort)
+    lost, end, weighted = least_cost(some, replace(means, reorder=True))
+    assert (len(found.lost), found.makespan_us) >= (lost, end)
+    if found.proved:
+        assert (len(found.lost), found.makespan_us) == (lost, end)
+    if len(found.lost) == lost:
+        assert found.bound_us <= end
+    if found.sum_proved:
+        assert found.weighted_us == weighted
+
+
+@given(some=odd_jobs, means=odd_means)
+@settings(max_examples=80, deadline=None)
+def test_a_controller_does_only_what_it_can(some: list[Job], means: Means) -> None:
+    found = best_order(some, means)
+    heads_last = [slot.block is not None for slot in found.slots]
+    if means.programs_first:
+        assert heads_last == sorted(heads_last)
+    if not means.reorder and not means.programs_first:
+        assert [slot.job for slot in found.slots] == sorted(slot.job for slot in found.slots)
+    waits = [slot.pause_us for slot in found.slots if slot.pause_us]
+    if means.pauses is None:
+        assert not waits
+    else:
+        assert all(wait % means.pauses.step_us == 0 for wait in waits)
+        longest = means.pauses.longest_us or NO_LIMIT
+        if means.pauses.most is not None:
+            each = longest // means.pauses.step_us * means.pauses.step_us
+            assert sum(-(-wait // each) for wait in waits) <= means.pauses.most
+
+
+@given(some=odd_jobs, means=odd_means)
+@settings(max_examples=50, deadline=None)
+def test_more_effort_is_never_worse(some: list[Job], means: Means) -> None:
+    found = [best_order(some, means, effort=effort) for effort in Effort]
+    costs = [(len(one.lost), one.makespan_us) for one in found]
+    assert costs == sorted(costs, reverse=True)
 
 
 def test_a_short_wait_can_beat_the_rule() -> None:
