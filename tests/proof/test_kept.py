@@ -1,10 +1,16 @@
 """Pieces of work that are kept give the same answers as doing the work again."""
 
+import random
+
 import pytest
 
+from benchmarks.odd_rigs import edited, odd_document
+from benchmarks.proof_checks import check_edit, opened
 from tests.proof.boards import case_of
+from thruline.app.mend import state_of
 from thruline.compose.goals import wanted_from, wanted_of
 from thruline.compose.preset import job_for
+from thruline.document.write import document_text
 from thruline.proof import kept as kept_module
 from thruline.proof.example_boards import DELAY, TO_DELAY, a_preset, board
 from thruline.proof.kept import Kept
@@ -57,5 +63,18 @@ def test_it_starts_anew_when_it_has_grown_large(monkeypatch: pytest.MonkeyPatch)
     kept = Kept()
     kept.note_later("a", {"x": 1})
     monkeypatch.setattr(kept_module, "MOST", 0)
+    number = kept.number_of("board")
     kept.trim()
     assert kept.later_for("a") == {}
+    assert kept.number_of("another board") != number
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_starting_anew_changes_no_proof(seed: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(kept_module, "MOST", 20)
+    rng = random.Random(seed)
+    document = odd_document(rng)
+    state = state_of(opened(document_text(document)))
+    for _ in range(6):
+        document = edited(document, rng)
+        state = check_edit(state, document_text(document))

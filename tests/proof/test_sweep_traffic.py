@@ -29,6 +29,12 @@ def test_the_preset_on_which_most_is_moved() -> None:
     assert len(found.moves) == 2
 
 
+def test_sweeps_of_one_name_on_two_pedals_are_two() -> None:
+    twins = (a_sweep("Swell", MIX), a_sweep("Swell", TIME, pedal="feet.exp-2"))
+    found = list(busiest(case_of(board(DELAY, TO_DELAY, *PRESETS, *twins))))
+    assert [(one.jack.socket, one.bytes_a_value) for one in found] == [("exp-1", 3), ("exp-2", 6)]
+
+
 @given(interval=st.integers(1, 100))
 def test_the_share_of_the_line(interval: int) -> None:
     found = traffic(a_sweep("Swell", MIX))

@@ -7,7 +7,7 @@ objects are kept with the answer so that no identity is used twice.
 """
 
 from collections.abc import Mapping
-from typing import TypeAlias
+from typing import Any, TypeAlias
 
 from thruline.compose.goals import Wanted, wanted_from
 from thruline.compose.jobs import Effort, Job, Ordered
@@ -38,10 +38,16 @@ class Kept:
         self._numbers: dict[object, int] = {}
 
     def trim(self) -> None:
-        """Start anew when too much is kept. All at once, since jobs are known by identity."""
-        kinds = (self._wanted, self._jobs, self._orders, self._receptions, self._later)
+        """Start anew when too much is kept.
+
+        All at once, since jobs are known by identity; but for the numbers, which boards remember.
+        """
+        kinds: tuple[dict[Any, Any], ...] = (
+            self._wanted, self._jobs, self._same_job, self._orders, self._receptions, self._later,
+        )  # fmt: skip
         if max(len(kind) for kind in kinds) > MOST:
-            self.__init__()  # type: ignore[misc]
+            for kind in kinds:
+                kind.clear()
 
     def want(self, unit: Unit, goal: Goal) -> Wanted:
         """As `wanted_from`."""

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from thruline.base.address import Address
 from thruline.base.measures import BYTES_PER_SECOND
 from thruline.compose.goals import control_bytes
 from thruline.proof.case import Case
@@ -47,12 +48,12 @@ def busiest(case: Case) -> Iterator[Traffic]:
     for sweep in case.rig.sweeps:
         for number in sweep.presets:
             by_place.setdefault((sweep.pedal, number), []).append(sweep)
-    together: dict[tuple[str, ...], Traffic] = {}
+    together: dict[tuple[Address, ...], Traffic] = {}
     for (jack, number), sweeps in by_place.items():
-        names = tuple(sweep.name for sweep in sweeps)
+        places = tuple(sweep.address for sweep in sweeps)
         able = input_of(case.rig, sweeps[0])
-        if able is not None and names not in together:
-            together[names] = Traffic(jack=jack, preset=number, able=able, sweeps=tuple(sweeps))
+        if able is not None and places not in together:
+            together[places] = Traffic(jack=jack, preset=number, able=able, sweeps=tuple(sweeps))
     most: dict[Jack, Traffic] = {}
     for traffic in together.values():
         before = most.get(traffic.jack)

@@ -79,7 +79,8 @@ def work_out(bench: Bench, ones: Sequence[Worked]) -> None:
 def _open(bench: Bench, worked: Worked) -> _Open:
     wanted = wanted_of(bench.rig, worked.preset, bench.kept.want)
     listed, jobs = _plan(bench, wanted, {})
-    key = (bench.board.lines_key(bench.kept), bench.effort, tuple([id(job) for job in jobs]))
+    sender, lines = bench.board.sender, bench.board.lines_key(bench.kept)
+    key = (lines, sender, bench.effort, tuple([id(job) for job in jobs]))
     return _Open(worked, listed, key, dict(bench.kept.later_for(key)))
 
 

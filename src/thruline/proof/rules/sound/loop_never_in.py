@@ -16,7 +16,7 @@ def _look(case: Case) -> Iterator[Result]:
     switched_in = {
         goal.unit for preset in case.rig.presets for goal in preset.goals if goal.in_loop
     }
-    for stage in case.rig.audio.stages:
+    for stage in {one.written: one for one in case.rig.audio.stages}.values():
         if stage.loop and stage.inside and switched_in.isdisjoint(stage.inside):
             names = " and ".join(case.rig.units[unit].name for unit in stage.inside)
             yield RULE.finding(
