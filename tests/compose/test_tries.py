@@ -1,10 +1,13 @@
 """What a changed sequence costs, held against laying it."""
 
+from dataclasses import replace
+
 from hypothesis import given, settings
 
-from tests.compose.wires import few_jobs, sequences
+from tests.compose.wires import few_jobs, odd_jobs, odd_means, sequences
 from thruline.compose.jobs import Job, Means, Pauses
 from thruline.compose.lay import cost_of
+from thruline.compose.stretches import in_stretches
 from thruline.compose.tries import moments_of, with_pauses, without_pauses
 from thruline.compose.wire import wire_of
 
@@ -21,3 +24,14 @@ def test_the_last_moment_has_the_cost_of_the_whole(some: tuple[Job, ...]) -> Non
             ends = [0] * (len(wire.job) + 1)
             moments = moments_of(sequence, attempt, ends)
             assert moments[-1][2:] == cost_of(wire, sequence)
+
+
+@given(some=odd_jobs, means=odd_means)
+@settings(max_examples=60, deadline=None)
+def test_stretches_cost_what_their_pieces_cost(some: list[Job], means: Means) -> None:
+    wire = wire_of(some, replace(means, pauses=None))
+    for sequence in list(sequences(wire))[:10]:
+        stretches, order = in_stretches(wire, sequence)
+        attempt = without_pauses(stretches.wire)
+        moments = moments_of(order, attempt, [0] * (len(order) + 1))
+        assert moments[-1][2:] == cost_of(wire, sequence)

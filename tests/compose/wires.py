@@ -102,3 +102,12 @@ odd_means = st.builds(
     pauses=pauses,
     idle_keeps_status=st.booleans(),
 )
+
+middling = st.builds(
+    Job,
+    head_us=st.sampled_from([0, PROGRAM, PROGRAM, PROGRAM + CONTROL + KEPT]),
+    lag_us=st.integers(2_000, 20_000),
+    blocks=st.lists(blocks, min_size=1, max_size=6).map(tuple),
+    tail_us=st.integers(0, 6_000),
+)
+"""A unit as boards have them, for more than can be tried in all orders."""
