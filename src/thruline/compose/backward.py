@@ -25,8 +25,8 @@ from thruline.compose.stages import stages_of
 from thruline.compose.windows import Windows, open_windows, squeezed
 from thruline.compose.wire import Wire
 
-MOST_PIECES = 400
-"""Beyond this the search might go deeper than Python's own stack."""
+MOST_PIECES = 240
+"""Beyond this the search might go deeper than Python's stack allows: three calls a piece."""
 
 _ANY: frozenset[int] = frozenset()
 """Where the next job is free to choose."""
@@ -55,12 +55,10 @@ class Found:
 def search(windows: Windows, *, below_us: int, nodes: int) -> Found:
     """Look for an order that ends before `below_us`, in at most so many steps.
 
-    The wire is that of a controller that can pause at will. Where several jobs share a running
-    status the search counts it as always kept, so that an order may end later than the search
-    thinks; `bound_us` holds all the same.
+    The wire is that of a controller that can pause at will, with `MOST_PIECES` at most. Where
+    several jobs share a running status the search counts it as always kept, so that an order may
+    end later than the search thinks; `bound_us` holds all the same.
     """
-    if len(windows.starts) > MOST_PIECES:
-        return Found(None, below_us, 0, 0)
     looking = _Search(windows, below_us, nodes)
     looking.visit(0, _ANY)
     sequence = None
@@ -77,6 +75,8 @@ def search_wider(wire: Wire, *, below_us: int, floor_us: int, nodes: int) -> Fou
     twice as wide as long as nothing is in it. In a narrow window less has to be looked at, and
     what is below it is proved to be empty.
     """
+    if len(wire.job) > MOST_PIECES:
+        return Found(None, below_us, floor_us, 0)
     straight = min(_STRAIGHT, nodes)
     found = search(open_windows(wire), below_us=below_us, nodes=straight)
     sequence, end_us, bound_us = found.sequence, found.end_us, max(found.bound_us, floor_us)

@@ -15,6 +15,9 @@ from thruline.compose.wire import Wire, most_pauses
 _KICK = 3
 """How many pieces are moved by chance."""
 
+_MOST_SWAPS = 2_000
+"""How many swaps are tried to come nearer to the order of the jobs: enough for 60 pieces."""
+
 
 def descend(wire: Wire, sequence: Sequence[int], *, trials: int, whole: bool) -> list[int]:
     """A sequence that costs no more than the given one, after so many trials at most.
@@ -126,8 +129,8 @@ class _Walk:
 
         So that a sending looks the same after an edit that does not touch it.
         """
-        place = 1
-        while place < len(self.order):
+        place, self.trials = 1, _MOST_SWAPS
+        while place < len(self.order) and self.trials > 0:
             ahead, piece = self.order[place - 1], self.order[place]
             if self.wire.job[piece] < self.wire.job[ahead] and place > self.heads:
                 changed = _moved(self.order, place, place - 1)
