@@ -5,7 +5,14 @@ import pytest
 from tests.proof.boards import case_of
 from thruline.proof.example_boards import DELAY, TO_DELAY, a_preset, board
 from thruline.proof.example_memories import BANK, stored
-from thruline.proof.understood import message_words, met, program_again, sent_rows, some_presets
+from thruline.proof.understood import (
+    counted,
+    message_words,
+    met,
+    program_again,
+    sent_rows,
+    some_presets,
+)
 from thruline.timing.fate import Fate
 
 
@@ -47,3 +54,7 @@ def test_a_few_presets_by_name() -> None:
     presets = case_of(board(*(a_preset(n, f"Cue {n}") for n in range(1, 6)))).rig.presets
     assert some_presets(presets[:1]) == '1 "Cue 1"'
     assert some_presets(presets) == '1 "Cue 1", 2 "Cue 2", 3 "Cue 3" and 2 more'
+
+
+def test_one_is_one_and_several_are_several() -> None:
+    assert [counted(n, "preset") for n in (0, 1, 2)] == ["0 presets", "1 preset", "2 presets"]

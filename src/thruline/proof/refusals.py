@@ -7,7 +7,7 @@ from thruline.proof.case import Case
 from thruline.proof.evidence import facts
 from thruline.proof.finding import Mend, Result
 from thruline.proof.rule import Rule
-from thruline.proof.understood import some_presets
+from thruline.proof.understood import counted, some_presets
 from thruline.rig.chart import Governs
 from thruline.rig.preset import Goal, Preset
 from thruline.rig.unit import Unit, setting_for
@@ -43,7 +43,8 @@ def refusals(
             continue
         shown = f'{setting.name} is "{unit.settings[setting.id]}"' if setting else "it is built so"
         yield rule.finding(
-            f"{unit.name} takes no {what} ({shown}), and {len(presets)} presets send them",
+            f"{unit.name} takes no {what} ({shown}), and {counted(len(presets), 'preset')} "
+            f"send{'s' if len(presets) == 1 else ''} them",
             where,
             evidence=[facts(("setting", shown), ("presets", some_presets(presets)))],
             mends=_mends(unit, governs),

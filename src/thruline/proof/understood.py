@@ -60,6 +60,11 @@ def program_again(preset: Preset) -> tuple[Mend, ...]:
     return (Mend(says, (remove(preset.address.child("messages")),), is_safe=True),)
 
 
+def counted(count: int, thing: str) -> str:
+    """How many of a thing: `1 preset`, `3 presets`."""
+    return f"{count} {thing}{'' if count == 1 else 's'}"
+
+
 def some_presets(presets: Sequence[Preset]) -> str:
     """A few presets by name, and how many there are."""
     first = ", ".join(preset.title for preset in presets[:3])

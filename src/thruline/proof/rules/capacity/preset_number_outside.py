@@ -28,7 +28,7 @@ def _look(case: Case) -> Iterator[Result]:
                 preset.address.child("number"),
                 evidence=[facts((controller.name, f"{abilities.presets} presets from {first}"))],
                 mends=[Mend(f"Give it the number {number}, which is free", (edit,))]
-                if number
+                if number is not None
                 else [],
             )
 

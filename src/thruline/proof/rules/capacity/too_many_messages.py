@@ -7,6 +7,7 @@ from thruline.proof.evidence import facts
 from thruline.proof.example_boards import DELAY, DELAY_TO_REVERB, REVERB, TO_DELAY, a_preset, board
 from thruline.proof.finding import Result, Severity
 from thruline.proof.rule import Rule, rule_id
+from thruline.proof.understood import counted
 from thruline.rig.preset import Preset
 
 
@@ -24,7 +25,9 @@ def _look(case: Case, preset: Preset) -> Iterator[Result]:
             f"preset {preset.title} needs {len(items)} messages; {controller.name} holds "
             f"{abilities.messages} in one preset",
             preset.address,
-            evidence=[facts(*((unit, f"{count} messages") for unit, count in by_unit.items()))],
+            evidence=[
+                facts(*((unit, counted(count, "message")) for unit, count in by_unit.items()))
+            ],
         )
 
 

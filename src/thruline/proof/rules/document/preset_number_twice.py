@@ -1,6 +1,6 @@
 """Two presets of one number."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from thruline.base.edit import set_to
 from thruline.proof.case import Case
@@ -25,7 +25,7 @@ name = "Balcony"
 
 def _look(case: Case) -> Iterator[Result]:
     first = {preset.number: preset for preset in reversed(case.rig.presets)}
-    free = max(first, default=0) + 1
+    free = _free(case, first)
     for preset in case.rig.presets:
         if preset.occurrence > 1:
             yield RULE.finding(
@@ -45,6 +45,14 @@ def _look(case: Case) -> Iterator[Result]:
                     )
                 ],
             )
+
+
+def _free(case: Case, taken: Mapping[int, object]) -> int:
+    """The first number that nobody has: on the controller if it has one, else after the last."""
+    controller = case.rig.controller
+    able = controller.chart.abilities if controller else None
+    numbers = range(able.first_preset, able.first_preset + able.presets) if able else range(0)
+    return next((one for one in numbers if one not in taken), max(taken, default=0) + 1)
 
 
 RULE = Rule(

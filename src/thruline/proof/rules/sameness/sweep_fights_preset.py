@@ -8,7 +8,7 @@ from thruline.proof.example_sweeps import swept
 from thruline.proof.finding import Mend, Result, Severity
 from thruline.proof.leftover_facts import goal_with
 from thruline.proof.rule import Rule, rule_id
-from thruline.proof.understood import some_presets
+from thruline.proof.understood import counted, some_presets
 from thruline.rig.unit import Unit
 from thruline.sameness.fights import SweepAndPresets, sweeps_and_presets
 from thruline.sameness.words import in_words, name_of
@@ -53,7 +53,8 @@ def _mends(one: SweepAndPresets, unit: Unit) -> Iterator[Mend]:
     )
     if edits:
         yield Mend(
-            f"Set {control.name} to {heel}, where the heel is, in {len(edits)} presets", edits
+            f"Set {control.name} to {heel}, where the heel is, in {counted(len(edits), 'preset')}",
+            edits,
         )
 
 

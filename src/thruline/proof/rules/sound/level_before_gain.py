@@ -27,6 +27,7 @@ def _look(case: Case) -> Iterator[Result]:
                         "changes "
                         "the gain again and does not even out the loudness",
                         sweep.address_of(level),
+                        sweep.address_of(drive),
                         evidence=[facts(("audio path", " > ".join(place)))],
                     )
 

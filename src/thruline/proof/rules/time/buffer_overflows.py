@@ -7,7 +7,7 @@ from thruline.proof.evidence import sent
 from thruline.proof.example_boards import a_cable, a_preset, a_unit, board
 from thruline.proof.finding import Result, Severity
 from thruline.proof.rule import Example, Rule, rule_id
-from thruline.proof.understood import message_words
+from thruline.proof.understood import counted, message_words
 from thruline.rig.preset import Preset
 
 
@@ -18,9 +18,8 @@ def _look(case: Case, preset: Preset) -> Iterator[Result]:
         units = dict.fromkeys(item.unit or "other" for item in items)
         names = ", ".join(case.rig.units[unit].name for unit in units if unit in case.rig.units)
         yield RULE.finding(
-            f"preset {preset.title} loses {len(items)} messages for {names}: a unit on the way "
-            "has no "
-            "room for them",
+            f"preset {preset.title} loses {counted(len(items), 'message')} for {names}: a unit on "
+            "the way has no room",
             preset.address,
             *(case.rig.units[unit].address for unit in units if unit in case.rig.units),
             evidence=[sent(*((message_words(item.data), "no room") for item in items[:6]))],

@@ -13,12 +13,14 @@ from thruline.proof.rule import Example, Rule, rule_id
 from thruline.proof.slowness import slowest_units
 from thruline.rig.preset import Preset
 
+MOST_MS = 10_000
+"""What a rig document can allow at most."""
+
 
 def _look(case: Case, preset: Preset) -> Iterator[Result]:
     right, limit = case.run(preset).right_us, case.rig.slowest_change_us
     if right > limit:
         bound = case.composed(preset).ordered.bound_us
-        milliseconds = -(-right // 1000)
         yield RULE.finding(
             f"preset {preset.title} is right {shown_ms(right)} after the press; "
             f"{shown_ms(limit)} is "
@@ -27,13 +29,14 @@ def _look(case: Case, preset: Preset) -> Iterator[Result]:
             evidence=[
                 times(*slowest_units(case, preset), ("cannot be faster than", shown_ms(bound)))
             ],
-            mends=[
-                Mend(
-                    f"Allow a change to take {milliseconds} ms",
-                    (set_to(at("rig").child("slowest-change-ms"), milliseconds),),
-                )
-            ],
+            mends=_mends(-(-right // 1000)),
         )
+
+
+def _mends(milliseconds: int) -> Iterator[Mend]:
+    if milliseconds <= MOST_MS:
+        where = at("rig").child("slowest-change-ms")
+        yield Mend(f"Allow a change to take {milliseconds} ms", (set_to(where, milliseconds),))
 
 
 def _rig(limit: int) -> Example:

@@ -9,7 +9,7 @@ from thruline.proof.evidence import Evidence, times
 from thruline.proof.example_memories import BANK, stored
 from thruline.proof.finding import Result, Severity
 from thruline.proof.rule import Rule, rule_id
-from thruline.proof.understood import Met, message_words, met, program_again, some_presets
+from thruline.proof.understood import Met, counted, message_words, met, program_again, some_presets
 from thruline.proof.working import TOO_EARLY
 from thruline.rig.preset import Preset
 from thruline.rig.unit import Unit
@@ -79,9 +79,8 @@ def _too_early(case: Case, preset: Preset) -> dict[str, list[Met]]:
 def _stored(case: Case, preset: Preset, lost: list[Met]) -> Result:
     unit = lost[0].unit
     return RULE.finding(
-        f"preset {preset.title} sends {unit.name} {len(lost)} control changes while it still "
-        "loads: "
-        "they are lost",
+        f"preset {preset.title} sends {unit.name} {counted(len(lost), 'control change')} while it "
+        f"still loads: {'it is' if len(lost) == 1 else 'they are'} lost",
         preset.address.child("messages"),
         unit.address,
         evidence=[_when(case, preset, lost)],

@@ -7,7 +7,7 @@ from thruline.proof.evidence import sent
 from thruline.proof.example_memories import BANK, stored
 from thruline.proof.finding import Result, Severity
 from thruline.proof.rule import Rule, rule_id
-from thruline.proof.understood import message_words, program_again
+from thruline.proof.understood import counted, message_words, program_again
 from thruline.rig.preset import Preset
 
 
@@ -21,9 +21,8 @@ def _look(case: Case, preset: Preset) -> Iterator[Result]:
             lost.setdefault(channel, []).append(item.data)
     for channel, messages in lost.items():
         yield RULE.finding(
-            f"preset {preset.title} sends {len(messages)} messages on channel {channel}, which "
-            "no unit "
-            "has",
+            f"preset {preset.title} sends {counted(len(messages), 'message')} on channel "
+            f"{channel}, which no unit has",
             preset.address.child("messages"),
             preset.address.child(f"channel-{channel}"),
             evidence=[sent(*((message_words(data), "nobody listens") for data in messages))],
