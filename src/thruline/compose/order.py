@@ -15,7 +15,7 @@ from thruline.compose.descent import descend
 from thruline.compose.heavy import heavy_first
 from thruline.compose.jobs import Effort, Job, Means, Ordered, Pauses, Proof
 from thruline.compose.lay import cost_of, lay
-from thruline.compose.rule import as_listed, heads_first, longest_tail_first, without_waiting
+from thruline.compose.rule import as_listed, by_longest_tail, heads_first, without_waiting
 from thruline.compose.whole import search_all
 from thruline.compose.wire import Wire, can_wait, most_pauses, wire_of
 
@@ -81,8 +81,7 @@ def _at_will(means: Means) -> bool:
 
 def _fastest(free: Wire, limits: Limits) -> tuple[list[int], _Known]:
     """The order that ends soonest, for a controller that pauses at will."""
-    sequence = longest_tail_first(free)
-    end_us = cost_of(free, sequence)[1]
+    sequence, end_us = by_longest_tail(free)
     known = _Known(least_time(free), Proof.BOUND_MET)
     if end_us == known.bound_us:
         return sequence, known

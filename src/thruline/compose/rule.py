@@ -13,6 +13,11 @@ def longest_tail_first(wire: Wire) -> list[int]:
     the other order can be swapped without loss); with them the rule can be beaten, because a
     short wait may let in a run that is longer in the making. Ties go in the order of the jobs.
     """
+    return by_longest_tail(wire)[0]
+
+
+def by_longest_tail(wire: Wire) -> tuple[list[int], int]:
+    """The same, and when all is right if the controller can pause at will, in microseconds."""
     coming = [
         (wire.lag[first], first)
         for first, end in zip(wire.first, wire.first[1:], strict=False)
@@ -21,10 +26,11 @@ def longest_tail_first(wire: Wire) -> list[int]:
     coming.sort()
     ready: list[tuple[int, int]] = []
     sequence: list[int] = []
-    clock, status = 0, NOTHING
+    clock, status, over = 0, NOTHING, 0
     while coming or ready:
         if not ready and coming[0][0] > clock:
             clock = coming[0][0]
+            status = status if wire.means.idle_keeps_status else NOTHING
         while coming and coming[0][0] <= clock:
             piece = heappop(coming)[1]
             heappush(ready, (_urgency(wire, piece), piece))
@@ -36,9 +42,10 @@ def longest_tail_first(wire: Wire) -> list[int]:
             sequence.append(after)
             piece = after
         status = wire.status[piece]
+        over = max(over, clock + wire.rest[piece])
         if after >= 0:
             heappush(coming, (clock + wire.lag[after], after))
-    return sequence
+    return sequence, over
 
 
 def _urgency(wire: Wire, piece: int) -> int:
