@@ -37,7 +37,7 @@ class Limits:
 LIMITS = {
     Effort.QUICK: Limits(nodes=12, trials=0, all_orders=0, solver=0),
     Effort.FULL: Limits(nodes=4_000, trials=1_000, all_orders=2_000, solver=0),
-    Effort.PROVE: Limits(nodes=20_000, trials=10_000, all_orders=20_000, solver=0.25),
+    Effort.PROVE: Limits(nodes=40_000, trials=10_000, all_orders=20_000, solver=0.25),
 }
 
 _FEW_PIECES = 12
