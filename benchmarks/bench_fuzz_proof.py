@@ -1,9 +1,9 @@
-"""Odd rigs proved, mended and edited for as long as one likes: nothing may ever break.
+"""Odd rigs proved, mended, traced and edited for as long as one likes: nothing may ever break.
 
     python benchmarks/bench_fuzz_proof.py [--seconds N] [--seed N] [--quick]
 
-Every rig has a seed, and the seed of one that breaks is printed with what it broke. Half of the
-time goes into walks of random edits, each proof of which is compared with a fresh one.
+Every rig has a seed, and the seed of one that breaks is printed with what it broke. Walks of random
+edits go on from proof to proof, each of which is compared with a fresh one.
 """
 
 import argparse
@@ -14,7 +14,7 @@ import traceback
 from collections import Counter
 
 from odd_rigs import edited, odd_document
-from proof_checks import check_edit, check_mends, check_proof, opened
+from proof_checks import check_edit, check_mends, check_proof, check_traces, opened
 
 from thruline.app.mend import state_of
 from thruline.cli.memory import settle_memory
@@ -25,7 +25,7 @@ MENDS = 10
 
 
 def one_rig(seed: int, counts: Counter[str]) -> None:
-    """A rig proved, some of its mends tried, and then edited."""
+    """A rig proved, and by its seed some mends tried, its presets followed, or the rig edited."""
     rng = random.Random(seed)
     document = odd_document(rng)
     state = state_of(opened(document_text(document)))
@@ -34,6 +34,8 @@ def one_rig(seed: int, counts: Counter[str]) -> None:
     counts["findings"] += len(state.proof.findings)
     if seed % 4 == 0:
         counts["mends"] += check_mends(state, most=MENDS)
+    if seed % 4 == 2:
+        counts["traces"] += check_traces(state)
     if seed % 4 == 1:
         for _ in range(EDITS):
             document = edited(document, rng)

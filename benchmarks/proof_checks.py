@@ -8,7 +8,10 @@ from itertools import islice
 from thruline.app.answer import proof_json
 from thruline.app.load import Opened, open_again, open_rig
 from thruline.app.mend import State, offers, state_of
+from thruline.app.trace import trace
+from thruline.app.trace_answer import trace_json
 from thruline.outside.shelves import sample_shelf
+from thruline.papers.timing_svg import timing_svg
 from thruline.proof.case import Case
 from thruline.proof.engine import Proof, prove
 from thruline.proof.rulebook import rulebook
@@ -57,6 +60,17 @@ def check_mends(state: State, *, most: int) -> int:
                 f"cannot be made: {one.mend.says!r} [{one.finding.id}]: {one.trouble}"
             )
     return tried
+
+
+def check_traces(state: State) -> int:
+    """Every preset can be followed, drawn and told. How many were."""
+    rig = state.opened.rig
+    numbers = {preset.number for preset in rig.presets} if rig.controller else set()
+    for number in numbers:
+        found = trace(state.case, number)
+        timing_svg(found.picture)
+        json.dumps(trace_json(found))
+    return len(numbers)
 
 
 def check_edit(state: State, text: str) -> State:

@@ -5,7 +5,7 @@ import random
 import pytest
 
 from benchmarks.odd_rigs import edited, odd_document, odd_text
-from benchmarks.proof_checks import check_edit, check_mends, check_proof, opened
+from benchmarks.proof_checks import check_edit, check_mends, check_proof, check_traces, opened
 from tests.samples.reading import AS_FOUND, ORCHARD, plain
 from thruline.app.mend import State, state_of
 from thruline.document.write import document_text
@@ -28,6 +28,11 @@ def test_any_rig_is_proved(start: int) -> None:
 @pytest.mark.parametrize("seed", range(200, 216))
 def test_every_mend_that_is_offered_can_be_made(seed: int) -> None:
     check_mends(proved(odd_text(seed)), most=12)
+
+
+@pytest.mark.parametrize("seed", range(250, 256))
+def test_every_preset_is_followed(seed: int) -> None:
+    check_traces(proved(odd_text(seed)))
 
 
 @pytest.mark.parametrize("seed", range(300, 318))
