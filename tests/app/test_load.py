@@ -8,6 +8,7 @@ from thruline.base.errors import CannotUse
 from thruline.document.problems import BadDocument
 from thruline.outside.shelves import sample_shelf
 from thruline.proof.example_boards import DELAY, TO_DELAY, a_preset, a_unit, board
+from thruline.workshop.face import Sheet
 
 RIG = with_head(board(DELAY, TO_DELAY, a_preset(5, "Overture")).rig)
 BROKEN = """
@@ -57,6 +58,37 @@ def test_a_chart_that_contradicts_itself_is_refused_with_its_file() -> None:
     with pytest.raises(BadDocument, match=r"broken\.chart\.toml") as trouble:
         open_rig(text, file="example.rig.toml", shelves=shelves)
     assert trouble.value.exit_code == 2
+
+
+def test_a_chart_of_another_id_than_its_file_is_refused_at_its_id() -> None:
+    class Mislabelled(TextShelf):
+        def find(self, chart_id: str) -> Sheet | None:
+            sheet = super().find("broken") if chart_id == "it" else None
+            return Sheet("charts/it.chart.toml", sheet.content) if sheet else None
+
+    good = BROKEN.split("[[output]]", maxsplit=1)[0]
+    text = with_head(board(a_unit("it", "it")).rig)
+    with pytest.raises(BadDocument) as trouble:
+        open_rig(text, file="x.rig.toml", shelves=(Mislabelled((good,)), sample_shelf()))
+    (problem,) = trouble.value.problems
+    assert (problem.spot.file, problem.spot.row) == ("charts/it.chart.toml", 5)
+    assert 'calls itself "broken"' in problem.says
+    assert 'called after "it"' in problem.says
+    assert problem.example == 'id = "it"'
+
+
+def test_a_chart_that_is_no_chart_is_refused_with_its_file() -> None:
+    class Wrong(TextShelf):
+        def find(self, chart_id: str) -> Sheet | None:
+            return Sheet(f"charts/{chart_id}.chart.toml", b"format = 1\n[[unit]]\n")
+
+    with pytest.raises(CannotUse, match=r"charts/braeburn-six\.chart\.toml"):
+        open_rig(RIG, file="x.rig.toml", shelves=(Wrong(()),))
+
+
+def test_a_rig_without_presets_says_so() -> None:
+    with pytest.raises(CannotUse, match="has no presets yet"):
+        pick_preset(open_text(with_head(board(DELAY).rig)).rig, 6)
 
 
 def test_own_charts_come_before_samples() -> None:

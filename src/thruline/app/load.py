@@ -79,7 +79,8 @@ def _charts(
         if sheet is None:
             missing.append(_missing(document, unit.id, unit.chart, shelves=shelves))
         else:
-            charts[unit.chart], sheets[unit.chart] = open_chart(sheet), sheet
+            charts[unit.chart] = open_chart(sheet, called=unit.chart)
+            sheets[unit.chart] = sheet
     if missing:
         raise BadDocument(missing)
     return charts, sheets
@@ -100,13 +101,30 @@ def _missing(
     )
 
 
-def open_chart(sheet: Sheet) -> Chart:
-    """The chart that a sheet holds. Raises BadDocument when it cannot be used."""
+def open_chart(sheet: Sheet, *, called: str | None = None) -> Chart:
+    """The chart that a sheet holds; `called` is the id under which it was looked up.
+
+    Raises BadDocument when it cannot be used, or has another id.
+    """
     document = parse_chart(sheet.content, file=sheet.file)
     problems = chart_problems(document)
+    if called not in (None, document.shape.chart.id):
+        problems.append(_misnamed(document, called or ""))
     if problems:
         raise BadDocument(problems)
     return read_chart(document.shape)
+
+
+def _misnamed(document: Parsed[ChartShape], called: str) -> Problem:
+    """A chart file of one name that holds the chart of another."""
+    own = document.shape.chart.id
+    return Problem(
+        spot=document.spot_of(at("chart").child("id")),
+        says=f'this chart calls itself "{own}", and its file is called after "{called}"; '
+        "a chart is looked up by the name of its file, so both must be the same",
+        found=f'"{own}"',
+        example=f'id = "{called}"',
+    )
 
 
 def chart_problems(document: Parsed[ChartShape]) -> list[Problem]:
