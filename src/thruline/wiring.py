@@ -156,10 +156,11 @@ def save(file: str | Path, text: str, *, before: str) -> None:
     Raises CannotUse when the file on disk is no longer `before`, WorldFailed when it cannot be
     written; the file is then as it was.
     """
-    place = Path(file)
-    write_atomically(_kept(place), before)
-    write_atomically(_mark(place), _digest(text.encode()))
-    write_atomically(place, text, expected=before.encode())
+    place, expected = Path(file), before.encode()
+    if read_bytes(place) == expected:  # otherwise nothing is written, and what is kept stays
+        write_atomically(_kept(place), before)
+        write_atomically(_mark(place), _digest(text.encode()))
+    write_atomically(place, text, expected=expected)
 
 
 def take_back(file: str | Path) -> None:
