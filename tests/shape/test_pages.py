@@ -26,11 +26,6 @@ def page(name):
     return (DOCS / name).read_text(encoding="utf-8")
 
 
-@cache
-def all_answers():
-    return answers()
-
-
 @pytest.mark.parametrize("name", COMMANDS)
 def test_every_command_and_its_options_are_told(name):
     section = page("reference/commands.md").split(f"\n## thruline {name}\n")[1].split("\n## ")[0]
@@ -72,7 +67,7 @@ def test_every_public_name_is_told():
 def test_every_key_of_an_answer_has_its_words():
     unknown = [
         (name, way)
-        for name, keys in all_answers().items()
+        for name, keys in answers().items()
         for way in keys
         if meaning(name, way) is None
     ]
@@ -80,9 +75,7 @@ def test_every_key_of_an_answer_has_its_words():
 
 
 def test_no_words_are_left_of_keys_that_have_gone():
-    ways = [
-        f"{name.split()[0]}.{plain(way)}" for name, keys in all_answers().items() for way in keys
-    ]
+    ways = [f"{name.split()[0]}.{plain(way)}" for name, keys in answers().items() for way in keys]
     gone = [
         word
         for word in WORDS

@@ -42,6 +42,7 @@ def test_writing_again_mends_every_difference(place) -> None:
 def test_check_writes_nothing(place, monkeypatch, capsys) -> None:
     monkeypatch.setattr(write_reference, "PLACE", place)
     monkeypatch.setattr(write_reference, "SCHEMAS", place.parent / "schemas")
+    monkeypatch.setattr(write_reference, "HOW", place.parent / "how")
     monkeypatch.setattr(write_reference, "pages", lambda: [*MADE.items(), ("new.md", "# New\n")])
     assert write_reference.main(["--check"]) == 1
     said = capsys.readouterr().out

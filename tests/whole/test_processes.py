@@ -89,7 +89,7 @@ sys.exit(run(sys.argv[1:]))
 
 
 @POSIX
-@pytest.mark.parametrize("words", [["new", "small"], ["demo", "left"]])
+@pytest.mark.parametrize("words", [["new", "small"], ["chart", "embed", "board.rig.toml"]])
 def test_a_disk_without_room(here, words):
     done = subprocess.run(
         [sys.executable, "-c", LIMITED, *words],

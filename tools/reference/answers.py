@@ -5,6 +5,7 @@ import io
 import json
 import re
 from collections.abc import Iterator, Mapping, Sequence
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -66,6 +67,7 @@ def pages() -> Iterator[tuple[str, str]]:
     yield "json.md", "\n".join([HEAD, *told])
 
 
+@cache
 def answers() -> Mapping[str, Mapping[str, str]]:
     """For every command the keys of its answers, each with what it holds."""
     made = {}
