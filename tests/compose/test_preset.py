@@ -1,16 +1,20 @@
 """One preset to the messages that the controller must hold."""
 
+from pathlib import Path
+
 import pytest
 
 from benchmarks.made_rigs import made_rig
+from tests.compose.meeting import copied, unmet
 from tests.opening import open_text
+from tests.samples.reading import FIRST_BOARD, ORCHARD
+from tests.samples.reading import rig as sample_rig
 from thruline.compose.goals import wanted_of
 from thruline.compose.jobs import Effort
 from thruline.compose.preset import Sender, compose, job_for, plan, sender_of
 from thruline.proof.case import Case
 from thruline.proof.example_boards import DELAY, REVERB, TO_DELAY, a_preset, board
 from thruline.rig.controller import OrderAbility
-from thruline.rig.values import Value
 from thruline.rig.whole import Rig
 from thruline.timing.travel import Travel
 
@@ -75,26 +79,28 @@ def test_without_choice_the_order_is_that_of_the_channels() -> None:
     assert rig.controller.chart.abilities.order is OrderAbility.PROGRAMS_FIRST
 
 
-@pytest.mark.parametrize("seed", [1, 2, 3])
-def test_every_goal_of_a_made_rig_is_met(seed: int) -> None:
-    rig = made_rig(seed, units=8, presets=12, controls=4)
-    case = Case(rig)
-    for preset in rig.presets:
-        run = case.run(preset)
-        for goal in preset.goals:
-            reception = run.receptions[goal.unit]
-            assert goal.program is not None
-            assert reception.program == goal.program.wire
-            wanted = {one.control.id: one.value for one in goal.controls}
-            for name, value in wanted.items():
-                assert isinstance(value, Value)
-                assert reception.values[name] == value.wire
+@pytest.mark.parametrize("file", [ORCHARD, FIRST_BOARD], ids=lambda file: file.stem)
+def test_every_goal_of_a_sample_rig_is_met(file: Path) -> None:
+    assert unmet(Case(sample_rig(file))) == []
 
 
-@pytest.mark.parametrize("seed", [4, 5])
-def test_the_bound_is_never_above_what_it_takes(seed: int) -> None:
-    rig = made_rig(seed, units=8, presets=12, controls=4)
-    case = Case(rig)
-    for preset in rig.presets:
-        made = compose(wanted_of(rig, preset), case.board.sender, travels=case.board.roads.travels)
-        assert made.ordered.bound_us <= case.run(preset).right_us
+@pytest.mark.parametrize("seed", range(8))
+def test_every_goal_of_a_made_rig_is_met_and_no_bound_is_broken(seed: int) -> None:
+    case = Case(made_rig(seed, units=4 + seed % 3 * 4, presets=10, controls=4))
+    assert unmet(case) == []
+    for preset in case.rig.presets:
+        assert case.composed(preset).ordered.bound_us <= case.run(preset).right_us
+
+
+@pytest.mark.parametrize("running_status", [False, True])
+@pytest.mark.parametrize("seed", range(20))
+def test_over_electrical_copies_the_order_takes_what_it_says(
+    seed: int, *, running_status: bool
+) -> None:
+    case = Case(copied(seed, running_status=running_status))
+    assert unmet(case) == []
+    for preset in case.rig.presets:
+        ordered, run = case.composed(preset).ordered, case.run(preset)
+        assert ordered.makespan_us == run.right_us
+        assert ordered.bound_us <= run.right_us
+        assert not ordered.lost

@@ -179,6 +179,14 @@ def test_a_parameter_is_selected_and_then_given():
     assert found.fates[-1] is Fate.NOT_CONCERNED
 
 
+def test_a_parameter_is_right_when_it_is_closed():
+    given, close = (*SELECT_GLIDE, control(6, 1), control(38, 2)), NULL
+    assert heard(unit(), *given).right_us == 4 * 3 * BYTE
+    assert heard(unit(), *given, *close).right_us == 6 * 3 * BYTE
+    assert heard(unit(), *given, *close, *close).right_us == 6 * 3 * BYTE
+    assert heard(unit(), *SELECT_GLIDE, *close).right_us is None
+
+
 def test_registered_and_other_parameters_are_different():
     assert heard(unit(), control(101, 0), control(100, 0), control(6, 12)).values == {"range": 12}
     assert fates(unit(), control(99, 0), control(98, 0), control(6, 12))[-1] == "no-control"

@@ -40,7 +40,8 @@ class Reception:
     `fates` stand in the order of the arrivals. `values` are the controls set after the last
     program change (or at all, when there was none), by wire value; `before_program` those that were
     set earlier and that the program change may have overwritten. `old_bank` says that the program
-    depended on a bank that was left from before. `loading` are the spans of busy time.
+    depended on a bank that was left from before. `loading` are the spans of busy time. A parameter
+    that is closed by the null selection is right when it is closed.
     """
 
     fates: tuple[Fate, ...]
@@ -87,7 +88,8 @@ class _State:
     """Registers of the unit while it works through its arrivals.
 
     `msb` and `lsb` are the bank, None as it was left by earlier presets. `coarse` holds for each
-    control its first half, in steps of the whole, as it came since the last program change.
+    control its first half, in steps of the whole, as it came since the last program change. `open`
+    says that the selected parameter was given a value and is not closed yet.
     """
 
     ear: Listener
@@ -97,6 +99,7 @@ class _State:
     lsb: int | None = None
     coarse: dict[str, int] = field(default_factory=dict)
     selected: tuple[ControlMessage, int | None, int | None] | None = None
+    open: bool = False
     busy_until: int = -1
     right_us: int | None = None
     values: dict[str, int] = field(default_factory=dict)
@@ -255,7 +258,7 @@ def _parameter(state: _State, arrival: Arrival) -> Fate:
     """Registered and non-registered parameters: select, then data entry."""
     number, value = arrival.data[1], arrival.data[2]
     if number in (NRPN_MSB, NRPN_LSB, RPN_MSB, RPN_LSB):
-        return _deaf(state, arrival) or _select(state, number, value)
+        return _deaf(state, arrival) or _select(state, arrival)
     if number not in (DATA_MSB, DATA_LSB) or state.selected is None:
         return Fate.NO_CONTROL
     kind, msb, lsb = state.selected
@@ -272,17 +275,23 @@ def _parameter(state: _State, arrival: Arrival) -> Fate:
         part = Part.WHOLE
     else:
         return Fate.NOT_CONCERNED
-    return _set(state, control, arrival, part=part, byte=value)
+    fate = _set(state, control, arrival, part=part, byte=value)
+    state.open = state.open or fate in (Fate.OBEYED, Fate.HELD)
+    return fate
 
 
-def _select(state: _State, number: int, value: int) -> Fate:
+def _select(state: _State, arrival: Arrival) -> Fate:
     """Half of the number of a parameter."""
+    number, value = arrival.data[1], arrival.data[2]
     kind = ControlMessage.RPN if number >= RPN_LSB else ControlMessage.NRPN
     _, msb, lsb = (
         state.selected if state.selected and state.selected[0] is kind else (kind, None, None)
     )
     coarse = number in (NRPN_MSB, RPN_MSB)
     state.selected = (kind, value, lsb) if coarse else (kind, msb, value)
+    if state.open and state.selected[1:] == (NULL, NULL):
+        state.open = False
+        _right_at(state, _works_from(state, arrival))
     return Fate.PREPARES
 
 
@@ -301,12 +310,24 @@ def _set(state: _State, control: Control, arrival: Arrival, *, part: Part, byte:
         state.flips[control.id] = state.flips.get(control.id, 0) + 1
     elif control.kind is not ControlKind.MOMENTARY:
         state.values[control.id] = value
-    settle, moment = state.ear.settle, arrival.end_us
-    held = settle and settle.controls is Meanwhile.HELD and arrival.start_us < state.busy_until
-    if held:
+    _right_at(state, _works_from(state, arrival))
+    return Fate.HELD if _is_held(state, arrival) else Fate.OBEYED
+
+
+def _is_held(state: _State, arrival: Arrival) -> bool:
+    """Whether the unit keeps a control change until it has loaded."""
+    settle = state.ear.settle
+    holds = settle is not None and settle.controls is Meanwhile.HELD
+    return holds and arrival.start_us < state.busy_until
+
+
+def _works_from(state: _State, arrival: Arrival) -> int:
+    """When a control change that was taken shows."""
+    settle = state.ear.settle
+    moment = arrival.end_us
+    if _is_held(state, arrival):
         moment = max(moment, state.busy_until)
-    _right_at(state, moment + (settle.apply_us if settle else 0))
-    return Fate.HELD if held else Fate.OBEYED
+    return moment + (settle.apply_us if settle else 0)
 
 
 def _amount(state: _State, control: Control, part: Part, byte: int) -> int | None:
