@@ -1,6 +1,6 @@
 """Units that do not take a kind of message."""
 
-from tests.proof.boards import case_of
+from tests.proof.boards import case_of, proof_of
 from thruline.proof.example_boards import a_cable, a_preset, a_unit, board
 from thruline.proof.finding import Finding, Result, Untold
 from thruline.proof.refusals import refusals
@@ -11,6 +11,7 @@ from thruline.rig.preset import Goal
 from thruline.rig.unit import takes_control
 
 RULE = rule_called("understanding.controls-refused")
+PROGRAMS = "understanding.programs-refused"
 
 
 def look(example: Example) -> list[Result]:
@@ -26,8 +27,8 @@ def look(example: Example) -> list[Result]:
     )
 
 
-def _wants(goal: Goal) -> bool:
-    return bool(goal.controls)
+def _wants(goal: Goal) -> tuple[str, ...]:
+    return tuple(one.control.id for one in goal.controls)
 
 
 def _echo(value: str, presets: int) -> Example:
@@ -53,3 +54,18 @@ def test_what_the_chart_does_not_say_cannot_be_told() -> None:
     (found,) = look(board(unit, a_preset(1, "Overture", "comp = { amount = 9 }")))
     assert isinstance(found, Untold)
     assert "nonpareil-compressor" in found.lacks
+
+
+def test_of_a_unit_that_is_built_so_nothing_more_is_asked() -> None:
+    goals = [
+        a_preset(1, "Cue", 'looper = { program = "1", level = 9 }'),
+        a_preset(2, "Cue", 'looper = "1"'),
+    ]
+    example = board(a_unit("looper", "jonagold-looper", "channel = 5"), *goals)
+    (found,) = (one for one in proof_of(example).findings if one.rule == PROGRAMS)
+    (mend,) = found.mends
+    assert [str(edit.address) for edit in mend.edits] == [
+        "preset[1].looper.program",
+        "preset[2].looper",
+    ]
+    assert not mend.is_safe

@@ -3,8 +3,8 @@
 import pytest
 
 from thruline.base.address import at
-from thruline.proof.value_mends import nearest_value
-from thruline.rig.values import Control, NotUnderstood, Scale, read_value
+from thruline.proof.value_mends import nearest_value, nearest_zone
+from thruline.rig.values import Control, NotUnderstood, Scale, Zone, read_value
 
 DECAY = Control(
     id="decay", name="Decay", number=12, scale=Scale(unit="s", low=0.3, high=20, decimals=1)
@@ -35,3 +35,18 @@ def test_what_means_nothing_gets_the_example() -> None:
     assert isinstance(value, NotUnderstood)
     (mend,) = nearest_value(DECAY, value, WHERE)
     assert mend.edits[0].value == value.example.strip('"')
+
+
+def test_between_choices_the_nearest_choice() -> None:
+    zones = (Zone(label="slow", low=10, high=40), Zone(label="fast", low=80, high=100))
+    speed = Control(id="speed", name="Speed", number=14, zones=zones, high=120)
+    value = read_value(speed, 140)
+    assert isinstance(value, NotUnderstood)
+    (mend,) = nearest_value(speed, value, WHERE)
+    assert mend.edits[0].value == "fast"
+    assert [nearest_zone(speed, wire).label for wire in (0, 50, 70, 127)] == [
+        "slow",
+        "slow",
+        "fast",
+        "fast",
+    ]

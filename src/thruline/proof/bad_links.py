@@ -1,17 +1,19 @@
 """Links over which nothing gets through, as findings."""
 
 from collections.abc import Collection, Iterator
+from dataclasses import replace
 
 from thruline.base.address import Address
-from thruline.base.edit import Edit, set_to
+from thruline.base.edit import set_to
 from thruline.path.contacts import LinkState
-from thruline.path.links import Link
+from thruline.path.links import Link, read_links
 from thruline.path.words import jack_in_words, link_in_words
 from thruline.proof.case import Case
 from thruline.proof.evidence import Evidence, way
 from thruline.proof.finding import Mend, Result
 from thruline.proof.rule import Rule
 from thruline.rig.cable import Cable, joined
+from thruline.rig.whole import Rig
 
 
 def links_in(case: Case, states: Collection[LinkState]) -> Iterator[Link]:
@@ -37,7 +39,7 @@ def link_findings(
             f"nothing gets from {start} to {stop}: {says}",
             *where,
             evidence=[contacts(case, link)],
-            mends=other_wirings(link),
+            mends=other_wirings(case.rig, link),
         )
 
 
@@ -46,16 +48,20 @@ def contacts(case: Case, link: Link) -> Evidence:
     return way(("link", link_in_words(case.rig.units, link)), ("contacts", link.why))
 
 
-def other_wirings(link: Link) -> Iterator[Mend]:
-    """The same cable wired another way, where it can be."""
+def other_wirings(rig: Rig, link: Link) -> Iterator[Mend]:
+    """The last cable wired another way, where the link then works."""
     cable = link.cables[-1]
-    for wiring in ("straight", "type-a", "type-b"):
+    for wiring in ("straight", "type-a", "type-b", "crossed"):
         joins = joined(cable.plugs, wiring)
-        if joins is not None and joins != cable.joins:
-            yield Mend(
-                f'Make the cable {cable.name} with the wiring "{wiring}"', _rewired(cable, wiring)
-            )
+        if joins is None or joins == cable.joins:
+            continue
+        if _works(rig, link, replace(cable, joins=joins, wiring=wiring)):
+            says = f'Make the cable {cable.name} with the wiring "{wiring}"'
+            yield Mend(says, (set_to(cable.address.child("wiring"), wiring),))
+            return
 
 
-def _rewired(cable: Cable, wiring: str) -> tuple[Edit, ...]:
-    return (set_to(cable.address.child("wiring"), wiring),)
+def _works(rig: Rig, link: Link, last: Cable) -> bool:
+    """Whether the link carries with another last cable, nothing else being plugged in."""
+    alone = read_links(replace(rig, cables=(*link.cables[:-1], last)))
+    return any(one.carries for one in alone if (one.start, one.stop) == (link.start, link.stop))

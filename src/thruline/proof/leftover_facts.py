@@ -1,7 +1,7 @@
 """Leftovers of a case, told for people, and the edits that end them."""
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from thruline.base.address import Address
 from thruline.base.edit import Edit, Plain, remove, set_to
@@ -103,11 +103,31 @@ def set_everywhere(one: Leftover, unit: Unit) -> Iterator[Mend]:
     value = one.power_up if is_wire(one.power_up) else most_used
     shown = in_words(value, one.column, unit)
     edits = [goal_with(preset, unit, key=control.id, value=value) for preset in one.left_in]
-    count = "that preset" if len(edits) == 1 else f"those {len(edits)} presets"
+    count = _those(edits)
     stored = [preset for preset in one.left_in if preset.stored is not None]
     edits += [remove(preset.address.child("messages")) for preset in stored]
     again = f" and program {some_presets(stored)} again" if stored else ""
     yield Mend(f"Set {control.name} to {value} ({shown}) in {count}{again}", tuple(edits))
+
+
+def set_loop(case: Case, one: Leftover) -> Iterator[Mend]:
+    """Put the loop out, or in, in every preset that leaves it as it was."""
+    audio = case.rig.audio
+    hung = [
+        stage.inside[0]
+        for stage in (audio.stages if audio else ())
+        if stage.inside and (stage.unit, stage.loop) == (one.column.unit, one.column.part)
+    ]
+    if not hung:
+        return
+    unit = case.rig.units[hung[0]]
+    for word in ("out", "in"):
+        edits = [goal_with(preset, unit, key="loop", value=word) for preset in one.left_in]
+        yield Mend(f'Put {unit.name} "{word}" in {_those(edits)}', tuple(edits))
+
+
+def _those(edits: Sequence[Edit]) -> str:
+    return "that preset" if len(edits) == 1 else f"those {len(edits)} presets"
 
 
 def goal_with(preset: Preset, unit: Unit, *, key: str, value: Plain) -> Edit:

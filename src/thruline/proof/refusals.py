@@ -1,8 +1,8 @@
 """Units that do not take a kind of message that presets send to them."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 
-from thruline.base.edit import set_to
+from thruline.base.edit import remove, set_to
 from thruline.proof.case import Case
 from thruline.proof.evidence import facts
 from thruline.proof.finding import Mend, Result
@@ -19,10 +19,13 @@ def refusals(
     governs: Governs,
     *,
     takes: Callable[[Unit], bool | None],
-    wants: Callable[[Goal], bool],
+    wants: Callable[[Goal], Sequence[str]],
     what: str,
 ) -> Iterator[Result]:
-    """One finding for each unit that is sent what it does not take."""
+    """One finding for each unit that is sent what it does not take.
+
+    `wants` gives the parts of a goal that ask for it.
+    """
     asking: dict[str, list[Preset]] = {}
     for preset in case.rig.presets:
         for goal in preset.goals:
@@ -47,7 +50,7 @@ def refusals(
             f"send{'s' if len(presets) == 1 else ''} them",
             where,
             evidence=[facts(("setting", shown), ("presets", some_presets(presets)))],
-            mends=_mends(unit, governs),
+            mends=_mends(unit, governs) if setting else _without(unit, presets, wants, what=what),
         )
 
 
@@ -59,3 +62,17 @@ def _mends(unit: Unit, governs: Governs) -> Iterator[Mend]:
             says = f'Set {unit.name} > {setting.name} to "{value}" ({setting.where})'
             yield Mend(says, (set_to(where, value),), is_safe=True)
             return
+
+
+def _without(
+    unit: Unit, presets: Sequence[Preset], wants: Callable[[Goal], Sequence[str]], *, what: str
+) -> Iterator[Mend]:
+    """No longer ask for it, of a unit that is built so."""
+    edits = [
+        remove(preset.address_of(goal, part))
+        for preset in presets
+        for goal in preset.goals
+        if goal.unit == unit.id
+        for part in wants(goal)
+    ]
+    yield Mend(f"Ask {unit.name} for no {what}, in {some_presets(presets)}", tuple(edits))

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from thruline.proof.case import Case
 from thruline.proof.example_boards import a_preset, a_unit, an_audio_path, board
 from thruline.proof.finding import Result, Severity
-from thruline.proof.leftover_facts import evidence, left_over, sentence, where
+from thruline.proof.leftover_facts import evidence, left_over, sentence, set_loop, where
 from thruline.proof.rule import Rule, rule_id
 from thruline.sameness.columns import ColumnKind
 
@@ -16,6 +16,7 @@ def _look(case: Case) -> Iterator[Result]:
             sentence(one, unit),
             where(one),
             evidence=[evidence(one, unit)],
+            mends=set_loop(case, one),
         )
 
 

@@ -17,14 +17,14 @@ def _look(case: Case, preset: Preset) -> Iterator[Result]:
             continue
         trouble = _trouble(case, goal.unit)
         if trouble:
-            where = preset.address_of(goal, "loop")
+            written = preset.address_of(goal, "loop")
             word = "in" if goal.in_loop else "out"
             name = case.rig.units[goal.unit].name
             yield RULE.finding(
                 f'preset {preset.title} puts {name} "{word}", and {trouble}',
-                where,
+                preset.address.child(goal.unit).child("loop"),
                 evidence=[facts(("wanted", word), ("audio path", _path(case)))],
-                mends=[Mend(f'Take "{word}" out of the preset', (remove(where),))],
+                mends=[Mend(f'Take "{word}" out of the preset', (remove(written),))],
             )
 
 

@@ -29,7 +29,7 @@ def _look(case: Case) -> Iterator[Result]:
                 doubtful.add(unit_id)
             if lost and preset.stored is not None:
                 yield _stored(case, preset, lost)
-            elif lost:
+            elif lost and not _loads_for_others(case, preset, unit_id):
                 composed[unit_id].append((preset, lost))
     for unit_id, found in composed.items():
         yield _composed(case, case.rig.units[unit_id], found)
@@ -56,6 +56,17 @@ def _of_unknown_settle(case: Case) -> set[str]:
         for goal in preset.goals
         if goal.unit in unknown and goal.program and goal.controls
     } & case.addressed
+
+
+def _loads_for_others(case: Case, preset: Preset, unit_id: str) -> bool:
+    """Whether a program that is meant for another unit loads this one; that is told by itself."""
+    run = case.run(preset)
+    fates = run.receptions[unit_id].fates
+    return any(
+        item.purpose is Purpose.PROGRAM and item.unit != unit_id and fate is Fate.OBEYED
+        for one, fate in zip(run.heard[unit_id], fates, strict=True)
+        for item in (run.sending.items[one.place],)
+    )
 
 
 def _early_in(case: Case, preset: Preset) -> dict[str, list[Met]]:

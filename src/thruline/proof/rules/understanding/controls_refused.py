@@ -23,8 +23,8 @@ def _look(case: Case) -> Iterator[Result]:
     )
 
 
-def _wants(goal: Goal) -> bool:
-    return bool(goal.controls)
+def _wants(goal: Goal) -> tuple[str, ...]:
+    return tuple(one.control.id for one in goal.controls)
 
 
 def _echo(value: str) -> str:

@@ -8,8 +8,9 @@ from thruline.proof.evidence import facts
 from thruline.proof.example_boards import board
 from thruline.proof.finding import Mend, Result, Severity
 from thruline.proof.rule import Example, Rule, rule_id
+from thruline.proof.value_mends import nearest_zone
 from thruline.rig.preset import Preset
-from thruline.rig.values import Control, Value, zone_of
+from thruline.rig.values import Value, zone_of
 
 
 def _look(case: Case, preset: Preset) -> Iterator[Result]:
@@ -22,7 +23,7 @@ def _look(case: Case, preset: Preset) -> Iterator[Result]:
             if not dead or not isinstance(value, Value):
                 continue
             where = preset.address.child(goal.unit).child(control.id)
-            label = _nearest(control, value.wire)
+            label = nearest_zone(control, value.wire).label
             yield RULE.finding(
                 f"preset {preset.title} sets {control.name} of {case.rig.units[goal.unit].name} to "
                 f"{value.wire}, which lies between two of its choices",
@@ -32,12 +33,6 @@ def _look(case: Case, preset: Preset) -> Iterator[Result]:
                 ],
                 mends=[Mend(f'Write "{label}"', (set_to(where, label),))],
             )
-
-
-def _nearest(control: Control, wire: int) -> str:
-    return min(
-        control.zones, key=lambda zone: min(abs(zone.low - wire), abs(zone.high - wire))
-    ).label
 
 
 _CHART = """

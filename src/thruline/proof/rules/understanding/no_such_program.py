@@ -19,7 +19,7 @@ def _look(case: Case, preset: Preset) -> Iterator[Result]:
             continue
         unit = case.rig.units[goal.unit]
         numbering = unit.chart.programs
-        where = preset.address_of(goal, "program")
+        written = preset.address_of(goal, "program")
         if numbering is None:
             if unit.chart.receives.program is not False:
                 lacks = f"programs in chart {unit.chart.id}"
@@ -30,10 +30,10 @@ def _look(case: Case, preset: Preset) -> Iterator[Result]:
         span = _span(numbering)
         yield RULE.finding(
             f'{unit.name} has no program "{goal.program.label}"; its display shows {span}',
-            where,
+            preset.address.child(goal.unit).child("program"),
             evidence=[facts(("wanted", goal.program.label), ("the unit shows", span))],
             mends=[
-                Mend(f'Recall "{label}" instead', (set_to(where, label),))
+                Mend(f'Recall "{label}" instead', (set_to(written, label),))
                 for label in _alike(numbering, goal.program.label)
             ],
         )

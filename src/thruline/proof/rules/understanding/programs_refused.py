@@ -23,8 +23,8 @@ def _look(case: Case) -> Iterator[Result]:
     )
 
 
-def _wants(goal: Goal) -> bool:
-    return goal.program is not None
+def _wants(goal: Goal) -> tuple[str, ...]:
+    return ("program",) if goal.program is not None else ()
 
 
 def _delay(value: str) -> str:

@@ -8,6 +8,7 @@ from thruline.proof.evidence import facts
 from thruline.proof.example_boards import TO_DELAY, a_unit, board
 from thruline.proof.finding import Mend, Result, Severity
 from thruline.proof.rule import Rule, rule_id
+from thruline.rig.unit import Unit
 from thruline.timing.receive import hears_channel
 
 
@@ -28,14 +29,19 @@ def _look(case: Case) -> Iterator[Result]:
                         ("controller", f"channel {unit.sent_on}"),
                     )
                 ],
-                mends=[
-                    Mend(f"Send to {unit.name} on channel {unit.channel}", (remove(sent_on),)),
-                    Mend(
-                        f"Set {unit.name} to channel {unit.sent_on}",
-                        (set_to(channel, unit.sent_on), remove(sent_on)),
-                    ),
-                ],
+                mends=_mends(case, unit),
             )
+
+
+def _mends(case: Case, unit: Unit) -> Iterator[Mend]:
+    """Send on the unit's channel; or set the unit, if it can be and nobody else is there."""
+    rule, wanted = unit.chart.channel, unit.sent_on
+    channel, sent_on = unit.address.child("channel"), unit.address.child("sent-on")
+    yield Mend(f"Send to {unit.name} on channel {unit.channel}", (remove(sent_on),))
+    taken = {c for other in case.rig.units.values() if other is not unit for c in other.channels}
+    if rule is not None and wanted in rule.allowed and wanted not in taken:
+        says = f"Set {unit.name} to channel {wanted}"
+        yield Mend(says, (set_to(channel, wanted), remove(sent_on)))
 
 
 RULE = Rule(

@@ -18,6 +18,8 @@ def _look(case: Case, preset: Preset) -> Iterator[Result]:
             value = one.value
             if one.control.kind is not ControlKind.SWITCH or not isinstance(value, Value):
                 continue
+            if one.control.zones:  # its chart says which values it takes, the middle among them
+                continue
             if value.wire not in (one.control.low, one.control.high):
                 where = preset.address.child(goal.unit).child(one.control.id)
                 yield RULE.finding(
