@@ -1,11 +1,13 @@
 """Goals to messages, and back: what is sent gives a unit exactly what was wanted."""
 
+from dataclasses import replace
 from itertools import islice
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from benchmarks.odd_rigs import sample_charts
 from tests.opening import open_text
 from tests.timing.boards import hear, listener
 from thruline.compose.goals import control_items, loop_control, program_items, wanted_of
@@ -137,3 +139,37 @@ def test_values_are_sent_on_the_channel_the_controller_uses() -> None:
 
 def test_all_sample_charts_are_known() -> None:
     assert set(OPEN) <= set(sample_shelf().ids())
+
+
+LISTENING = [one.id for one in sample_charts().values() if one.listens]
+
+
+@pytest.mark.parametrize("chart", LISTENING)
+def test_a_unit_that_takes_everything_ends_as_it_was_sent(chart: str) -> None:
+    """Every control at both ends and in the middle, whatever its settings refuse or do not say."""
+    ear = replace(listener(chart), takes_program=True, takes_control=True, hears=(True,) * 16)
+    for control in ear.unit.chart.controls.values():
+        for value in (control.low, (control.low + control.high) // 2, control.high):
+            if control.zones and zone_of(control, value) is None:
+                continue
+            items = control_items(ear.unit, control, value)
+            heard = hear(ear, *(tuple(item.data) for item in items))
+            assert all(fate.is_good for fate in heard.fates), (control.id, value)
+            match control.kind:
+                case ControlKind.TOGGLE_ANY:
+                    assert (heard.values, heard.flips) == ({}, {control.id: 1})
+                case ControlKind.MOMENTARY:
+                    assert (heard.values, heard.flips) == ({}, {})
+                case _:
+                    assert heard.values == {control.id: value}
+
+
+@pytest.mark.parametrize("chart", LISTENING)
+def test_every_label_of_every_sample_chart_is_loaded(chart: str) -> None:
+    ear = replace(listener(chart), takes_program=True, hears=(True,) * 16)
+    numbering = ear.unit.chart.programs
+    for label in labels(numbering) if numbering else ():
+        wire = label_to_wire(numbering, label)
+        assert wire is not None
+        heard = hear(ear, *(tuple(item.data) for item in program_items(ear.unit, numbering, wire)))
+        assert (heard.program, heard.old_bank) == (wire, False), label
