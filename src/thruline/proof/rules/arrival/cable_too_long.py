@@ -43,8 +43,8 @@ RULE = Rule(
     severity=Severity.RISK,
     why=(
         "The edges of the signal flatten along a cable. Beyond 15 m (2 m for a lead from DIN to "
-        "jack) "
-        "the far unit misreads a byte now and then, which is the hardest kind of fault to find."
+        "jack) the far unit misreads a byte now and then, which is the hardest kind of fault to "
+        "find."
     ),
     failing=board(DELAY, _cable(16000)),
     passing=board(DELAY, _cable(15000)),

@@ -24,11 +24,9 @@ RULE = Rule(
     title="Contacts reversed",
     severity=Severity.FAULT,
     why=(
-        "MIDI is a current that must go round the right way. Two wirings of the small jack are "
-        "in use "
-        "that swap the pair; with the wrong adapter the receiver's light stays dark. Nothing is "
-        "harmed, "
-        "and nothing is heard."
+        "MIDI is a current that must go round the right way. Two wirings of the small jack are in "
+        "use that swap the pair; with the wrong adapter the receiver's light stays dark. Nothing "
+        "is harmed, and nothing is heard."
     ),
     failing=board(DELAY, REVERB, TO_DELAY, _to_reverb("type-b")),
     passing=board(DELAY, REVERB, TO_DELAY, _to_reverb("type-a")),

@@ -65,9 +65,8 @@ RULE = Rule(
     title="Messages that go round",
     severity=Severity.FAULT,
     why=(
-        "A merge feeds a line whose end is fed back into the merge. One press starts a flood "
-        "that does "
-        "not stop: units freeze, and pulling any cable of the ring ends it."
+        "A merge feeds a line whose end is fed back into the merge. One press starts a flood that "
+        "does not stop: units freeze, and pulling any cable of the ring ends it."
     ),
     failing=board(*_RING, a_cable("pre.midi-out", "merge.in-2")),
     passing=board(*_RING),

@@ -27,10 +27,8 @@ RULE = Rule(
     severity=Severity.FAULT,
     why=(
         "Some jack sockets carry the data as a bare voltage. An isolated input lights its lamp "
-        "from a "
-        "current that must come and go over two wires, and there is none. A box that makes a "
-        "proper "
-        "MIDI OUT of it must go between."
+        "from a current that must come and go over two wires, and there is none. A box that makes "
+        "a proper MIDI OUT of it must go between."
     ),
     failing=board(_HOST, REVERB, _from_host("aux-out", "trs-3.5")),
     passing=board(_HOST, REVERB, _from_host("midi-out", "trs-2.5")),

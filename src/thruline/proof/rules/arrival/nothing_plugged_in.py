@@ -32,8 +32,7 @@ RULE = Rule(
     severity=Severity.FAULT,
     why=(
         "Presets send messages to this unit, and there is no way for them: a MIDI cable is "
-        "missing on "
-        "the plan. The unit stays in whatever state it was left in."
+        "missing on the plan. The unit stays in whatever state it was left in."
     ),
     failing=board(DELAY, a_preset(1, "Overture", 'delay = { program = "2A" }')),
     passing=board(DELAY, TO_DELAY, a_preset(1, "Overture", 'delay = { program = "2A" }')),

@@ -84,8 +84,8 @@ RULE = Rule(
     severity=Severity.FAULT,
     why=(
         "A MIDI OUT sends a unit's own messages; only when it is set to thru or merge does it "
-        "also pass "
-        "on what came in. One forgotten menu item makes every unit behind it look broken."
+        "also pass on what came in. One forgotten menu item makes every unit behind it look "
+        "broken."
     ),
     failing=board(
         a_unit("pre", "egremont-preamp", "channel = 2", 'settings = { midi-out = "out" }'), *_LINE

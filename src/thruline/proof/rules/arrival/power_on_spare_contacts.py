@@ -42,8 +42,7 @@ RULE = Rule(
     severity=Severity.RISK,
     why=(
         "Some foot units take or give their supply over contacts that MIDI does not use. A lead "
-        "with all "
-        "contacts wired takes that power to a unit that does not expect it."
+        "with all contacts wired takes that power to a unit that does not expect it."
     ),
     failing=board(DELAY, TO_DELAY.replace("feet.midi-out-1", "feet.midi-out-2"), _REMOTE, _lead()),
     passing=board(DELAY, _REMOTE, _lead('wiring = { 4 = "4", 5 = "5", 2 = "2" }')),

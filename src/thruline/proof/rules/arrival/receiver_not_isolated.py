@@ -31,8 +31,7 @@ RULE = Rule(
     severity=Severity.RISK,
     why=(
         "The standard keeps the grounds of two units apart with a light beam. A receiver without "
-        "it "
-        "works on many senders, ties the grounds together, and is the first suspect when the "
+        "it works on many senders, ties the grounds together, and is the first suspect when the "
         "board hums."
     ),
     failing=board(

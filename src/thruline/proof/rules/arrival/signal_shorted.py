@@ -23,8 +23,7 @@ RULE = Rule(
     severity=Severity.FAULT,
     why=(
         "A wire of the pair meets the shield or the other wire, as when a mono plug goes into a "
-        "stereo "
-        "socket. The sender drives a short instead of the receiver."
+        "stereo socket. The sender drives a short instead of the receiver."
     ),
     failing=board(DELAY, _SHORT),
     passing=board(DELAY, TO_DELAY),

@@ -78,10 +78,9 @@ RULE = Rule(
     title="Too many electrical copies in a row",
     severity=Severity.RISK,
     why=(
-        "Each THRU socket copies the signal through an opto-coupler that is a little slower in one "
-        "direction than in the other. After several in a row some bits are too short to be read, "
-        "and "
-        "the units at the end act on wrong values, whatever is sent and however slowly."
+        "Each THRU socket copies the signal through an opto-coupler that is a little slower in "
+        "one direction than in the other. After several in a row some bits are too short to be "
+        "read, and the units at the end act on wrong values, whatever is sent and however slowly."
     ),
     failing=board(*_line(4)),
     passing=board(*_line(3)),

@@ -33,8 +33,7 @@ RULE = Rule(
     severity=Severity.FAULT,
     why=(
         "The current of a MIDI link needs both wires of the pair. With one missing, in the cable "
-        "or "
-        "because the plug has no contact for it, the receiver sees an idle line."
+        "or because the plug has no contact for it, the receiver sees an idle line."
     ),
     failing=board(DELAY, _HALF),
     passing=board(DELAY, TO_DELAY),

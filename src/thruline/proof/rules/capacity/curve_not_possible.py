@@ -64,8 +64,8 @@ RULE = Rule(
     severity=Severity.FAULT,
     why=(
         "The controller turns the pedal's place into values by itself, and it knows only some "
-        "curves; "
-        "some cannot even run downwards. The sweep will feel different from what was planned."
+        "curves; some cannot even run downwards. The sweep will feel different from what was "
+        "planned."
     ),
     failing=board(DELAY, TO_DELAY, _sweep("s"), controller="quarrenden-three"),
     passing=board(DELAY, TO_DELAY, _sweep("linear"), controller="quarrenden-three"),

@@ -56,8 +56,7 @@ RULE = Rule(
     severity=Severity.FAULT,
     why=(
         "The controller reads an empty input. It sends nothing, or whatever noise it picks up on "
-        "the "
-        "open contact."
+        "the open contact."
     ),
     failing=board(*_SWEEP),
     passing=board(*_SWEEP, a_cable("treadle.output", "feet.exp-1", ends="trs-6.35/trs-6.35")),

@@ -39,8 +39,7 @@ RULE = Rule(
     severity=Severity.FAULT,
     why=(
         "A sweep needs the controller to read a pedal. The socket it names cannot do that, so "
-        "nothing "
-        "ever moves."
+        "nothing ever moves."
     ),
     failing=board(DELAY, TO_DELAY, a_sweep("Swell", _MOVE, pedal="feet.midi-in")),
     passing=board(DELAY, TO_DELAY, a_sweep("Swell", _MOVE)),

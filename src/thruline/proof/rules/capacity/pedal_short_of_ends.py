@@ -50,11 +50,9 @@ RULE = Rule(
     title="A worn pedal",
     severity=Severity.RISK,
     why=(
-        "A worn or badly set pedal stops short of heel or toe, so silence is not quite silent "
-        "and full "
-        "is not quite full, and a dirty track sends values when nobody moves it. Calibrate it "
-        "where "
-        "the controller can, clean or replace the track, or widen the sweep."
+        "A worn or badly set pedal stops short of heel or toe, so silence is not quite silent and "
+        "full is not quite full, and a dirty track sends values when nobody moves it. Calibrate "
+        "it where the controller can, clean or replace the track, or widen the sweep."
     ),
     failing=board(
         a_unit("treadle", "costard-treadle"),

@@ -75,10 +75,8 @@ RULE = Rule(
     severity=Severity.FAULT,
     why=(
         "A pedal has three contacts and there are two common orders. Read the wrong way, "
-        "everything "
-        "happens in the first tenth of the travel, the top is never reached, and the heel end "
-        "loads "
-        "the input."
+        "everything happens in the first tenth of the travel, the top is never reached, and the "
+        "heel end loads the input."
     ),
     failing=board(a_unit("treadle", "costard-treadle"), _LEAD),
     passing=board(a_unit("treadle", "greensleeves-treadle"), _LEAD),

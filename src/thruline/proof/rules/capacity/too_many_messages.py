@@ -37,8 +37,7 @@ RULE = Rule(
     severity=Severity.FAULT,
     why=(
         "The controller has room for so many messages in each preset; what does not fit is not "
-        "sent. "
-        "Values that a unit's own program already holds need not be sent again."
+        "sent. Values that a unit's own program already holds need not be sent again."
     ),
     failing=board(
         DELAY,

@@ -63,8 +63,7 @@ RULE = Rule(
     severity=Severity.FAULT,
     why=(
         "A controller can map one pedal to so many controls and no more. The others would stand "
-        "still "
-        "while the foot moves."
+        "still while the foot moves."
     ),
     failing=board(
         DELAY,

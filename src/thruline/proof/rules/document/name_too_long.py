@@ -43,9 +43,8 @@ RULE = Rule(
     title="A name too long for the display",
     severity=Severity.RISK,
     why=(
-        "The controller cuts the name off, or does not take it. In the dark the player reads "
-        "what is "
-        "left of it, and two cut names may look the same."
+        "The controller cuts the name off, or does not take it. In the dark the player reads what "
+        "is left of it, and two cut names may look the same."
     ),
     failing=Example(_RIG.format(name="The long farewell at the orchard gate")),
     passing=Example(_RIG.format(name="Farewell")),

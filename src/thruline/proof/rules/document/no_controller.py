@@ -54,8 +54,7 @@ RULE = Rule(
     severity=Severity.FAULT,
     why=(
         "Everything that a preset does is sent by the controller. The unit named as such cannot "
-        "hold "
-        "presets, as far as its chart says, so nothing on this board would ever be sent."
+        "hold presets, as far as its chart says, so nothing on this board would ever be sent."
     ),
     failing=Example(_RIG.format(controller="delay")),
     passing=Example(_RIG.format(controller="feet")),

@@ -65,9 +65,8 @@ RULE = Rule(
     severity=Severity.FAULT,
     why=(
         "A socket takes one plug. Two outputs joined into one MIDI input garble each other, and "
-        "one "
-        "output split with a Y lead drives two inputs with the current of one. A merge or a split "
-        "box does it properly."
+        "one output split with a Y lead drives two inputs with the current of one. A merge or a "
+        "split box does it properly."
     ),
     failing=Example(_RIG.format(second="midi-out-2", into="midi-in", ends="din5/din5")),
     passing=Example(_RIG.format(second="usb", into="usb", ends="usb-c/usb-c")),

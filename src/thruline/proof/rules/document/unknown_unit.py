@@ -40,10 +40,8 @@ RULE = Rule(
     severity=Severity.FAULT,
     why=(
         "A preset, cable, sweep or audio path names a unit by an id that no unit has. Nothing is "
-        "sent "
-        "to it and nothing is plugged into it, most often because of a slip of the keyboard or "
-        "because the "
-        "unit was renamed in one place only."
+        "sent to it and nothing is plugged into it, most often because of a slip of the keyboard "
+        "or because the unit was renamed in one place only."
     ),
     failing=Example(_RIG.format(unit="dealy")),
     passing=Example(_RIG.format(unit="delay")),

@@ -90,8 +90,7 @@ RULE = Rule(
     why=(
         "MIDI, sound and power go one way: out of an output and into an input. Two inputs joined "
         "stay silent, two outputs joined fight each other, and a lead into a socket of another "
-        "kind "
-        "can do harm."
+        "kind can do harm."
     ),
     failing=Example(_RIG.format(into="midi-thru")),
     passing=Example(_RIG.format(into="midi-in")),

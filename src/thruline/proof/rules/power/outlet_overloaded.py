@@ -62,9 +62,8 @@ RULE = Rule(
     severity=Severity.FAULT,
     why=(
         "An outlet that is asked for more than it can give folds back: units reset in rhythm, or "
-        "do "
-        "not start when all are switched on together. A fifth of its rating is kept in hand, and "
-        "digital units take more at start-up than their label says."
+        "do not start when all are switched on together. A fifth of its rating is kept in hand, "
+        "and digital units take more at start-up than their label says."
     ),
     failing=board(*_DELAY, a_power_lead("supply.outlet-9", "delay.power-in")),
     passing=board(*_DELAY, a_power_lead("supply.outlet-1", "delay.power-in")),

@@ -74,8 +74,7 @@ RULE = Rule(
     severity=Severity.FAULT,
     why=(
         "Each outlet may be within its rating and the supply as a whole still not have the power "
-        "for "
-        "all of them. It then gets hot, hums, or drops out at the loudest moment."
+        "for all of them. It then gets hot, hums, or drops out at the loudest moment."
     ),
     failing=Example(_RIG, charts=(_SUPPLY.format(milliwatts=2000),)),
     passing=Example(_RIG, charts=(_SUPPLY.format(milliwatts=10000),)),

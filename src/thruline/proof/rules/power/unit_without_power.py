@@ -70,8 +70,7 @@ RULE = Rule(
     severity=Severity.FAULT,
     why=(
         "The plan gives every other unit an outlet and forgot this one. A dead unit also stops "
-        "MIDI: "
-        "even a THRU socket needs power to pass anything on."
+        "MIDI: even a THRU socket needs power to pass anything on."
     ),
     failing=board(*_DELAY, _FEET),
     passing=board(*_DELAY, _FEET, a_power_lead("supply.outlet-1", "delay.power-in")),

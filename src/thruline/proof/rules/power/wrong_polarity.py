@@ -73,9 +73,9 @@ RULE = Rule(
     title="The wrong polarity",
     severity=Severity.FAULT,
     why=(
-        "With plus and minus swapped a unit stays dead if it is lucky and is harmed if it is "
-        "not, and "
-        "on a shared supply it can short the whole board through the grounds of its audio leads."
+        "With plus and minus swapped a unit stays dead if it is lucky and is harmed if it is not, "
+        "and on a shared supply it can short the whole board through the grounds of its audio "
+        "leads."
     ),
     failing=board(
         *_BASS, a_cable("supply.outlet-11", "bass.power-in", ends="barrel-2.1/barrel-2.5")

@@ -67,9 +67,8 @@ RULE = Rule(
     title="A sweep that jumps",
     severity=Severity.ADVICE,
     why=(
-        "After a recall the control has the preset's value while the pedal stands somewhere "
-        "else. The "
-        "first movement sends the pedal's value, and the sound jumps there."
+        "After a recall the control has the preset's value while the pedal stands somewhere else. "
+        "The first movement sends the pedal's value, and the sound jumps there."
     ),
     failing=swept(0),
     passing=swept(0, toe=8),

@@ -58,9 +58,8 @@ RULE = Rule(
     title="A switch flipped blindly",
     severity=Severity.FAULT,
     why=(
-        "The control has no on and no off, only the other way. After one press too many it is "
-        "the wrong "
-        "way round and stays so. Such controls belong under the foot, not into presets."
+        "The control has no on and no off, only the other way. After one press too many it is the "
+        "wrong way round and stays so. Such controls belong under the foot, not into presets."
     ),
     failing=board(*_LOOPER, _preset("play")),
     passing=board(*_LOOPER, _preset("clear")),

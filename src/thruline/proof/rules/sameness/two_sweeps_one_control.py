@@ -54,8 +54,7 @@ RULE = Rule(
     severity=Severity.FAULT,
     why=(
         "Two pedals, or one pedal twice, send different values to the same control. The last one "
-        "wins, "
-        "so the sound jumps to and fro while the feet move."
+        "wins, so the sound jumps to and fro while the feet move."
     ),
     failing=board(*_FIRST, _second("mix")),
     passing=board(*_FIRST, _second("repeats")),

@@ -63,8 +63,7 @@ RULE = Rule(
     severity=Severity.RISK,
     why=(
         "When gain goes up, the level after it must come down to keep the loudness. Taken down "
-        "before "
-        "the distortion it only undoes the gain, and the sound stays as loud as it was."
+        "before the distortion it only undoes the gain, and the sound stays as loud as it was."
     ),
     failing=board(*_BOARD, an_audio_path("guitar", "level", "pre", "amp")),
     passing=board(*_BOARD, an_audio_path("guitar", "pre", "level", "amp")),

@@ -42,8 +42,7 @@ RULE = Rule(
     severity=Severity.RISK,
     why=(
         "What hangs in a relay loop is heard only while the loop is in. No preset does that, so "
-        "the "
-        "unit is carried for nothing, or a preset lacks a row."
+        "the unit is carried for nothing, or a preset lacks a row."
     ),
     failing=board(*_DRIVE, a_preset(1, "Overture", 'drive = "out"')),
     passing=board(*_DRIVE, a_preset(1, "Overture", 'drive = "in"')),

@@ -51,8 +51,7 @@ RULE = Rule(
     severity=Severity.FAULT,
     why=(
         "A unit without MIDI is switched by the relay loop that it hangs in. Here there is none "
-        "that "
-        "the controller can reach, so the preset cannot do what it says."
+        "that the controller can reach, so the preset cannot do what it says."
     ),
     failing=board(
         _DRIVE,

@@ -36,8 +36,7 @@ RULE = Rule(
     severity=Severity.RISK,
     why=(
         "The unit is on the board and gets its messages, and no sound goes through it. Either it "
-        "was "
-        "forgotten in the audio path, or it can stay at home."
+        "was forgotten in the audio path, or it can stay at home."
     ),
     failing=board(DELAY, TO_DELAY, an_audio_path("guitar", "amp")),
     passing=board(DELAY, TO_DELAY, an_audio_path("guitar", "delay", "amp")),

@@ -71,9 +71,8 @@ RULE = Rule(
     title="A buffer that overflows",
     severity=Severity.FAULT,
     why=(
-        "A unit that passes messages on keeps them until it can send them. When more come than "
-        "it has "
-        "room for, some are dropped, and only in the busiest moments."
+        "A unit that passes messages on keeps them until it can send them. When more come than it "
+        "has room for, some are dropped, and only in the busiest moments."
     ),
     failing=_rig(4),
     passing=_rig(64),

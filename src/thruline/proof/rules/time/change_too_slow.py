@@ -54,8 +54,7 @@ RULE = Rule(
     severity=Severity.RISK,
     why=(
         "From the press until the last unit is right, the sound is a mixture of two presets. How "
-        "long "
-        "that may take the player decides; this preset takes longer."
+        "long that may take the player decides; this preset takes longer."
     ),
     failing=_rig(40),
     passing=_rig(100),

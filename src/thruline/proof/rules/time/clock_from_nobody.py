@@ -49,8 +49,7 @@ RULE = Rule(
     severity=Severity.RISK,
     why=(
         "Set to follow a clock, some units wait for it and hold their last tempo, others stand "
-        "still. "
-        "Either something must send a clock, or the unit should keep its own time."
+        "still. Either something must send a clock, or the unit should keep its own time."
     ),
     failing=board(_delay("on"), TO_DELAY),
     passing=board(_delay("off"), TO_DELAY),

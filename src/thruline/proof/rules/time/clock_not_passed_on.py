@@ -53,8 +53,8 @@ RULE = Rule(
     severity=Severity.RISK,
     why=(
         "The board has a clock and a unit that wants one, and something between them keeps it "
-        "back: an "
-        "output that sends only its own, or a filter. The unit's echoes keep their own time."
+        "back: an output that sends only its own, or a filter. The unit's echoes keep their own "
+        "time."
     ),
     failing=_rig("Own"),
     passing=_rig("Merge"),

@@ -48,9 +48,8 @@ RULE = Rule(
     title="A control change before the program change",
     severity=Severity.FAULT,
     why=(
-        "A program holds values of its own. A control change that comes before the program "
-        "change does "
-        "its work for a moment, and the loading program wipes it out."
+        "A program holds values of its own. A control change that comes before the program change "
+        "does its work for a moment, and the loading program wipes it out."
     ),
     failing=stored("3: control 14 = 64", *BANK, "3: program 4"),
     passing=stored(*BANK, "3: program 4", "wait 60 ms", "3: control 14 = 64"),

@@ -55,8 +55,7 @@ RULE = Rule(
     severity=Severity.RISK,
     why=(
         "A player presses on the beat, or a sixteenth before it. If the change takes longer than "
-        "that, "
-        "the first note still has something of the preset before."
+        "that, the first note still has something of the preset before."
     ),
     failing=board(DELAY, TO_DELAY, *_PRESETS, _song(380)),
     passing=board(DELAY, TO_DELAY, *_PRESETS, _song(120)),

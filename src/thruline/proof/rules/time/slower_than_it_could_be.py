@@ -38,8 +38,8 @@ RULE = Rule(
     severity=Severity.ADVICE,
     why=(
         "Pauses that were made long to be on the safe side, or messages that wait for units they "
-        "do not "
-        "need, make every change slower. The computed order waits exactly as long as it must."
+        "do not need, make every change slower. The computed order waits exactly as long as it "
+        "must."
     ),
     failing=stored(*BANK, "3: program 4", "wait 200 ms", "3: control 14 = 64", goals=_GOALS),
     passing=stored(*BANK, "3: program 4", "wait 45 ms", "3: control 14 = 64", goals=_GOALS),

@@ -55,8 +55,7 @@ RULE = Rule(
     severity=Severity.RISK,
     why=(
         "Every control that a pedal moves costs a message for each new value. When they fill the "
-        "line, "
-        "a preset change waits behind them, the clock stumbles, and the sweep itself lags."
+        "line, a preset change waits behind them, the clock stumbles, and the sweep itself lags."
     ),
     failing=board(DELAY, TO_DELAY, _PRESET, a_sweep("Swell", *_MOVES, _LONG)),
     passing=board(DELAY, TO_DELAY, _PRESET, a_sweep("Swell", _MOVES[0])),

@@ -41,8 +41,7 @@ RULE = Rule(
     severity=Severity.RISK,
     why=(
         "The unit needs some time for each value. Sent faster, values pile up in it: it goes on "
-        "moving "
-        "after the foot has stopped, or skips and sticks."
+        "moving after the foot has stopped, or skips and sticks."
     ),
     failing=board(
         _LIGHTS,

@@ -62,8 +62,7 @@ RULE = Rule(
     severity=Severity.FAULT,
     why=(
         "Timing clock is 24 bytes a beat, with no name on them. From two senders a unit counts "
-        "48, so "
-        "its echoes come at half length, or it wanders between the two."
+        "48, so its echoes come at half length, or it wanders between the two."
     ),
     failing=Example(_rig("On")),
     passing=Example(_rig("Off")),

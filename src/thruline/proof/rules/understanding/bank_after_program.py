@@ -37,8 +37,7 @@ RULE = Rule(
     severity=Severity.FAULT,
     why=(
         "Bank select alone changes nothing; the program change that follows uses it. Sent "
-        "afterwards "
-        "it waits for the next press, so everything comes one press late."
+        "afterwards it waits for the next press, so everything comes one press late."
     ),
     failing=stored("3: program 4", *BANK),
     passing=stored(*BANK, "3: program 4"),

@@ -38,10 +38,8 @@ RULE = Rule(
     severity=Severity.FAULT,
     why=(
         "A unit keeps the bank it was last told. A program change alone then lands in whatever "
-        "bank "
-        "the preset before has used, so the same press gives different sounds. Both bank bytes "
-        "before "
-        "every program change cost two milliseconds and end that."
+        "bank the preset before has used, so the same press gives different sounds. Both bank "
+        "bytes before every program change cost two milliseconds and end that."
     ),
     failing=stored("3: program 4"),
     passing=stored(*BANK, "3: program 4"),

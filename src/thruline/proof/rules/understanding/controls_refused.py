@@ -43,8 +43,7 @@ RULE = Rule(
     severity=Severity.FAULT,
     why=(
         "A menu item of the unit decides whether it takes control changes. When it is off, "
-        "programs "
-        "still change, and every value that a preset or a pedal sends is ignored."
+        "programs still change, and every value that a preset or a pedal sends is ignored."
     ),
     failing=board(_echo("no"), *_REST),
     passing=board(_echo("yes"), *_REST),

@@ -85,9 +85,8 @@ RULE = Rule(
     title="A value between two choices",
     severity=Severity.FAULT,
     why=(
-        "The unit divides the values into zones, one for each choice, and does nothing for "
-        "values in "
-        "between. Written as its label, the value always lands in the middle of its zone."
+        "The unit divides the values into zones, one for each choice, and does nothing for values "
+        "in between. Written as its label, the value always lands in the middle of its zone."
     ),
     failing=_rig(60),
     passing=_rig(100),

@@ -49,8 +49,8 @@ RULE = Rule(
     severity=Severity.FAULT,
     why=(
         "A fine control takes two control changes, the coarse half first. The coarse half sets "
-        "the fine "
-        "one to 0, so the wrong order, or one half alone, gives another value than meant."
+        "the fine one to 0, so the wrong order, or one half alone, gives another value than "
+        "meant."
     ),
     failing=stored(*BANK, "3: program 4", "wait 60 ms", "3: control 16 = 64"),
     passing=stored(*BANK, "3: program 4", "wait 60 ms", "3: control 16 = 64", "3: control 48 = 5"),

@@ -53,8 +53,7 @@ RULE = Rule(
     severity=Severity.FAULT,
     why=(
         "The label in the preset is none that the unit's display can show, so there is no number "
-        "to "
-        "send for it. The unit keeps the program it had."
+        "to send for it. The unit keeps the program it had."
     ),
     failing=board(DELAY, TO_DELAY, a_preset(1, "Overture", 'delay = { program = "2D" }')),
     passing=board(DELAY, TO_DELAY, a_preset(1, "Overture", 'delay = { program = "2C" }')),

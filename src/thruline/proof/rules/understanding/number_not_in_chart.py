@@ -39,8 +39,7 @@ RULE = Rule(
     severity=Severity.FAULT,
     why=(
         "The unit ignores control numbers that it has no use for, without a word. A digit was "
-        "mistyped, "
-        "or the number is from another unit's chart."
+        "mistyped, or the number is from another unit's chart."
     ),
     failing=stored(*BANK, "3: program 4", "wait 60 ms", "3: control 41 = 64"),
     passing=stored(*BANK, "3: program 4", "wait 60 ms", "3: control 14 = 64"),

@@ -61,9 +61,8 @@ RULE = Rule(
     severity=Severity.FAULT,
     why=(
         "In omni mode a unit takes everything for its own. Many units leave the factory like "
-        "that, and "
-        "go back to it when they are reset. Alone on a line that is handy; among others it is "
-        "trouble."
+        "that, and go back to it when they are reset. Alone on a line that is handy; among others "
+        "it is trouble."
     ),
     failing=board(*_ON, _lights("All")),
     passing=board(*_ON, _lights("One")),

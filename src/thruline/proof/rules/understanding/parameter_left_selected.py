@@ -51,9 +51,8 @@ RULE = Rule(
     severity=Severity.RISK,
     why=(
         "A parameter is first selected and then given its value. It stays selected until another "
-        "is, "
-        "and any data entry that comes by later changes it. Sending the null selection afterwards "
-        "closes that door."
+        "is, and any data entry that comes by later changes it. Sending the null selection "
+        "afterwards closes that door."
     ),
     failing=_stored(),
     passing=_stored("5: control 101 = 127", "5: control 100 = 127"),

@@ -37,8 +37,7 @@ RULE = Rule(
     severity=Severity.FAULT,
     why=(
         "What stands in the controller's memory loads another program than the preset is meant "
-        "to, or "
-        "one that the unit does not have. Most often an older plan is still in there."
+        "to, or one that the unit does not have. Most often an older plan is still in there."
     ),
     failing=stored(*BANK, "3: program 40"),
     passing=stored(*BANK, "3: program 4"),

@@ -45,8 +45,7 @@ RULE = Rule(
     severity=Severity.FAULT,
     why=(
         "On the wire programs count from 0. Screens count from 0 or from 1, each as its maker "
-        "liked. "
-        "Whoever copies a number from one screen to another is one off, always in the same "
+        "liked. Whoever copies a number from one screen to another is one off, always in the same "
         "direction."
     ),
     failing=stored(*BANK, "3: program 5"),

@@ -50,8 +50,7 @@ RULE = Rule(
     severity=Severity.FAULT,
     why=(
         "Unit and controller each have a channel setting, and the two must agree. When they are "
-        "one "
-        "apart, somebody counted from 0."
+        "one apart, somebody counted from 0."
     ),
     failing=board(a_unit("delay", "bramley-delay", "channel = 3", "sent-on = 4"), TO_DELAY),
     passing=board(a_unit("delay", "bramley-delay", "channel = 3"), TO_DELAY),

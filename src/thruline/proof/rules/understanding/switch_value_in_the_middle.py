@@ -45,8 +45,7 @@ RULE = Rule(
     severity=Severity.ADVICE,
     why=(
         "A switch is off up to 63 and on from 64. A value in between works on most units and is "
-        "one "
-        'slip away from the other state; "on" and "off" send 127 and 0.'
+        'one slip away from the other state; "on" and "off" send 127 and 0.'
     ),
     failing=board(
         DELAY, TO_DELAY, a_preset(1, "Overture", 'delay = { program = "2A", trails = 65 }')

@@ -36,8 +36,7 @@ RULE = Rule(
     severity=Severity.FAULT,
     why=(
         "The value is outside what the control takes, or written in a way that means nothing for "
-        "it. "
-        "No message can be made of it, so the control stays as it was."
+        "it. No message can be made of it, so the control stays as it was."
     ),
     failing=board(
         DELAY, TO_DELAY, a_preset(1, "Overture", 'delay = { program = "2A", mix = 200 }')

@@ -80,9 +80,8 @@ RULE = Rule(
     title="A stored value that the control does not take",
     severity=Severity.FAULT,
     why=(
-        "The control uses only part of the values from 0 to 127, and what is stored lies "
-        "outside. The "
-        "unit ignores it, or takes the nearest end, as its maker liked."
+        "The control uses only part of the values from 0 to 127, and what is stored lies outside. "
+        "The unit ignores it, or takes the nearest end, as its maker liked."
     ),
     failing=_stored(120),
     passing=_stored(40),
