@@ -6,22 +6,9 @@ from thruline.base.edit import remove
 from thruline.proof.acceptances import STALE, stale
 from thruline.proof.case import Case
 from thruline.proof.evidence import facts
+from thruline.proof.example_boards import a_preset, board
 from thruline.proof.finding import Finding, Mend, Result, Severity
-from thruline.proof.rule import Example, Rule
-
-_RIG = """
-[[unit]]
-id = "feet"
-chart = "braeburn-six"
-
-[[preset]]
-number = 1
-name = "{name}"
-
-[[accept]]
-finding = "document.name-too-long at preset[1].name"
-reason = "the player knows it by its first words"
-"""
+from thruline.proof.rule import Rule
 
 
 def _look(case: Case, findings: tuple[Finding, ...]) -> Iterator[Result]:
@@ -34,6 +21,11 @@ def _look(case: Case, findings: tuple[Finding, ...]) -> Iterator[Result]:
         )
 
 
+_ACCEPTED = """[[accept]]
+finding = "document.name-too-long at preset[1].name"
+reason = "the player knows it by its first words"
+"""
+
 RULE = Rule(
     id=STALE,
     title="An acceptance that no longer applies",
@@ -43,7 +35,7 @@ RULE = Rule(
         "changed. Left standing, the acceptance would silently cover the same trouble if it came "
         "back."
     ),
-    failing=Example(_RIG.format(name="Farewell")),
-    passing=Example(_RIG.format(name="The long farewell at the orchard gate")),
+    failing=board(a_preset(1, "Farewell"), _ACCEPTED),
+    passing=board(a_preset(1, "The long farewell at the orchard gate"), _ACCEPTED),
     look_findings=_look,
 )

@@ -5,19 +5,10 @@ from collections.abc import Iterator
 from thruline.base.edit import set_to
 from thruline.proof.case import Case
 from thruline.proof.evidence import facts
+from thruline.proof.example_boards import a_preset, board
 from thruline.proof.finding import Mend, Result, Severity
-from thruline.proof.rule import Example, Rule, rule_id
+from thruline.proof.rule import Rule, rule_id
 from thruline.rig.preset import Preset
-
-_RIG = """
-[[unit]]
-id = "feet"
-chart = "braeburn-six"
-
-[[preset]]
-number = 1
-name = "{name}"
-"""
 
 
 def _look(case: Case, preset: Preset) -> Iterator[Result]:
@@ -27,15 +18,22 @@ def _look(case: Case, preset: Preset) -> Iterator[Result]:
         return
     room = abilities.name_length
     if len(preset.name) > room:
-        cut = preset.name[:room].rstrip()
+        shown, short = preset.name[:room].rstrip(), _shortened(preset.name, room)
         yield RULE.finding(
             f"the name of preset {preset.title} has {len(preset.name)} characters; "
-            f"{controller.name} "
-            f"shows {room}",
+            f"{controller.name} shows {room}",
             preset.address.child("name"),
-            evidence=[facts(("written", preset.name), ("shown", cut))],
-            mends=[Mend(f'Shorten it to "{cut}"', (set_to(preset.address.child("name"), cut),))],
+            evidence=[facts(("written", preset.name), ("shown", shown))],
+            mends=[
+                Mend(f'Shorten it to "{short}"', (set_to(preset.address.child("name"), short),))
+            ],
         )
+
+
+def _shortened(name: str, room: int) -> str:
+    """As many whole words as there is room for, or else as many characters."""
+    words = name[: room + 1].rpartition(" ")[0].rstrip()
+    return words or name[:room].rstrip()
 
 
 RULE = Rule(
@@ -46,7 +44,7 @@ RULE = Rule(
         "The controller cuts the name off, or does not take it. In the dark the player reads what "
         "is left of it, and two cut names may look the same."
     ),
-    failing=Example(_RIG.format(name="The long farewell at the orchard gate")),
-    passing=Example(_RIG.format(name="Farewell")),
+    failing=board(a_preset(1, "The long farewell at the orchard gate")),
+    passing=board(a_preset(1, "Farewell")),
     look_preset=_look,
 )

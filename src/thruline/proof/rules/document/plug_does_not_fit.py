@@ -5,26 +5,11 @@ from collections.abc import Iterator
 from thruline.base.edit import set_to
 from thruline.proof.case import Case
 from thruline.proof.evidence import facts
+from thruline.proof.example_boards import DELAY, TO_DELAY, a_cable, board
 from thruline.proof.finding import Mend, Result, Severity
-from thruline.proof.rule import Example, Rule, rule_id
+from thruline.proof.rule import Rule, rule_id
 from thruline.rig.cable import Cable, joined
 from thruline.rig.socket import plug_fits
-
-_RIG = """
-[[unit]]
-id = "feet"
-chart = "braeburn-six"
-
-[[unit]]
-id = "delay"
-chart = "bramley-delay"
-channel = 3
-
-[[cable]]
-from = "feet.midi-out-1"
-to = "delay.midi-in"
-ends = "{ends}"
-"""
 
 
 def _look(case: Case) -> Iterator[Result]:
@@ -65,7 +50,7 @@ RULE = Rule(
         "The cable is made with another plug than the socket takes, so it cannot be plugged in, or "
         "only by force. It is found at the bench, when the cable is already made."
     ),
-    failing=Example(_RIG.format(ends="din5/trs-3.5")),
-    passing=Example(_RIG.format(ends="din5/din5")),
+    failing=board(DELAY, a_cable("feet.midi-out-1", "delay.midi-in", ends="din5/trs-3.5")),
+    passing=board(DELAY, TO_DELAY),
     look_board=_look,
 )

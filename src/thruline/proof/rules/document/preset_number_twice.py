@@ -5,22 +5,9 @@ from collections.abc import Iterator, Mapping
 from thruline.base.edit import set_to
 from thruline.proof.case import Case
 from thruline.proof.evidence import facts
+from thruline.proof.example_boards import a_preset, board
 from thruline.proof.finding import Mend, Result, Severity
-from thruline.proof.rule import Example, Rule, rule_id
-
-_RIG = """
-[[unit]]
-id = "feet"
-chart = "braeburn-six"
-
-[[preset]]
-number = 1
-name = "Overture"
-
-[[preset]]
-number = {number}
-name = "Balcony"
-"""
+from thruline.proof.rule import Rule, rule_id
 
 
 def _look(case: Case) -> Iterator[Result]:
@@ -63,7 +50,7 @@ RULE = Rule(
         "A number is a place in the controller's memory. Whichever of the two is typed in last "
         "overwrites the other, and songs and sweeps cannot say which of them they mean."
     ),
-    failing=Example(_RIG.format(number=1)),
-    passing=Example(_RIG.format(number=2)),
+    failing=board(a_preset(1, "Overture"), a_preset(1, "Balcony")),
+    passing=board(a_preset(1, "Overture"), a_preset(2, "Balcony")),
     look_whole=_look,
 )

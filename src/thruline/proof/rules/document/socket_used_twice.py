@@ -6,33 +6,13 @@ from collections.abc import Iterator
 from thruline.base.edit import remove
 from thruline.proof.case import Case
 from thruline.proof.evidence import facts
+from thruline.proof.example_boards import DELAY, TO_DELAY, a_cable, board
 from thruline.proof.finding import Mend, Result, Severity
-from thruline.proof.rule import Example, Rule, rule_id
+from thruline.proof.rule import Rule, rule_id
 from thruline.rig.cable import Cable, Jack
 from thruline.rig.socket import SocketKind
 
 MOST_MENDS = 3
-
-_RIG = """
-[[unit]]
-id = "feet"
-chart = "braeburn-six"
-
-[[unit]]
-id = "delay"
-chart = "bramley-delay"
-channel = 3
-
-[[cable]]
-from = "feet.midi-out-1"
-to = "delay.midi-in"
-ends = "din5/din5"
-
-[[cable]]
-from = "feet.{second}"
-to = "delay.{into}"
-ends = "{ends}"
-"""
 
 
 def _look(case: Case) -> Iterator[Result]:
@@ -68,7 +48,7 @@ RULE = Rule(
         "one output split with a Y lead drives two inputs with the current of one. A merge or a "
         "split box does it properly."
     ),
-    failing=Example(_RIG.format(second="midi-out-2", into="midi-in", ends="din5/din5")),
-    passing=Example(_RIG.format(second="usb", into="usb", ends="usb-c/usb-c")),
+    failing=board(DELAY, TO_DELAY, a_cable("feet.midi-out-2", "delay.midi-in")),
+    passing=board(DELAY, TO_DELAY, a_cable("feet.usb", "delay.usb", ends="usb-c/usb-c")),
     look_board=_look,
 )

@@ -3,26 +3,11 @@
 from collections.abc import Iterator
 
 from thruline.proof.case import Case
+from thruline.proof.example_boards import DELAY, a_preset, board
 from thruline.proof.finding import Result, Severity
 from thruline.proof.gaps import gap_findings
-from thruline.proof.rule import Example, Rule, rule_id
+from thruline.proof.rule import Rule, rule_id
 from thruline.rig.whole import Lack
-
-_RIG = """
-[[unit]]
-id = "feet"
-chart = "braeburn-six"
-
-[[unit]]
-id = "delay"
-chart = "bramley-delay"
-channel = 3
-
-[[preset]]
-number = 1
-name = "Overture"
-delay = {{ program = "2A", {control} = 64 }}
-"""
 
 
 def _look(case: Case) -> Iterator[Result]:
@@ -38,7 +23,7 @@ RULE = Rule(
         "can be made for it and the unit stays as it was. Either the name is wrong or the "
         "chart is not complete."
     ),
-    failing=Example(_RIG.format(control="mixx")),
-    passing=Example(_RIG.format(control="mix")),
+    failing=board(DELAY, a_preset(1, "Overture", 'delay = { program = "2A", mixx = 64 }')),
+    passing=board(DELAY, a_preset(1, "Overture", 'delay = { program = "2A", mix = 64 }')),
     look_whole=_look,
 )

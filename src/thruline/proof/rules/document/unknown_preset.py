@@ -5,26 +5,13 @@ from dataclasses import replace
 
 from thruline.base.edit import Plain, remove, set_to
 from thruline.proof.case import Case
+from thruline.proof.example_boards import a_preset, a_song, board
 from thruline.proof.finding import Finding, Mend, Result, Severity
 from thruline.proof.gaps import gap_findings
-from thruline.proof.rule import Example, Rule, rule_id
+from thruline.proof.rule import Rule, rule_id
 from thruline.rig.song import Song
 from thruline.rig.sweep import Sweep
 from thruline.rig.whole import Lack
-
-_RIG = """
-[[unit]]
-id = "feet"
-chart = "braeburn-six"
-
-[[preset]]
-number = 1
-name = "Overture"
-
-[[song]]
-name = "Act one"
-presets = [{number}]
-"""
 
 
 def _look(case: Case) -> Iterator[Result]:
@@ -57,7 +44,7 @@ RULE = Rule(
         "On stage the press goes nowhere, or to whatever the controller happens to hold "
         "there."
     ),
-    failing=Example(_RIG.format(number=2)),
-    passing=Example(_RIG.format(number=1)),
+    failing=board(a_preset(1, "Overture"), a_song("Act one", "[2]")),
+    passing=board(a_preset(1, "Overture"), a_song("Act one", "[1]")),
     look_whole=_look,
 )

@@ -3,26 +3,20 @@
 from collections.abc import Iterator
 
 from thruline.proof.case import Case
+from thruline.proof.example_boards import a_unit, board
 from thruline.proof.finding import Result, Severity
 from thruline.proof.gaps import gap_findings
 from thruline.proof.rule import Example, Rule, rule_id
 from thruline.rig.whole import Lack
 
-_RIG = """
-[[unit]]
-id = "feet"
-chart = "braeburn-six"
-
-[[unit]]
-id = "delay"
-chart = "bramley-delay"
-channel = 3
-settings = {{ clock = "{value}" }}
-"""
-
 
 def _look(case: Case) -> Iterator[Result]:
     return gap_findings(case, RULE, {Lack.SETTING, Lack.SETTING_VALUE})
+
+
+def _rig(clock: str) -> Example:
+    rows = ("channel = 3", f'settings = {{ clock = "{clock}" }}')
+    return board(a_unit("delay", "bramley-delay", *rows))
 
 
 RULE = Rule(
@@ -34,7 +28,7 @@ RULE = Rule(
         "know. The unit is then taken to stand as it left the factory, which is rarely what "
         "was meant."
     ),
-    failing=Example(_RIG.format(value="onn")),
-    passing=Example(_RIG.format(value="on")),
+    failing=_rig("onn"),
+    passing=_rig("on"),
     look_whole=_look,
 )

@@ -3,26 +3,11 @@
 from collections.abc import Iterator
 
 from thruline.proof.case import Case
+from thruline.proof.example_boards import DELAY, TO_DELAY, a_cable, board
 from thruline.proof.finding import Result, Severity
 from thruline.proof.gaps import gap_findings
-from thruline.proof.rule import Example, Rule, rule_id
+from thruline.proof.rule import Rule, rule_id
 from thruline.rig.whole import Lack
-
-_RIG = """
-[[unit]]
-id = "feet"
-chart = "braeburn-six"
-
-[[unit]]
-id = "delay"
-chart = "bramley-delay"
-channel = 3
-
-[[cable]]
-from = "feet.midi-out-1"
-to = "delay.{socket}"
-ends = "din5/din5"
-"""
 
 
 def _look(case: Case) -> Iterator[Result]:
@@ -37,7 +22,7 @@ RULE = Rule(
         "A cable or a sweep names a socket that is not in the unit's chart. The cable "
         "cannot be followed, so everything behind it counts as not plugged in."
     ),
-    failing=Example(_RIG.format(socket="midi-inn")),
-    passing=Example(_RIG.format(socket="midi-in")),
+    failing=board(DELAY, a_cable("feet.midi-out-1", "delay.midi-inn")),
+    passing=board(DELAY, TO_DELAY),
     look_whole=_look,
 )

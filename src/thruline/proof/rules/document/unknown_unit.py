@@ -3,31 +3,11 @@
 from collections.abc import Iterator
 
 from thruline.proof.case import Case
+from thruline.proof.example_boards import DELAY, TO_DELAY, a_preset, board
 from thruline.proof.finding import Result, Severity
 from thruline.proof.gaps import gap_findings
-from thruline.proof.rule import Example, Rule, rule_id
+from thruline.proof.rule import Rule, rule_id
 from thruline.rig.whole import Lack
-
-_RIG = """
-[[unit]]
-id = "feet"
-chart = "braeburn-six"
-
-[[unit]]
-id = "delay"
-chart = "bramley-delay"
-channel = 3
-
-[[cable]]
-from = "feet.midi-out-1"
-to = "delay.midi-in"
-ends = "din5/din5"
-
-[[preset]]
-number = 1
-name = "Overture"
-{unit} = {{ program = "2A" }}
-"""
 
 
 def _look(case: Case) -> Iterator[Result]:
@@ -43,7 +23,7 @@ RULE = Rule(
         "sent to it and nothing is plugged into it, most often because of a slip of the keyboard "
         "or because the unit was renamed in one place only."
     ),
-    failing=Example(_RIG.format(unit="dealy")),
-    passing=Example(_RIG.format(unit="delay")),
+    failing=board(DELAY, TO_DELAY, a_preset(1, "Overture", 'dealy = { program = "2A" }')),
+    passing=board(DELAY, TO_DELAY, a_preset(1, "Overture", 'delay = { program = "2A" }')),
     look_whole=_look,
 )

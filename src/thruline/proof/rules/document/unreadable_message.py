@@ -3,21 +3,11 @@
 from collections.abc import Iterator
 
 from thruline.proof.case import Case
+from thruline.proof.example_boards import a_preset, board
 from thruline.proof.finding import Result, Severity
 from thruline.proof.gaps import gap_findings
-from thruline.proof.rule import Example, Rule, rule_id
+from thruline.proof.rule import Rule, rule_id
 from thruline.rig.whole import Lack
-
-_RIG = """
-[[unit]]
-id = "feet"
-chart = "braeburn-six"
-
-[[preset]]
-number = 1
-name = "Overture"
-messages = ["{text}"]
-"""
 
 
 def _look(case: Case) -> Iterator[Result]:
@@ -33,7 +23,7 @@ RULE = Rule(
         "message, so it is left out of everything that is computed. A channel is 1 to 16; "
         "numbers and values end at 127."
     ),
-    failing=Example(_RIG.format(text="17: program 3")),
-    passing=Example(_RIG.format(text="3: program 3")),
+    failing=board(a_preset(1, "Overture", 'messages = ["17: program 3"]')),
+    passing=board(a_preset(1, "Overture", 'messages = ["3: program 3"]')),
     look_whole=_look,
 )

@@ -6,26 +6,11 @@ from thruline.base.address import at
 from thruline.base.edit import Edit, set_to
 from thruline.proof.case import Case
 from thruline.proof.evidence import facts
+from thruline.proof.example_boards import DELAY, TO_DELAY, a_cable, board
 from thruline.proof.finding import Mend, Result, Severity
-from thruline.proof.rule import Example, Rule, rule_id
+from thruline.proof.rule import Rule, rule_id
 from thruline.rig.cable import Cable
 from thruline.rig.socket import GIVES, MIDI_KINDS, TAKES, Socket, SocketKind
-
-_RIG = """
-[[unit]]
-id = "feet"
-chart = "braeburn-six"
-
-[[unit]]
-id = "delay"
-chart = "bramley-delay"
-channel = 3
-
-[[cable]]
-from = "feet.midi-out-1"
-to = "delay.{into}"
-ends = "din5/din5"
-"""
 
 KIND_WORDS: Mapping[SocketKind, str] = {kind: kind.value.replace("-", " ") for kind in SocketKind}
 
@@ -92,7 +77,7 @@ RULE = Rule(
         "stay silent, two outputs joined fight each other, and a lead into a socket of another "
         "kind can do harm."
     ),
-    failing=Example(_RIG.format(into="midi-thru")),
-    passing=Example(_RIG.format(into="midi-in")),
+    failing=board(DELAY, a_cable("feet.midi-out-1", "delay.midi-thru")),
+    passing=board(DELAY, TO_DELAY),
     look_board=_look,
 )
