@@ -2,14 +2,12 @@
 
 from collections.abc import Iterator
 
-from thruline.base.edit import set_to
 from thruline.proof.case import Case
+from thruline.proof.channel_mends import free_channel
 from thruline.proof.evidence import facts
 from thruline.proof.example_boards import a_cable, a_unit, board
-from thruline.proof.finding import Mend, Result, Severity
+from thruline.proof.finding import Result, Severity
 from thruline.proof.rule import Rule, rule_id
-from thruline.rig.chart import ChannelRule
-from thruline.rig.unit import Unit
 
 
 def _look(case: Case) -> Iterator[Result]:
@@ -28,7 +26,7 @@ def _look(case: Case) -> Iterator[Result]:
                         ("allowed", _spans(rule.allowed)), ("channels it takes", str(rule.occupies))
                     )
                 ],
-                mends=_mends(case, unit),
+                mends=free_channel(case, unit),
             )
 
 
@@ -43,30 +41,7 @@ def _spans(channels: tuple[int, ...]) -> str:
     return ", ".join(str(a) if a == b else f"{a} to {b}" for a, b in runs)
 
 
-def _mends(case: Case, unit: Unit) -> Iterator[Mend]:
-    rule = unit.chart.channel
-    taken = {c for other in case.rig.units.values() if other is not unit for c in other.channels}
-    for channel in sorted(rule.allowed, key=_factory_last) if rule else ():
-        wanted = range(channel, channel + (rule.occupies if rule else 1))
-        if wanted[-1] <= 16 and taken.isdisjoint(wanted):
-            yield Mend(
-                f"Set {unit.name} to channel {channel}, which is free{_where(rule)}",
-                (set_to(unit.address.child("channel"), channel),),
-            )
-            return
-
-
 _TO = a_cable("feet.midi-out-1", "echo.midi-in")
-
-
-def _factory_last(channel: int) -> tuple[bool, int]:
-    """Channel 1 last: a unit that is reset to its factory settings falls back on it."""
-    return channel == 1, channel
-
-
-def _where(rule: ChannelRule | None) -> str:
-    return f" ({rule.where})" if rule and rule.where else ""
-
 
 RULE = Rule(
     id=rule_id(__name__),
