@@ -1,13 +1,13 @@
 """Leftovers of a case, told for people, and the edits that end them."""
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from thruline.base.address import Address
 from thruline.base.edit import Edit, Plain, remove, set_to
 from thruline.proof.case import Case
 from thruline.proof.evidence import Evidence, two_presets
-from thruline.proof.finding import Mend, Untold
+from thruline.proof.finding import Finding, Mend, Untold
 from thruline.proof.rule import Rule
 from thruline.proof.understood import some_presets
 from thruline.rig.preset import Goal, Preset
@@ -23,6 +23,10 @@ from thruline.sameness.words import in_words, name_of
 MOST_SHOWN = 4
 
 
+def _no_mends(_one: Leftover, _unit: Unit) -> Iterable[Mend]:
+    return ()
+
+
 def left_over(
     case: Case, kind: ColumnKind, cause: Cause | None = None
 ) -> Iterator[tuple[Unit, Leftover]]:
@@ -30,6 +34,24 @@ def left_over(
     for one in case.kept("leftovers", lambda: leftovers(case.held)):
         if one.column.kind is kind and cause in (None, one.cause):
             yield case.rig.units[one.column.unit], one
+
+
+def left_over_findings(
+    case: Case,
+    rule: Rule,
+    kind: ColumnKind,
+    cause: Cause | None = None,
+    *,
+    mends: Callable[[Leftover, Unit], Iterable[Mend]] = _no_mends,
+) -> Iterator[Finding]:
+    """One finding of the rule for each leftover of one kind (and cause)."""
+    for unit, one in left_over(case, kind, cause):
+        yield rule.finding(
+            sentence(one, unit),
+            where(one),
+            evidence=[evidence(one, unit)],
+            mends=mends(one, unit),
+        )
 
 
 def where(one: Leftover) -> Address:

@@ -5,27 +5,16 @@ from collections.abc import Iterator
 from thruline.proof.case import Case
 from thruline.proof.example_boards import DELAY, TO_DELAY, a_preset, board
 from thruline.proof.finding import Result, Severity
-from thruline.proof.leftover_facts import (
-    evidence,
-    left_over,
-    sentence,
-    set_everywhere,
-    untold,
-    where,
-)
+from thruline.proof.leftover_facts import left_over_findings, set_everywhere, untold
 from thruline.proof.rule import Rule, rule_id
 from thruline.sameness.columns import ColumnKind
 from thruline.sameness.held import Cause
 
 
 def _look(case: Case) -> Iterator[Result]:
-    for unit, one in left_over(case, ColumnKind.CONTROL, Cause.PRESETS):
-        yield RULE.finding(
-            sentence(one, unit),
-            where(one),
-            evidence=[evidence(one, unit)],
-            mends=set_everywhere(one, unit),
-        )
+    yield from left_over_findings(
+        case, RULE, ColumnKind.CONTROL, Cause.PRESETS, mends=set_everywhere
+    )
     yield from untold(case, RULE, ColumnKind.CONTROL)
 
 

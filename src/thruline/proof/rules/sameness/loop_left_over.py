@@ -5,19 +5,13 @@ from collections.abc import Iterator
 from thruline.proof.case import Case
 from thruline.proof.example_boards import a_preset, a_unit, an_audio_path, board
 from thruline.proof.finding import Result, Severity
-from thruline.proof.leftover_facts import evidence, left_over, sentence, set_loop, where
+from thruline.proof.leftover_facts import left_over_findings, set_loop
 from thruline.proof.rule import Rule, rule_id
 from thruline.sameness.columns import ColumnKind
 
 
 def _look(case: Case) -> Iterator[Result]:
-    for unit, one in left_over(case, ColumnKind.LOOP):
-        yield RULE.finding(
-            sentence(one, unit),
-            where(one),
-            evidence=[evidence(one, unit)],
-            mends=set_loop(case, one),
-        )
+    return left_over_findings(case, RULE, ColumnKind.LOOP, mends=lambda one, _: set_loop(case, one))
 
 
 RULE = Rule(

@@ -5,18 +5,13 @@ from collections.abc import Iterator
 from thruline.proof.case import Case
 from thruline.proof.example_boards import DELAY, TO_DELAY, a_preset, board
 from thruline.proof.finding import Result, Severity
-from thruline.proof.leftover_facts import evidence, left_over, sentence, where
+from thruline.proof.leftover_facts import left_over_findings
 from thruline.proof.rule import Rule, rule_id
 from thruline.sameness.columns import ColumnKind
 
 
 def _look(case: Case) -> Iterator[Result]:
-    for unit, one in left_over(case, ColumnKind.PROGRAM):
-        yield RULE.finding(
-            sentence(one, unit),
-            where(one),
-            evidence=[evidence(one, unit)],
-        )
+    return left_over_findings(case, RULE, ColumnKind.PROGRAM)
 
 
 RULE = Rule(
