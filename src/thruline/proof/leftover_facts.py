@@ -39,9 +39,9 @@ def left_over(
 def left_over_findings(
     case: Case,
     rule: Rule,
+    *,
     kind: ColumnKind,
     cause: Cause | None = None,
-    *,
     mends: Callable[[Leftover, Unit], Iterable[Mend]] = _no_mends,
 ) -> Iterator[Finding]:
     """One finding of the rule for each leftover of one kind (and cause)."""

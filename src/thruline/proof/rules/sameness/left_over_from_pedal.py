@@ -12,7 +12,9 @@ from thruline.sameness.held import Cause
 
 
 def _look(case: Case) -> Iterator[Result]:
-    return left_over_findings(case, RULE, ColumnKind.CONTROL, Cause.PEDAL, mends=set_everywhere)
+    return left_over_findings(
+        case, RULE, kind=ColumnKind.CONTROL, cause=Cause.PEDAL, mends=set_everywhere
+    )
 
 
 RULE = Rule(

@@ -13,7 +13,7 @@ from thruline.sameness.held import Cause
 
 def _look(case: Case) -> Iterator[Result]:
     yield from left_over_findings(
-        case, RULE, ColumnKind.CONTROL, Cause.PRESETS, mends=set_everywhere
+        case, RULE, kind=ColumnKind.CONTROL, cause=Cause.PRESETS, mends=set_everywhere
     )
     yield from untold(case, RULE, ColumnKind.CONTROL)
 

@@ -11,7 +11,9 @@ from thruline.sameness.columns import ColumnKind
 
 
 def _look(case: Case) -> Iterator[Result]:
-    return left_over_findings(case, RULE, ColumnKind.LOOP, mends=lambda one, _: set_loop(case, one))
+    return left_over_findings(
+        case, RULE, kind=ColumnKind.LOOP, mends=lambda one, _: set_loop(case, one)
+    )
 
 
 RULE = Rule(

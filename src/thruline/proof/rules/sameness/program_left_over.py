@@ -11,7 +11,7 @@ from thruline.sameness.columns import ColumnKind
 
 
 def _look(case: Case) -> Iterator[Result]:
-    return left_over_findings(case, RULE, ColumnKind.PROGRAM)
+    return left_over_findings(case, RULE, kind=ColumnKind.PROGRAM)
 
 
 RULE = Rule(
