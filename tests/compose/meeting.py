@@ -57,8 +57,11 @@ def _has(one: ControlGoal, wire: int, reception: Reception) -> bool:
             return reception.values.get(one.control.id) == wire
 
 
-def copied(seed: int, *, running_status: bool = False) -> Rig:
-    """A controller, a split box, and on each of its outputs units in a row by electrical copies."""
+def copied(seed: int, *, running_status: bool = False, channels: int = 16) -> Rig:
+    """A controller, a split box, and on each of its outputs units in a row by electrical copies.
+
+    With fewer `channels` than units, some share one.
+    """
     rng = random.Random(seed)
     units = [make_unit("feet", "feet"), make_unit("split", "split")]
     charts = [_feet(rng, running_status), make_box("split", 1, 3)]
@@ -68,7 +71,7 @@ def copied(seed: int, *, running_status: bool = False) -> Rig:
         name, line = f"box-{number}", number % 3
         cables.append(make_cable(last[line], f"{name}.midi-in"))
         last[line] = f"{name}.midi-out"
-        units.append(make_unit(name, name, channel=number))
+        units.append(make_unit(name, name, channel=1 + number % channels))
         charts.append(_box(name, rng))
     presets = [_preset(number, units[2:], rng) for number in range(1, 6)]
     return make_rig(units, cables, charts, preset=presets)

@@ -21,25 +21,22 @@ class Played:
 
 def played(jobs: Sequence[Job], means: Means, slots: Sequence[Slot]) -> Played:
     """Play the slots; only their jobs, blocks and pauses are looked at."""
-    clock, status = 0, object()
+    clock, behind = 0, None
     times, lost = [], []
     ends: dict[tuple[int, int | None], int] = {}
     for slot in slots:
         job = jobs[slot.job]
         clock += slot.pause_us
         if slot.pause_us and not means.idle_keeps_status:
-            status = object()
-        if slot.block is None:
-            length, own = job.head_us, ("named", job.head_status)
-            own = object() if job.head_status is None else own
-        else:
+            behind = None
+        length = job.head_us
+        if slot.block is not None:
             block = job.blocks[slot.block]
-            own = ("named", block.status) if block.status is not None else ("own", slot.job)
-            length = block.kept_us if own == status else block.full_us
+            length = block.kept_us if behind == slot.job else block.full_us
             if is_early(job, slot, ends, clock):
                 lost.append(slot)
         times.append((clock, clock + length))
-        clock, status = clock + length, own
+        clock, behind = clock + length, None if slot.block is None else slot.job
         ends[slot.job, slot.block] = clock
     return Played(times, lost, [right(job, number, ends) for number, job in enumerate(jobs)])
 

@@ -49,9 +49,8 @@ def test_whatever_it_is_the_bound_holds(some: list[Job], *, held: bool, keeps: b
     wire, best = wire_of(some, means), least_cost(some, means)[1]
     found = search(open_windows(wire), below_us=best + 1, nodes=ENOUGH)
     assert found.bound_us <= best
-    if not wire.shared:
-        narrow = search(windows_or_open(wire, best + 1), below_us=best + 1, nodes=ENOUGH)
-        assert narrow.bound_us == found.bound_us
+    narrow = search(windows_or_open(wire, best + 1), below_us=best + 1, nodes=ENOUGH)
+    assert narrow.bound_us == found.bound_us
 
 
 def windows_or_open(wire: Wire, below_us: int) -> Windows:

@@ -1,5 +1,7 @@
 """One preset to the messages that the controller must hold."""
 
+import random
+from collections.abc import Sequence
 from pathlib import Path
 
 import pytest
@@ -9,13 +11,15 @@ from tests.compose.meeting import copied, unmet
 from tests.opening import open_text
 from tests.samples.reading import FIRST_BOARD, ORCHARD
 from tests.samples.reading import rig as sample_rig
-from thruline.compose.goals import wanted_of
+from thruline.compose.goals import Wanted, wanted_of
 from thruline.compose.jobs import Effort
 from thruline.compose.preset import Sender, compose, job_for, plan, sender_of
 from thruline.proof.case import Case
 from thruline.proof.example_boards import DELAY, REVERB, TO_DELAY, a_preset, board
 from thruline.rig.controller import OrderAbility
 from thruline.rig.whole import Rig
+from thruline.timing.run import Run, run_all
+from thruline.timing.sending import Sending
 from thruline.timing.travel import Travel
 
 GOALS = ('delay = { program = "2A", mix = 64 }', "reverb = { program = 7, decay = 9 }")
@@ -41,7 +45,7 @@ def test_the_sender_is_what_the_chart_says() -> None:
 
 def test_a_job_is_the_share_of_one_unit_in_wire_time() -> None:
     delay = next(one for one in wanted_of(RIG, RIG.presets[0]) if one.unit.id == "delay")
-    job = job_for(delay, sender(), travel=Travel(3, 0), later=0, shares=False)
+    job = job_for(delay, sender(), travel=Travel(3, 0), later=0)
     assert job.head_us == (3 + 3 + 2) * 320 + 3 * 150
     assert job.lag_us == 40_000
     assert job.tail_us == 3 + 5_000
@@ -50,9 +54,9 @@ def test_a_job_is_the_share_of_one_unit_in_wire_time() -> None:
 
 def test_whole_hops_give_a_loading_unit_a_little_more_time() -> None:
     delay = next(one for one in wanted_of(RIG, RIG.presets[0]) if one.unit.id == "delay")
-    job = job_for(delay, sender(), travel=Travel(0, 2), later=0, shares=False)
+    job = job_for(delay, sender(), travel=Travel(0, 2), later=0)
     assert job.lag_us == 40_000 - 2 * 320
-    later = job_for(delay, sender(), travel=Travel(0, 2), later=700, shares=False)
+    later = job_for(delay, sender(), travel=Travel(0, 2), later=700)
     assert later.lag_us == job.lag_us + 700
 
 
@@ -104,3 +108,30 @@ def test_over_electrical_copies_the_order_takes_what_it_says(
         assert ordered.makespan_us == run.right_us
         assert ordered.bound_us <= run.right_us
         assert not ordered.lost
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_units_of_one_channel_never_end_before_the_bound(seed: int) -> None:
+    """Whatever the order: what units save of each other's status bytes is in the bound."""
+    rng = random.Random(seed)
+    case = Case(copied(seed, running_status=True, channels=2))
+    board = case.board
+    for preset in case.rig.presets:
+        bound_us = case.composed(preset).ordered.bound_us
+        assert bound_us <= case.run(preset).right_us
+        shuffled = [mixed(case.composed(preset).wanted, rng) for _ in range(20)]
+        runs = run_all(board.roads, board.listeners, sendings=shuffled, hand=board.hand)
+        assert all(bound_us <= run.right_us for run in runs if is_obeyed(run))
+
+
+def mixed(wanted: Sequence[Wanted], rng: random.Random) -> Sending:
+    """Any order in which each unit gets its program before its controls."""
+    pieces = [[*([one.head] if one.head else []), *one.groups] for one in wanted]
+    turns = [number for number, own in enumerate(pieces) for _ in own]
+    rng.shuffle(turns)
+    return Sending(tuple(item for number in turns for item in pieces[number].pop(0)))
+
+
+def is_obeyed(run: Run) -> bool:
+    """Whether no message came too early for its unit."""
+    return all(fate.is_good for one in run.receptions.values() for fate in one.fates)

@@ -58,22 +58,20 @@ def least_cost(some: Sequence[Job], means: Means) -> Cost:
     return min(cost_of(wire, sequence) for sequence in sequences(wire))
 
 
-def odd_block(lag_us: int, kept_us: int, status: int | None) -> Block:
+def odd_block(lag_us: int, kept_us: int) -> Block:
     """One or several messages in one go; running status saves one byte of them."""
-    return Block(full_us=kept_us + BYTE_US, kept_us=kept_us, lag_us=lag_us, status=status)
+    return Block(full_us=kept_us + BYTE_US, kept_us=kept_us, lag_us=lag_us)
 
 
 odd_blocks = st.builds(
     odd_block,
     st.sampled_from([0, 0, 0, 100, 900, 4_000]),
     st.sampled_from([BYTE_US, KEPT, 2 * KEPT]),
-    st.sampled_from([None, None, None, 1, 2]),
 )
 odd_jobs = st.lists(
     st.builds(
         Job,
         head_us=st.sampled_from([0, 0, PROGRAM, PROGRAM + CONTROL + KEPT]),
-        head_status=st.sampled_from([None, None, 1, 7]),
         lag_us=st.sampled_from([0, 500, 1_000, 2_000, 3_300, 5_000]),
         load_us=st.sampled_from([0, 0, 2_000, 6_000]),
         blocks=st.lists(odd_blocks, max_size=3).map(tuple),
@@ -83,7 +81,7 @@ odd_jobs = st.lists(
     min_size=1,
     max_size=4,
 ).filter(lambda some: sum((job.head_us > 0) + len(job.blocks) for job in some) <= MOST_PIECES)
-"""Whatever can be said of jobs: statuses that several share, heads that are controls, nothing."""
+"""Whatever can be said of jobs, down to one that has nothing to send."""
 
 pauses = st.one_of(
     st.none(),

@@ -31,7 +31,7 @@ def test_equal_jobs_are_one_object() -> None:
     case, kept = case_of(RIG), Kept()
     (wanted,) = wanted_of(case.rig, case.rig.presets[0])
     (again,) = wanted_of(case.rig, case.rig.presets[0])
-    facts = {"travel": Travel(), "later": 0, "shares": False}
+    facts = {"travel": Travel(), "later": 0}
     first = kept.job(wanted, case.board.sender, **facts)  # type: ignore[arg-type]
     second = kept.job(again, case.board.sender, **facts)  # type: ignore[arg-type]
     assert first is second

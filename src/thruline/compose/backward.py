@@ -55,9 +55,7 @@ class Found:
 def search(windows: Windows, *, below_us: int, nodes: int) -> Found:
     """Look for an order that ends before `below_us`, in at most so many steps.
 
-    The wire is that of a controller that can pause at will, with `MOST_PIECES` at most. Where
-    several jobs share a running status the search counts it as always kept, so that an order may
-    end later than the search thinks; `bound_us` holds all the same.
+    The wire is that of a controller that can pause at will, with `MOST_PIECES` at most.
     """
     looking = _Search(windows, below_us, nodes)
     looking.visit(0, _ANY)

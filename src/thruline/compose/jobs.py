@@ -13,16 +13,14 @@ from typing import NamedTuple
 class Block:
     """Control messages of one unit that are sent in one go.
 
-    `full_us` is its wire time with its status byte, `kept_us` without it, as when the message
-    before it on the wire has the same `status` (running status, MIDI 1.0 Detailed Specification);
-    None stands for one that only the controls of its own job have. Named statuses are not
-    negative. It may start no earlier than `lag_us` after the unit's message before it, if any.
+    `full_us` is its wire time with its status byte, `kept_us` without it, as when it follows a
+    block of the same job (running status, MIDI 1.0 Detailed Specification). It may start no earlier
+    than `lag_us` after the unit's message before it, if any.
     """
 
     full_us: int
     kept_us: int
     lag_us: int = 0
-    status: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,13 +28,11 @@ class Job:
     """What one unit needs.
 
     The head (bank select and program change) takes `head_us` in one go, 0 when the unit gets no
-    program, and ends on the status `head_status` (None: one that no block has). Controls are
-    heeded `lag_us` after its end. The unit is right `tail_us` after its last message, and never
-    before `load_us + tail_us` after its head.
+    program. Controls are heeded `lag_us` after its end. The unit is right `tail_us` after its last
+    message, and never before `load_us + tail_us` after its head.
     """
 
     head_us: int = 0
-    head_status: int | None = None
     lag_us: int = 0
     load_us: int = 0
     blocks: tuple[Block, ...] = ()

@@ -1,17 +1,19 @@
 """One preset to the messages that the controller must hold, in their best order.
 
 The order is found on the controller's own line, where a unit's distance down the board is a fixed
-time; whoever plays the result through the whole rig (`timing`) judges it.
+time; whoever plays the result through the whole rig (`timing`) judges it. Units are ordered as if
+each had a channel to itself: two on one channel are a mistake most of the time, and then the order
+should not depend on it. What they might save of each other's status bytes is taken off the bound.
 """
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Protocol
 
 from thruline.base.measures import BYTE_US
 from thruline.compose.goals import Wanted
-from thruline.compose.jobs import Block, Effort, Job, Means, Ordered, Pauses
+from thruline.compose.jobs import Block, Effort, Job, Means, Ordered, Pauses, Proof
 from thruline.compose.order import best_order
 from thruline.rig.chart import Meanwhile
 from thruline.rig.controller import Abilities, OrderAbility
@@ -24,9 +26,7 @@ _AT_ONCE = Travel()
 class MakeJob(Protocol):
     """Anything that does what `job_for` does."""
 
-    def __call__(
-        self, wanted: Wanted, sender: "Sender", /, *, travel: Travel, later: int, shares: bool
-    ) -> Job:
+    def __call__(self, wanted: Wanted, sender: "Sender", /, *, travel: Travel, later: int) -> Job:
         """The job of one unit."""
         ...
 
@@ -82,23 +82,38 @@ def plan(
     """
     if not sender.means.reorder:
         wanted = sorted(wanted, key=lambda one: (one.unit.sent_on or 0, one.unit.order))
-    channels = Counter(one.unit.sent_on for one in wanted)
     jobs = tuple(
         (job or job_for)(
             one,
             sender,
             travel=travels.get(one.unit.id, _AT_ONCE),
             later=later.get(one.unit.id, 0) if later else 0,
-            shares=channels[one.unit.sent_on] > 1,
         )
         for one in wanted
     )
     return tuple(wanted), jobs
 
 
-def composed(wanted: tuple[Wanted, ...], ordered: Ordered) -> Composed:
+def composed(wanted: tuple[Wanted, ...], ordered: Ordered, *, sender: Sender) -> Composed:
     """The messages in the order that was found for their jobs."""
+    saved_us = _might_save(wanted) if sender.running_status else 0
+    if saved_us:
+        bound_us = max(0, ordered.bound_us - saved_us)
+        ordered = replace(ordered, bound_us=bound_us, proof=Proof.NOT_PROVED, sum_proved=False)
     return Composed(wanted=wanted, ordered=ordered, sending=_sending(wanted, ordered))
+
+
+def _might_save(wanted: Sequence[Wanted]) -> int:
+    """Wire time that running status could save between units of one channel, at most.
+
+    One status byte a piece. An order that saves them all, each piece made that much longer again,
+    is still an order, and ends no more than this later.
+    """
+    channels = Counter(one.unit.sent_on for one in wanted)
+    if len(channels) == len(wanted):
+        return 0
+    shared = (one for one in wanted if channels[one.unit.sent_on] > 1)
+    return BYTE_US * sum(len(one.groups) + bool(one.head) for one in shared)
 
 
 def compose(
@@ -111,11 +126,11 @@ def compose(
 ) -> Composed:
     """The best order for what is wanted. See `plan` for `travels` and `later`."""
     listed, jobs = plan(wanted, sender, travels=travels, later=later)
-    return composed(listed, best_order(jobs, sender.means, effort=effort))
+    return composed(listed, best_order(jobs, sender.means, effort=effort), sender=sender)
 
 
-def job_for(wanted: Wanted, sender: Sender, *, travel: Travel, later: int, shares: bool) -> Job:
-    """A unit's share as wire times. `shares` says that another unit is sent to on its channel.
+def job_for(wanted: Wanted, sender: Sender, *, travel: Travel, later: int) -> Job:
+    """A unit's share as wire times.
 
     A control change has three bytes where a program change has two, so each hop that waits for
     whole messages gives the loading unit one byte's time more before the control change starts.
@@ -132,10 +147,9 @@ def job_for(wanted: Wanted, sender: Sender, *, travel: Travel, later: int, share
     loaded = load + held + travel.of(len(wanted.head[-1].data)) if wanted.head else 0
     return Job(
         head_us=_length(wanted.head, sender),
-        head_status=wanted.head[-1].data[0] if wanted.head and shares else None,
         lag_us=lag + later if wanted.head else 0,
         load_us=max(0, loaded - tail),
-        blocks=tuple(_block(group, sender, shares=shares) for group in wanted.groups),
+        blocks=tuple(_block(group, sender) for group in wanted.groups),
         tail_us=tail,
     )
 
@@ -150,12 +164,10 @@ def _length(items: Sequence[Item], sender: Sender, *, before: int | None = None)
     return total
 
 
-def _block(group: Sequence[Item], sender: Sender, *, shares: bool) -> Block:
-    status = group[0].data[0]
+def _block(group: Sequence[Item], sender: Sender) -> Block:
     return Block(
         full_us=_length(group, sender),
-        kept_us=_length(group, sender, before=status),
-        status=status if shares else None,
+        kept_us=_length(group, sender, before=group[0].data[0]),
     )
 
 

@@ -27,8 +27,7 @@ def solve(wire: Wire, *, below_us: int, floor_us: int, work: float) -> Solved:
     """Look for an order that ends before `below_us`.
 
     `wire` is that of a controller that can pause at will; `floor_us` is a bound known already;
-    `work` is the limit in the solver's own units, about one a second. A running status that jobs
-    share counts as always kept, as in `backward.search`.
+    `work` is the limit in the solver's own units, about one a second.
     """
     model = _Model(wire, below_us - 1, floor_us)
     solver = cp_model.CpSolver()
@@ -72,9 +71,7 @@ class _Model:
         model.add(start >= earliest_start)
         model.add(self.over >= end + wire.rest[piece])
         length: cp_model.LinearExprT = wire.full[piece]
-        if wire.status[piece] in wire.shared:
-            length = wire.least[piece]
-        elif before >= 0 and wire.least[piece] - wire.idle[piece] < wire.full[piece]:
+        if before >= 0 and wire.least[piece] - wire.idle[piece] < wire.full[piece]:
             length = self.length_kept_or_full(piece, start)
         if before >= 0:
             model.add(start >= self.ends[before] + wire.lag[piece])
@@ -87,7 +84,7 @@ class _Model:
         wire, model = self.wire, self.model
         kept = model.new_bool_var(f"kept {piece}")
         before_end = self.ends[wire.before[piece]]
-        if wire.lag[piece] or wire.block[piece] == 0:
+        if wire.lag[piece]:
             idle = model.new_int_var(0, self.most, f"idle {piece}")
             self.taken.append(
                 model.new_optional_interval_var(before_end, idle, start, kept, f"between {piece}")

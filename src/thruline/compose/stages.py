@@ -8,7 +8,6 @@ from itertools import accumulate
 from operator import sub
 
 from thruline.compose.windows import Windows
-from thruline.compose.wire import Wire
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,8 +41,7 @@ def stages_of(windows: Windows, job: int) -> list[Stage]:
     stages: list[Stage] = []
     for begin, stop in zip(begins, [*begins[1:], end], strict=True):
         kept = wire.kept[begin:stop]
-        shared = wire.status[begin] in wire.shared or _loads_after(wire, begin)
-        status_us = 0 if shared else min(map(sub, wire.full[begin:stop], kept))
+        status_us = min(map(sub, wire.full[begin:stop], kept))
         idle_us = wire.idle[begin]
         alone = status_us > 0 and wire.least[begin] - idle_us < wire.full[begin]
         sums = (0, *accumulate(reversed(kept)))
@@ -62,18 +60,3 @@ def stages_of(windows: Windows, job: int) -> list[Stage]:
             )
         )
     return stages[::-1]
-
-
-def _loads_after(wire: Wire, piece: int) -> bool:
-    """Whether a block keeps the status of its head, and yet something may have to come between.
-
-    The head may have to leave earlier than its block needs: for the heads that are to follow it,
-    or because its unit loads for long.
-    """
-    head = wire.before[piece]
-    kept = wire.least[piece] - wire.idle[piece]
-    if head < 0 or wire.block[head] >= 0 or kept == wire.full[piece]:
-        return False
-    last = wire.first[wire.job[piece] + 1] - 1
-    load = wire.load[last] + wire.tail[last]
-    return wire.means.programs_first or load > wire.lag[piece] + kept + wire.rest[piece]

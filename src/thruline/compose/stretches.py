@@ -52,7 +52,6 @@ def _joined(wire: Wire, begins: list[int]) -> Wire:
     return Wire(
         means=wire.means,
         waits=wire.waits,
-        shared=wire.shared,
         first=[number[piece] for piece in wire.first],
         job=at(wire.job, firsts),
         block=at(wire.block, firsts),

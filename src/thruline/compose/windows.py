@@ -90,7 +90,7 @@ class _Narrowing:
             if before < 0:
                 continue
             if wire.joined[piece] and starts[piece] > ends[before]:
-                works[piece] = max(works[piece], self.alone(piece))
+                works[piece] = max(works[piece], wire.full[piece])
             soonest = starts[before] + works[before] + wire.lag[piece] - wire.idle[piece]
             starts[piece] = max(starts[piece], soonest)
         for piece in range(len(works) - 1, -1, -1):
@@ -99,11 +99,6 @@ class _Narrowing:
                 latest = ends[piece] - works[piece] - wire.lag[piece] + wire.idle[piece]
                 ends[before] = min(ends[before], latest)
         return all(a + b <= c for a, b, c in zip(starts, works, ends, strict=True))
-
-    def alone(self, piece: int) -> int:
-        """Wire time of a block of a run that does not follow the one before it."""
-        wire = self.wire
-        return wire.least[piece] if wire.status[piece] in wire.shared else wire.full[piece]
 
 
 def _after_others(

@@ -24,8 +24,6 @@ class Wire:
     means: Means
     waits: bool
     """Whether the wire may idle as often and as long as is wanted (see `can_wait`)."""
-    shared: set[int] = field(default_factory=set)
-    """The statuses, as in `status`, that pieces of several jobs have."""
     first: list[int] = field(default_factory=list)
     """By job: its first piece; one entry more at the end."""
     job: list[int] = field(default_factory=list)
@@ -44,7 +42,7 @@ class Wire:
     least: list[int] = field(default_factory=list)
     """The wire time that it needs in the best case, `idle` counted in."""
     status: list[int] = field(default_factory=list)
-    """The status of its messages, by which the next piece may save a byte."""
+    """The same for two pieces when the second may save a byte behind the first."""
     lag: list[int] = field(default_factory=list)
     """It may start that long after the piece before it in its job, if any."""
     idle: list[int] = field(default_factory=list)
@@ -88,7 +86,7 @@ def longest_pause(pauses: Pauses) -> int:
 
 def wire_of(jobs: Sequence[Job], means: Means) -> Wire:
     """The pieces of the jobs, numbered in the order of the jobs."""
-    wire = Wire(means=means, waits=can_wait(means), shared=_shared(jobs))
+    wire = Wire(means=means, waits=can_wait(means))
     first = 0
     for number, job in enumerate(jobs):
         wire.first.append(first)
@@ -118,56 +116,38 @@ def _chain(wire: Wire) -> None:
     wire.inside.extend([[]] * count)
 
 
-def _shared(jobs: Sequence[Job]) -> set[int]:
-    seen: dict[int, int] = {}
-    shared: set[int] = set()
-    for number, job in enumerate(jobs):
-        statuses = {block.status for block in job.blocks}
-        if job.head_us:
-            statuses.add(job.head_status)
-        for status in statuses:
-            if status is not None and seen.setdefault(status, number) != number:
-                shared.add(2 * status + 2)
-    return shared
-
-
 def _add_head(wire: Wire, job: Job) -> None:
     wire.block.append(-1)
     wire.joined.append(False)
     wire.full.append(job.head_us)
     wire.kept.append(job.head_us)
     wire.least.append(job.head_us)
-    wire.status.append(NOTHING if job.head_status is None else 2 * job.head_status + 2)
+    wire.status.append(NOTHING)
     wire.lag.append(0)
     wire.idle.append(0)
     wire.deaf.append(0)
 
 
 def _add_blocks(wire: Wire, number: int, job: Job) -> None:
-    own = 2 * number + 1
     deaf_us = lag_us = job.lag_us if job.head_us else 0
-    previous = wire.status[-1] if job.head_us else NOTHING
+    first = True
     waits = wire.waits
     keeps = wire.means.idle_keeps_status or not waits
     for block in job.blocks:
-        status = own if block.status is None else 2 * block.status + 2
         lag_us = max(lag_us, block.lag_us)
         full_us, kept_us = block.full_us, block.kept_us
-        goes_on = status == previous and (keeps or not lag_us)
-        idle_us = 0
-        if goes_on and lag_us and waits and status not in wire.shared:
-            idle_us = min(lag_us, full_us - kept_us)
-        least_us = kept_us + idle_us if goes_on or status in wire.shared else full_us
+        goes_on = not first and (keeps or not lag_us)
+        idle_us = min(lag_us, full_us - kept_us) if goes_on and waits else 0
+        least_us = kept_us + idle_us if goes_on else full_us
         wire.joined.append(goes_on and not lag_us)
         wire.full.append(full_us)
         wire.kept.append(kept_us)
         wire.least.append(least_us)
         wire.idle.append(idle_us)
-        wire.status.append(status)
         wire.lag.append(lag_us)
-        previous, lag_us = status, 0
+        first, lag_us = False, 0
     count = len(job.blocks)
-    wire.joined[-count] = False
+    wire.status.extend([number + 1] * count)
     if not job.head_us:
         wire.lag[-count] = 0
     wire.block.extend(range(count))

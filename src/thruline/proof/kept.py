@@ -21,7 +21,7 @@ from thruline.timing.travel import Travel
 MOST = 100_000
 """Answers of one kind that are kept; a rig of 16 units and 128 presets has some 2,000."""
 
-_JobKey: TypeAlias = tuple[int, Sender, Travel, int, bool]
+_JobKey: TypeAlias = tuple[int, Sender, Travel, int]
 
 
 class Kept:
@@ -57,14 +57,12 @@ class Kept:
             known = self._wanted[key] = (unit, goal, wanted_from(unit, goal))
         return known[2]
 
-    def job(
-        self, wanted: Wanted, sender: Sender, /, *, travel: Travel, later: int, shares: bool
-    ) -> Job:
+    def job(self, wanted: Wanted, sender: Sender, /, *, travel: Travel, later: int) -> Job:
         """As `job_for`; equal jobs are one object."""
-        key = (id(wanted), sender, travel, later, shares)
+        key = (id(wanted), sender, travel, later)
         known = self._jobs.get(key)
         if known is None:
-            made = job_for(wanted, sender, travel=travel, later=later, shares=shares)
+            made = job_for(wanted, sender, travel=travel, later=later)
             known = self._jobs[key] = (wanted, self._same_job.setdefault(made, made))
         return known[1]
 

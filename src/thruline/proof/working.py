@@ -95,7 +95,7 @@ def _plan(
 def _compose(bench: Bench, one: _Open) -> None:
     listed, jobs = _plan(bench, one.wanted, one.later)
     ordered = bench.kept.order(jobs, bench.board.sender, bench.effort)
-    one.worked.composed = composed(listed, ordered)
+    one.worked.composed = composed(listed, ordered, sender=bench.board.sender)
 
 
 def _play(bench: Bench, ones: Sequence[_Open]) -> None:
