@@ -45,7 +45,7 @@ def test_the_sender_is_what_the_chart_says() -> None:
 
 def test_a_job_is_the_share_of_one_unit_in_wire_time() -> None:
     delay = next(one for one in wanted_of(RIG, RIG.presets[0]) if one.unit.id == "delay")
-    job = job_for(delay, sender(), travel=Travel(3, 0), later=0)
+    job = job_for(delay, sender=sender(), travel=Travel(3, 0), later=0)
     assert job.head_us == (3 + 3 + 2) * 320 + 3 * 150
     assert job.lag_us == 40_000
     assert job.tail_us == 3 + 5_000
@@ -54,9 +54,9 @@ def test_a_job_is_the_share_of_one_unit_in_wire_time() -> None:
 
 def test_whole_hops_give_a_loading_unit_a_little_more_time() -> None:
     delay = next(one for one in wanted_of(RIG, RIG.presets[0]) if one.unit.id == "delay")
-    job = job_for(delay, sender(), travel=Travel(0, 2), later=0)
+    job = job_for(delay, sender=sender(), travel=Travel(0, 2), later=0)
     assert job.lag_us == 40_000 - 2 * 320
-    later = job_for(delay, sender(), travel=Travel(0, 2), later=700)
+    later = job_for(delay, sender=sender(), travel=Travel(0, 2), later=700)
     assert later.lag_us == job.lag_us + 700
 
 

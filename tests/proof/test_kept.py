@@ -31,11 +31,10 @@ def test_equal_jobs_are_one_object() -> None:
     case, kept = case_of(RIG), Kept()
     (wanted,) = wanted_of(case.rig, case.rig.presets[0])
     (again,) = wanted_of(case.rig, case.rig.presets[0])
-    facts = {"travel": Travel(), "later": 0}
-    first = kept.job(wanted, case.board.sender, **facts)  # type: ignore[arg-type]
-    second = kept.job(again, case.board.sender, **facts)  # type: ignore[arg-type]
-    assert first is second
-    assert first == job_for(wanted, case.board.sender, **facts)  # type: ignore[arg-type]
+    sender, travel = case.board.sender, Travel()
+    first = kept.jobs_of(sender)(wanted, travel=travel, later=0)
+    assert kept.jobs_of(sender)(again, travel=travel, later=0) is first
+    assert first == job_for(wanted, sender=sender, travel=travel, later=0)
 
 
 def test_receptions_are_those_of_receive() -> None:

@@ -11,11 +11,11 @@ from thruline.base.errors import CannotUse
 from thruline.compose.goals import wanted_of
 from thruline.compose.jobs import Effort, Ordered, Proof
 from thruline.compose.meaning import Meaning, meanings
-from thruline.compose.preset import plan
+from thruline.compose.preset import bounded, plan
 from thruline.midi.decode import decode
 from thruline.midi.message import TimedMessage
 from thruline.proof.case import Case
-from thruline.proof.working import Bench, Worked, work_out
+from thruline.proof.working import Worked, work_out
 from thruline.rig.preset import Preset
 from thruline.rig.unit import Unit
 from thruline.timing.falls import Fall
@@ -181,7 +181,7 @@ def _title(preset: Preset, before: Preset | None) -> str:
 def _run(case: Case, preset: Preset, effort: Effort) -> Run:
     """What these messages do, the order of composed ones looked for as hard as asked."""
     worked = Worked(preset)
-    work_out(Bench(case.rig, case.board, case.kept_pieces, effort), [worked])
+    work_out(case.bench(effort), [worked])
     if worked.run is None:
         raise KeyError(preset.title)
     return worked.run
@@ -194,8 +194,9 @@ def _best(case: Case, preset: Preset, run: Run, effort: Effort) -> Best:
     """
     board, kept = case.board, case.kept_pieces
     wanted = wanted_of(case.rig, preset, kept.want)
-    _, jobs = plan(wanted, board.sender, travels=board.roads.travels, job=kept.job)
-    free = kept.order(jobs, board.sender, effort)
+    sender = board.sender
+    _, jobs = plan(wanted, sender, travels=board.roads.travels, job=kept.jobs_of(sender))
+    free = bounded(wanted, kept.order(jobs, sender, effort), sender=sender)
     mine = run if preset.stored is None else _run(case, replace(preset, stored=None), effort)
     all_hear = all(one.unit.id in board.roads.travels for one in wanted)
     return Best(

@@ -9,6 +9,7 @@ should not depend on it. What they might save of each other's status bytes is ta
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import Protocol
 
 from thruline.base.measures import BYTE_US
@@ -24,9 +25,9 @@ _AT_ONCE = Travel()
 
 
 class MakeJob(Protocol):
-    """Anything that does what `job_for` does."""
+    """Anything that does what `job_for` does for one sender."""
 
-    def __call__(self, wanted: Wanted, sender: "Sender", /, *, travel: Travel, later: int) -> Job:
+    def __call__(self, wanted: Wanted, /, *, travel: Travel, later: int) -> Job:
         """The job of one unit."""
         ...
 
@@ -82,10 +83,10 @@ def plan(
     """
     if not sender.means.reorder:
         wanted = sorted(wanted, key=lambda one: (one.unit.sent_on or 0, one.unit.order))
+    make = job or partial(job_for, sender=sender)
     jobs = tuple(
-        (job or job_for)(
+        make(
             one,
-            sender,
             travel=travels.get(one.unit.id, _AT_ONCE),
             later=later.get(one.unit.id, 0) if later else 0,
         )
@@ -96,11 +97,20 @@ def plan(
 
 def composed(wanted: tuple[Wanted, ...], ordered: Ordered, *, sender: Sender) -> Composed:
     """The messages in the order that was found for their jobs."""
+    return Composed(
+        wanted=wanted,
+        ordered=bounded(wanted, ordered, sender=sender),
+        sending=_sending(wanted, ordered),
+    )
+
+
+def bounded(wanted: Sequence[Wanted], ordered: Ordered, *, sender: Sender) -> Ordered:
+    """The order with a bound that holds, too, when some of these units share a channel."""
     saved_us = _might_save(wanted) if sender.running_status else 0
-    if saved_us:
-        bound_us = max(0, ordered.bound_us - saved_us)
-        ordered = replace(ordered, bound_us=bound_us, proof=Proof.NOT_PROVED, sum_proved=False)
-    return Composed(wanted=wanted, ordered=ordered, sending=_sending(wanted, ordered))
+    if not saved_us:
+        return ordered
+    bound_us = max(0, ordered.bound_us - saved_us)
+    return replace(ordered, bound_us=bound_us, proof=Proof.NOT_PROVED, sum_proved=False)
 
 
 def _might_save(wanted: Sequence[Wanted]) -> int:
@@ -129,7 +139,7 @@ def compose(
     return composed(listed, best_order(jobs, sender.means, effort=effort), sender=sender)
 
 
-def job_for(wanted: Wanted, sender: Sender, *, travel: Travel, later: int) -> Job:
+def job_for(wanted: Wanted, /, *, sender: Sender, travel: Travel, later: int) -> Job:
     """A unit's share as wire times.
 
     A control change has three bytes where a program change has two, so each hop that waits for

@@ -10,6 +10,7 @@ from typing import TypeVar, cast
 
 from thruline.base.address import Address
 from thruline.compose.goals import loop_control
+from thruline.compose.jobs import Effort
 from thruline.compose.preset import Composed
 from thruline.path.hearing import Hearing
 from thruline.path.network import Network
@@ -147,6 +148,11 @@ class Case:
         """What preset rules found in a preset so far, by rule."""
         return self._of(preset).results
 
+    def bench(self, effort: Effort) -> Bench:
+        """What further presets on this board can be worked out with."""
+        job = self.kept_pieces.jobs_of(self.board.sender)
+        return Bench(self.rig, self.board, self.kept_pieces, effort, job)
+
     def _of(self, preset: Preset) -> Worked:
         return self._place[id(preset)]
 
@@ -157,8 +163,7 @@ class Case:
         self._all_worked_out = True
         open_ones = [one for one in self.worked if one.run is None]
         if open_ones:
-            bench = Bench(self.rig, self.board, self.kept_pieces, effort_for(self.rig))
-            work_out(bench, open_ones)
+            work_out(self.bench(effort_for(self.rig)), open_ones)
 
 
 def _again(preset: Preset, known: dict[Address, Worked]) -> Worked:

@@ -12,7 +12,7 @@ from typing import Any, TypeAlias
 from thruline.compose.goals import Wanted, wanted_from
 from thruline.compose.jobs import Effort, Job, Ordered
 from thruline.compose.order import best_order
-from thruline.compose.preset import Sender, job_for
+from thruline.compose.preset import MakeJob, Sender, job_for
 from thruline.rig.preset import Goal
 from thruline.rig.unit import Unit
 from thruline.timing.receive import Arrival, Listener, Reception, receive
@@ -21,7 +21,7 @@ from thruline.timing.travel import Travel
 MOST = 100_000
 """Answers of one kind that are kept; a rig of 16 units and 128 presets has some 2,000."""
 
-_JobKey: TypeAlias = tuple[int, Sender, Travel, int]
+_JobKey: TypeAlias = tuple[int, int, Travel, int]
 
 
 class Kept:
@@ -32,7 +32,7 @@ class Kept:
         self._wanted: dict[tuple[int, int], tuple[Unit, Goal, Wanted]] = {}
         self._jobs: dict[_JobKey, tuple[Wanted, Job]] = {}
         self._same_job: dict[Job, Job] = {}
-        self._orders: dict[tuple[Effort, Sender, tuple[int, ...]], Ordered] = {}
+        self._orders: dict[tuple[Effort, int, tuple[int, ...]], Ordered] = {}
         self._receptions: dict[tuple[int, tuple[Arrival, ...]], tuple[Unit, Reception]] = {}
         self._later: dict[object, Mapping[str, int]] = {}
         self._numbers: dict[object, int] = {}
@@ -57,18 +57,23 @@ class Kept:
             known = self._wanted[key] = (unit, goal, wanted_from(unit, goal))
         return known[2]
 
-    def job(self, wanted: Wanted, sender: Sender, /, *, travel: Travel, later: int) -> Job:
-        """As `job_for`; equal jobs are one object."""
-        key = (id(wanted), sender, travel, later)
-        known = self._jobs.get(key)
-        if known is None:
-            made = job_for(wanted, sender, travel=travel, later=later)
-            known = self._jobs[key] = (wanted, self._same_job.setdefault(made, made))
-        return known[1]
+    def jobs_of(self, sender: Sender) -> MakeJob:
+        """As `job_for` for this sender; equal jobs are one object."""
+        number = self.number_of(sender)
+
+        def job(wanted: Wanted, /, *, travel: Travel, later: int) -> Job:
+            key = (id(wanted), number, travel, later)
+            known = self._jobs.get(key)
+            if known is None:
+                made = job_for(wanted, sender=sender, travel=travel, later=later)
+                known = self._jobs[key] = (wanted, self._same_job.setdefault(made, made))
+            return known[1]
+
+        return job
 
     def order(self, jobs: tuple[Job, ...], sender: Sender, effort: Effort) -> Ordered:
-        """As `best_order`, for jobs that `job` gave."""
-        key = (effort, sender, tuple([id(job) for job in jobs]))
+        """As `best_order`, for jobs that `jobs_of` gave."""
+        key = (effort, self.number_of(sender), tuple([id(job) for job in jobs]))
         known = self._orders.get(key)
         if known is None:
             known = self._orders[key] = best_order(jobs, sender.means, effort=effort)

@@ -26,16 +26,15 @@ def refusals(
 
     `wants` gives the parts of a goal that ask for it.
     """
+    units = case.rig.units.values()
+    unwilling = {u.id: takes(u) for u in units if not takes(u) and u is not case.rig.controller}
     asking: dict[str, list[Preset]] = {}
-    for preset in case.rig.presets:
+    for preset in case.rig.presets if unwilling else ():
         for goal in preset.goals:
-            if wants(goal):
+            if goal.unit in unwilling and wants(goal):
                 asking.setdefault(goal.unit, []).append(preset)
     for unit_id, presets in asking.items():
-        unit = case.rig.units[unit_id]
-        taken = takes(unit)
-        if taken or unit is case.rig.controller:
-            continue
+        unit, taken = case.rig.units[unit_id], unwilling[unit_id]
         setting = setting_for(unit, governs)
         where = unit.address.child("settings").child(setting.id) if setting else unit.address
         if taken is None:

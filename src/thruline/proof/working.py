@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from thruline.base.measures import BYTE_US
 from thruline.compose.goals import Wanted, wanted_of
 from thruline.compose.jobs import Effort, Job
-from thruline.compose.preset import Composed, composed, plan
+from thruline.compose.preset import Composed, MakeJob, composed, plan
 from thruline.compose.stored import stored_sending
 from thruline.proof.board import Board
 from thruline.proof.finding import Result
@@ -47,6 +47,7 @@ class Bench:
     board: Board
     kept: Kept
     effort: Effort
+    job: MakeJob
 
 
 def effort_for(rig: Rig) -> Effort:
@@ -63,6 +64,7 @@ class _Open:
 
     worked: Worked
     wanted: tuple[Wanted, ...]
+    jobs: tuple[Job, ...]
     key: object
     later: dict[str, int]
 
@@ -81,7 +83,7 @@ def _open(bench: Bench, worked: Worked) -> _Open:
     listed, jobs = _plan(bench, wanted, {})
     sender, lines = bench.board.sender, bench.board.lines_key(bench.kept)
     key = (lines, sender, bench.effort, tuple([id(job) for job in jobs]))
-    return _Open(worked, listed, key, dict(bench.kept.later_for(key)))
+    return _Open(worked, listed, jobs, key, dict(bench.kept.later_for(key)))
 
 
 def _plan(
@@ -89,13 +91,13 @@ def _plan(
 ) -> tuple[tuple[Wanted, ...], tuple[Job, ...]]:
     board = bench.board
     travels = board.roads.travels
-    return plan(wanted, board.sender, travels=travels, later=later, job=bench.kept.job)
+    return plan(wanted, board.sender, travels=travels, later=later, job=bench.job)
 
 
 def _compose(bench: Bench, one: _Open) -> None:
-    listed, jobs = _plan(bench, one.wanted, one.later)
+    jobs = _plan(bench, one.wanted, one.later)[1] if one.later else one.jobs
     ordered = bench.kept.order(jobs, bench.board.sender, bench.effort)
-    one.worked.composed = composed(listed, ordered, sender=bench.board.sender)
+    one.worked.composed = composed(one.wanted, ordered, sender=bench.board.sender)
 
 
 def _play(bench: Bench, ones: Sequence[_Open]) -> None:

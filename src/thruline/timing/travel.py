@@ -4,13 +4,12 @@ The sum over the hops: a wire copy adds its delay, a soft thru by the byte one b
 a soft thru by the message the whole message and its latency.
 """
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from thruline.base.measures import BYTE_US
 
 
-@dataclass(frozen=True, slots=True)
-class Travel:
+class Travel(NamedTuple):
     """`fixed_us` whatever the length, and how many hops wait for the whole message."""
 
     fixed_us: int = 0
