@@ -2,7 +2,7 @@ import pytest
 
 from tests.rigs import chart_of
 from tests.sameness.boards import delay_chart
-from thruline.sameness.doubts import NO_DOUBTS, concerned, doubts_of
+from thruline.sameness.doubts import Doubts, concerned, doubts_of
 from thruline.timing.fate import Fate
 from thruline.timing.receive import Arrival
 
@@ -13,7 +13,7 @@ PROGRAM = Arrival(0, 0, bytes((0xC2, 5)))
 
 
 def test_what_is_certain_leaves_no_doubts() -> None:
-    assert doubts_of(CHART, [PROGRAM, MIX], [Fate.OBEYED, Fate.LOST]) is NO_DOUBTS
+    assert doubts_of(CHART, [PROGRAM, MIX], [Fate.OBEYED, Fate.LOST]) == Doubts(frozenset())
 
 
 def test_a_control_is_in_doubt_until_it_is_surely_set() -> None:

@@ -26,12 +26,18 @@ class Met:
 
 def met(case: Case, preset: Preset) -> Iterator[Met]:
     """Every message of a preset at the unit that it is meant for, unit by unit."""
+    for unit_id in case.run(preset).heard:
+        yield from met_at(case, preset, unit_id)
+
+
+def met_at(case: Case, preset: Preset, unit_id: str) -> Iterator[Met]:
+    """Every message of a preset that is meant for one unit, at that unit."""
     run = case.run(preset)
-    for unit_id, heard in run.heard.items():
-        for one, fate in zip(heard, run.receptions[unit_id].fates, strict=True):
-            item = run.sending.items[one.place]
-            if item.unit == unit_id:
-                yield Met(case.rig.units[unit_id], item, one, fate)
+    items, fates = run.sending.items, run.receptions[unit_id].fates
+    for one, fate in zip(run.heard[unit_id], fates, strict=True):
+        item = items[one.place]
+        if item.unit == unit_id:
+            yield Met(case.rig.units[unit_id], item, one, fate)
 
 
 def message_words(data: bytes) -> str:

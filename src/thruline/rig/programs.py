@@ -157,9 +157,20 @@ def wire_to_label(numbering: Numbering, wire: WireProgram) -> str | None:
     for name, special in numbering.special:
         if special == wire:
             return name
+    place = _place_at(numbering, wire)
+    return None if place is None else label_at(numbering, place)
+
+
+def has_program(numbering: Numbering, wire: WireProgram) -> bool:
+    """Whether the unit has a place for this bank and program."""
+    named = any(special == wire for _, special in numbering.special)
+    return named or _place_at(numbering, wire) is not None
+
+
+def _place_at(numbering: Numbering, wire: WireProgram) -> int | None:
+    """The running number of a bank and program; None beyond the last."""
     offset = wire.program - numbering.first_wire
     bank = wire.bank - numbering.first_bank
     place = bank * numbering.per_bank + offset
-    if not 0 <= offset < numbering.per_bank or bank < 0 or place >= numbering.count:
-        return None
-    return label_at(numbering, place)
+    within = 0 <= offset < numbering.per_bank and bank >= 0 and place < numbering.count
+    return place if within else None

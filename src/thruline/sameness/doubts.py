@@ -21,9 +21,6 @@ class Doubts:
     program: bool = False
 
 
-NO_DOUBTS = Doubts(frozenset())
-
-
 def doubts_of(chart: Chart, arrivals: Iterable[Arrival], fates: Sequence[Fate]) -> Doubts:
     """What a unit's arrivals leave in doubt; `fates` stand in the same order.
 
@@ -31,8 +28,6 @@ def doubts_of(chart: Chart, arrivals: Iterable[Arrival], fates: Sequence[Fate]) 
     have been deaf while it loaded. A control change leaves its controls in doubt until the next one
     that is surely obeyed.
     """
-    if IN_DOUBT.isdisjoint(fates):
-        return NO_DOUBTS
     controls: set[str] = set()
     for arrival, fate in zip(arrivals, fates, strict=True):
         kind = arrival.data[0] & 0xF0

@@ -8,7 +8,7 @@ import numpy as np
 from thruline.rig.preset import Preset
 from thruline.sameness.codes import IN, KEEPS, OUT, UNTOLD, Codes, Truths, own_code, seen
 from thruline.sameness.columns import Layout, UnitColumns
-from thruline.sameness.doubts import CONTROL_CHANGE, IN_DOUBT, NO_DOUBTS, PROGRAM_CHANGE, doubts_of
+from thruline.sameness.doubts import CONTROL_CHANGE, IN_DOUBT, PROGRAM_CHANGE, doubts_of
 from thruline.timing.fate import Fate
 from thruline.timing.receive import Reception
 from thruline.timing.run import Run
@@ -84,11 +84,11 @@ def _read_messages(
     """What only the messages themselves tell: bank registers, and what is in doubt."""
     arrivals = [one.arrival for one in run.heard[unit.unit.id]]
     if unit.banks:
-        messages = zip((one.data for one in arrivals), reception.fates, strict=True)
+        messages = zip([one.data for one in arrivals], reception.fates, strict=True)
         _read_banks(unit, messages, first, found=found)
-    doubts = doubts_of(unit.unit.chart, arrivals, reception.fates)
-    if doubts is NO_DOUBTS:
+    if IN_DOUBT.isdisjoint(reception.fates):
         return
+    doubts = doubts_of(unit.unit.chart, arrivals, reception.fates)
     if doubts.program:
         found.spots.extend(first + column for column in unit.columns)
         found.codes.extend(UNTOLD for _ in unit.columns)

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from thruline.rig.chart import Meanwhile, Settle
-from thruline.rig.programs import BankBytes, Numbering, WireProgram, wire_to_label
+from thruline.rig.programs import BankBytes, Numbering, WireProgram, has_program
 from thruline.rig.readings import Part, Readings
 from thruline.rig.unit import Unit, is_omni, takes_control, takes_program
 from thruline.rig.values import Control, ControlKind, ControlMessage, zone_of
@@ -175,7 +175,7 @@ def _program(state: _State, arrival: Arrival) -> Fate:
     )
     if numbering.bank_cleared:
         state.msb = state.lsb = 0
-    if wire_to_label(numbering, wire) is None:
+    if not has_program(numbering, wire):
         return Fate.NO_PROGRAM
     state.program, state.old_bank = wire, not known
     state.before |= state.values
@@ -219,12 +219,10 @@ def _control(state: _State, arrival: Arrival) -> Fate:
     readings = state.ear.readings
     if number >= FIRST_MODE:
         return Fate.NOT_CONCERNED
-    if number in readings.plain:
-        fates = [
-            _set(state, one.control, arrival, part=one.part, byte=value)
-            for one in readings.plain[number]
-        ]
-        return min(fates, key=lambda fate: not fate.is_good)
+    plain = readings.plain.get(number)
+    if plain is not None:
+        fates = [_set(state, one.control, arrival, part=one.part, byte=value) for one in plain]
+        return fates[0] if len(fates) == 1 else min(fates, key=lambda fate: not fate.is_good)
     if readings.parameters:
         return _parameter(state, arrival)
     return Fate.NO_CONTROL

@@ -180,14 +180,14 @@ def _run(
     lost: tuple[int, ...] = (),
 ) -> Run:
     """What every listening unit makes of what it hears."""
-    items = sending.items
+    data = [item.data for item in sending.items]
     heard, receptions = {}, {}
     for one in listeners:
         unit = one.unit.id
-        found = tuple(
-            Heard(place, Arrival(start, end, items[place].data))
+        found = [
+            Heard(place, Arrival(start, end, data[place]))
             for place, start, end in rows.get(unit, ())
-        )
-        heard[unit] = found
+        ]
+        heard[unit] = tuple(found)
         receptions[unit] = receives(one, tuple([each.arrival for each in found]))
     return Run(sending=sending, heard=heard, receptions=receptions, lost=lost)

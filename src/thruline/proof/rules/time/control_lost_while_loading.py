@@ -9,7 +9,14 @@ from thruline.proof.evidence import Evidence, times
 from thruline.proof.example_memories import BANK, stored
 from thruline.proof.finding import Result, Severity
 from thruline.proof.rule import Rule, rule_id
-from thruline.proof.understood import Met, counted, message_words, met, program_again, some_presets
+from thruline.proof.understood import (
+    Met,
+    counted,
+    message_words,
+    met_at,
+    program_again,
+    some_presets,
+)
 from thruline.proof.working import TOO_EARLY
 from thruline.rig.preset import Preset
 from thruline.rig.unit import Unit
@@ -75,15 +82,17 @@ def _early_in(case: Case, preset: Preset) -> dict[str, list[Met]]:
 
 def _too_early(case: Case, preset: Preset) -> dict[str, list[Met]]:
     """Control changes that came while their unit was loading, and were not obeyed for it."""
-    found: dict[str, list[Met]] = defaultdict(list)
-    receptions = case.run(preset).receptions
-    if all(TOO_EARLY.isdisjoint(one.fates) for one in receptions.values() if one.loading):
-        return found
-    for one in met(case, preset):
-        if one.item.purpose is not Purpose.CONTROL or one.fate not in TOO_EARLY:
+    found: dict[str, list[Met]] = {}
+    for unit_id, reception in case.run(preset).receptions.items():
+        if not reception.loading or TOO_EARLY.isdisjoint(reception.fates):
             continue
-        if receptions[one.unit.id].loading:
-            found[one.unit.id].append(one)
+        early = [
+            one
+            for one in met_at(case, preset, unit_id)
+            if one.item.purpose is Purpose.CONTROL and one.fate in TOO_EARLY
+        ]
+        if early:
+            found[unit_id] = early
     return found
 
 
