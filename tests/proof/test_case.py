@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from tests.proof.boards import case_of
-from thruline.proof.case import Case
+from thruline.proof.case import MOST_BOARDS, Case
 from thruline.proof.example_boards import DELAY, TO_DELAY, a_preset, board
 
 RIG = board(
@@ -61,3 +61,20 @@ def test_presets_with_a_memory() -> None:
     stored = a_preset(3, "Storm", 'messages = ["3: program 4"]')
     case = case_of(board(DELAY, TO_DELAY, a_preset(1, "Overture"), stored))
     assert [preset.number for preset in case.with_memory] == [3]
+
+
+def test_a_board_that_comes_back_is_remembered() -> None:
+    case = case_of(RIG)
+    case.runs()
+    away = Case(replace(case.rig, cables=()), case)
+    back = Case(case.rig, away)
+    assert back.board is case.board
+    assert list(map(id, back.runs())) == list(map(id, case.runs()))
+    assert [one.board for one in back.earlier] == [away.board]
+
+
+def test_only_a_few_boards_are_remembered() -> None:
+    case = case_of(RIG)
+    for us in range(6):
+        case = Case(replace(case.rig, slowest_change_us=us), case)
+    assert len(case.earlier) == MOST_BOARDS

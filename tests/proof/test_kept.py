@@ -4,16 +4,21 @@ import random
 
 import pytest
 
+from benchmarks.made_rigs import made_rig
 from benchmarks.odd_rigs import edited, odd_document
 from benchmarks.proof_checks import check_edit, opened
+from benchmarks.rig_edits import EDITS, edit_channel
 from tests.proof.boards import case_of
 from thruline.app.mend import state_of
 from thruline.compose.goals import wanted_from, wanted_of
 from thruline.compose.preset import job_for
 from thruline.document.write import document_text
 from thruline.proof import kept as kept_module
+from thruline.proof.case import Case
+from thruline.proof.engine import prove
 from thruline.proof.example_boards import DELAY, TO_DELAY, a_preset, board
 from thruline.proof.kept import Kept
+from thruline.proof.rulebook import rulebook
 from thruline.timing.receive import Arrival, listener_of, receive
 from thruline.timing.travel import Travel
 
@@ -77,3 +82,18 @@ def test_starting_anew_changes_no_proof(seed: int, monkeypatch: pytest.MonkeyPat
     for _ in range(6):
         document = edited(document, rng)
         state = check_edit(state, document_text(document))
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_whatever_is_edited_everything_is_as_in_a_new_case(seed: int) -> None:
+    """Edit upon edit, some taken back; what is remembered must never show."""
+    rng = random.Random(seed)
+    case = Case(made_rig(seed, units=9, presets=4))
+    prove(case, rulebook())
+    for _ in range(6):
+        good = case.rig
+        edit = rng.choice([*EDITS.values(), edit_channel, edit_channel])
+        for rig in (edit(good, rng), *([good] if rng.random() < 0.4 else ())):
+            case, alone = Case(rig, case), Case(rig)
+            assert list(case.runs()) == list(alone.runs())
+            assert prove(case, rulebook()) == prove(alone, rulebook())

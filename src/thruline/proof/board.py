@@ -44,9 +44,14 @@ class Board:
         return roads_of(self.network, self.rig.controller)
 
     def lines_key(self, kept: Kept) -> int:
-        """A number that boards share whose lines carry messages in the same way and time."""
+        """A number that boards share on which the same messages come to the same end.
+
+        Their lines carry messages in the same way and time, and their units are the same objects
+        (`kept` holds them, so that no identity is used twice).
+        """
         if self._lines_key is None:
-            key = kept.number_of((self.roads.network.lines, self.hand))
+            units = tuple(id(listener.unit) for listener in self.listeners)
+            key = kept.number_of((self.roads.network.lines, self.hand, units))
             object.__setattr__(self, "_lines_key", key)
             return key
         return self._lines_key

@@ -1,14 +1,15 @@
 """A rig with all that was computed about it, each stage once and on demand.
 
 Rules ask the case. A case made from an earlier one takes over whatever an edit left unchanged: all
-of the board, and all that was worked out for presets that stayed the same.
+of the board, and all that was worked out for presets that stayed the same. It remembers the last
+few boards, so that an edit can be taken back at once.
 """
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from functools import cached_property
 from typing import TypeVar, cast
 
-from thruline.base.address import Address
 from thruline.compose.goals import loop_control
 from thruline.compose.jobs import Effort
 from thruline.compose.preset import Composed
@@ -26,6 +27,19 @@ from thruline.sameness.strokes import Strokes, strokes_of
 from thruline.timing.run import Run
 
 T = TypeVar("T")
+MOST_BOARDS = 3
+"""Earlier boards that are remembered: those of an edit or two, and back."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Known:
+    """What a case had worked out about its board, as far as it was asked."""
+
+    rig: Rig
+    board: Board
+    worked: Sequence[Worked]
+    held: Held | None
+    strokes: tuple[object, Strokes] | None
 
 
 class Case:
@@ -34,16 +48,18 @@ class Case:
     def __init__(self, rig: Rig, before: "Case | None" = None) -> None:
         """A case of its own, or one that goes on from an earlier case of a like rig."""
         self.rig = rig
-        goes_on = before is not None and same_board(before.rig, rig)
-        self.board: Board = before.board if before is not None and goes_on else Board(rig)
-        as_before = before is not None and goes_on and effort_for(before.rig) is effort_for(rig)
-        known = {one.preset.address: one for one in before.worked} if before and as_before else {}
-        self.worked: list[Worked] = [_again(preset, known) for preset in rig.presets]
+        boards = (before.known, *before.earlier) if before is not None else ()
+        like = next((one for one in boards if same_board(one.rig, rig)), None)
+        self.earlier: tuple[Known, ...] = tuple(one for one in boards if one is not like)[
+            :MOST_BOARDS
+        ]
+        self.board: Board = like.board if like else Board(rig)
+        self.worked: list[Worked] = _again(rig, like)
         self._kept: dict[str, object] = {}
         self.kept_pieces: Kept = before.kept_pieces if before is not None else Kept()
         self.kept_pieces.trim()
-        self._held_before = before.held_so_far if before is not None and goes_on else None
-        self._strokes_before = before.strokes_so_far if before is not None and goes_on else None
+        self._held_before = like.held if like else None
+        self._strokes_before: tuple[object, Strokes] | None = like.strokes if like else None
         self._place = {
             id(preset): one for preset, one in zip(rig.presets, self.worked, strict=True)
         }
@@ -113,9 +129,9 @@ class Case:
     @cached_property
     def strokes(self) -> Strokes:
         """What the sweeps do to the things that are followed."""
-        key = (self.rig.sweeps, tuple(preset.number for preset in self.rig.presets))
-        if self._strokes_before is not None and self._strokes_before[0] == key:
-            return self._strokes_before[1]
+        before = self._strokes_before
+        if before is not None and before[0] == _key_of_strokes(self.rig):
+            return before[1]
         return strokes_of(self.rig, self.hearing, self.board.layout)
 
     @cached_property
@@ -132,17 +148,18 @@ class Case:
         return hold(table, before)
 
     @property
-    def held_so_far(self) -> Held | None:
-        """The same, if it was computed."""
-        return self.__dict__.get("held", self._held_before)
-
-    @property
-    def strokes_so_far(self) -> tuple[object, Strokes] | None:
-        """The strokes with what they were made from, if they were computed."""
-        if "strokes" not in self.__dict__:
-            return self._strokes_before
-        key = (self.rig.sweeps, tuple(preset.number for preset in self.rig.presets))
-        return key, self.strokes
+    def known(self) -> Known:
+        """What a case of a like rig can take over."""
+        strokes = self._strokes_before
+        if "strokes" in self.__dict__:
+            strokes = (_key_of_strokes(self.rig), self.strokes)
+        return Known(
+            rig=self.rig,
+            board=self.board,
+            worked=self.worked,
+            held=self.__dict__.get("held", self._held_before),
+            strokes=strokes,
+        )
 
     def results_for(self, preset: Preset) -> dict[str, tuple[Result, ...]]:
         """What preset rules found in a preset so far, by rule."""
@@ -166,6 +183,15 @@ class Case:
             work_out(self.bench(effort_for(self.rig)), open_ones)
 
 
-def _again(preset: Preset, known: dict[Address, Worked]) -> Worked:
-    before = known.get(preset.address)
-    return before if before is not None and before.preset == preset else Worked(preset)
+def _key_of_strokes(rig: Rig) -> object:
+    """What strokes are made from, beside the board."""
+    return rig.sweeps, tuple(preset.number for preset in rig.presets)
+
+
+def _again(rig: Rig, like: Known | None) -> list[Worked]:
+    """The presets of a rig, worked out as far as those of one with the same board were."""
+    if like is None or effort_for(like.rig) is not effort_for(rig):
+        return [Worked(preset) for preset in rig.presets]
+    known = {one.preset.address: one for one in like.worked}
+    found = [(preset, known.get(preset.address)) for preset in rig.presets]
+    return [one if one and one.preset == preset else Worked(preset) for preset, one in found]

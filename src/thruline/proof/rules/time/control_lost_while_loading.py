@@ -2,6 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from thruline.base.measures import shown_ms
 from thruline.proof.case import Case
@@ -26,18 +27,29 @@ from thruline.timing.sending import Purpose
 _Lost = dict[str, list[tuple[Preset, list[Met]]]]
 
 
+@dataclass(frozen=True, slots=True)
+class _Early:
+    """What came too early at one unit: surely lost, and whether the fate of others is in doubt.
+
+    `for_others`: the unit was loading a program that was meant for another one.
+    """
+
+    lost: list[Met]
+    is_doubtful: bool
+    for_others: bool
+
+
 def _look(case: Case) -> Iterator[Result]:
     composed: _Lost = defaultdict(list)
     doubtful: set[str] = set()
     for preset in case.rig.presets:
         for unit_id, early in _early_in(case, preset).items():
-            lost = [one for one in early if one.fate is Fate.LOST]
-            if len(lost) < len(early):
+            if early.is_doubtful:
                 doubtful.add(unit_id)
-            if lost and preset.stored is not None:
-                yield _stored(case, preset, lost)
-            elif lost and not _loads_for_others(case, preset, unit_id):
-                composed[unit_id].append((preset, lost))
+            if early.lost and preset.stored is not None:
+                yield _stored(case, preset, early.lost)
+            elif early.lost and not early.for_others:
+                composed[unit_id].append((preset, early.lost))
     for unit_id, found in composed.items():
         yield _composed(case, case.rig.units[unit_id], found)
     doubtful |= _of_unknown_settle(case)
@@ -76,13 +88,13 @@ def _loads_for_others(case: Case, preset: Preset, unit_id: str) -> bool:
     )
 
 
-def _early_in(case: Case, preset: Preset) -> dict[str, list[Met]]:
+def _early_in(case: Case, preset: Preset) -> dict[str, _Early]:
     return case.kept_for(preset, "too early", lambda: _too_early(case, preset))
 
 
-def _too_early(case: Case, preset: Preset) -> dict[str, list[Met]]:
+def _too_early(case: Case, preset: Preset) -> dict[str, _Early]:
     """Control changes that came while their unit was loading, and were not obeyed for it."""
-    found: dict[str, list[Met]] = {}
+    found: dict[str, _Early] = {}
     for unit_id, reception in case.run(preset).receptions.items():
         if not reception.loading or TOO_EARLY.isdisjoint(reception.fates):
             continue
@@ -92,7 +104,9 @@ def _too_early(case: Case, preset: Preset) -> dict[str, list[Met]]:
             if one.item.purpose is Purpose.CONTROL and one.fate in TOO_EARLY
         ]
         if early:
-            found[unit_id] = early
+            lost = [one for one in early if one.fate is Fate.LOST]
+            for_others = _loads_for_others(case, preset, unit_id)
+            found[unit_id] = _Early(lost, len(lost) < len(early), for_others)
     return found
 
 
