@@ -2,6 +2,7 @@
 
 import random
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -54,10 +55,30 @@ def test_a_job_is_the_share_of_one_unit_in_wire_time() -> None:
 
 def test_whole_hops_give_a_loading_unit_a_little_more_time() -> None:
     delay = next(one for one in wanted_of(RIG, RIG.presets[0]) if one.unit.id == "delay")
-    job = job_for(delay, sender=sender(), travel=Travel(0, 2), later=0)
+    short = replace(delay, head=delay.head[-1:])
+    job = job_for(short, sender=sender(), travel=Travel(0, 2), later=0)
     assert job.lag_us == 40_000 - 2 * 320
-    later = job_for(delay, sender=sender(), travel=Travel(0, 2), later=700)
+    later = job_for(short, sender=sender(), travel=Travel(0, 2), later=700)
     assert later.lag_us == job.lag_us + 700
+
+
+def test_a_program_change_behind_its_bank_select_is_held_up_at_whole_hops() -> None:
+    delay = next(one for one in wanted_of(RIG, RIG.presets[0]) if one.unit.id == "delay")
+    job = job_for(delay, sender=sender(), travel=Travel(0, 2), later=0)
+    assert job.lag_us == 40_000 - 150  # the sender's own time between the two
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_a_unit_alone_on_a_line_is_right_when_the_order_says(seed: int) -> None:
+    """Over any number of hops that wait for whole messages, with bank select and without."""
+    rig = made_rig(seed, units=9, presets=8)
+    alone = [
+        replace(preset, goals=(goal,))
+        for preset, goal in zip(rig.presets, rig.presets[0].goals, strict=False)
+    ]
+    case = Case(replace(rig, presets=tuple(alone), sweeps=()))
+    for preset in case.rig.presets:
+        assert case.composed(preset).ordered.makespan_us == case.run(preset).right_us
 
 
 def test_every_message_is_sent_once_and_pieces_stay_together() -> None:

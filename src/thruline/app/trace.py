@@ -194,9 +194,9 @@ def _best(case: Case, preset: Preset, run: Run, effort: Effort) -> Best:
     """
     board, kept = case.board, case.kept_pieces
     wanted = wanted_of(case.rig, preset, kept.want)
-    sender = board.sender
-    _, jobs = plan(wanted, sender, travels=board.roads.travels, job=kept.jobs_of(sender))
-    free = bounded(wanted, kept.order(jobs, sender, effort), sender=sender)
+    sender, travels = board.sender, board.roads.travels
+    _, jobs = plan(wanted, sender, travels=travels, job=kept.jobs_of(sender))
+    free = bounded(wanted, kept.order(jobs, sender, effort), travels=travels)
     mine = run if preset.stored is None else _run(case, replace(preset, stored=None), effort)
     all_hear = all(one.unit.id in board.roads.travels for one in wanted)
     return Best(

@@ -95,35 +95,38 @@ def plan(
     return tuple(wanted), jobs
 
 
-def composed(wanted: tuple[Wanted, ...], ordered: Ordered, *, sender: Sender) -> Composed:
+def composed(
+    wanted: tuple[Wanted, ...], ordered: Ordered, *, travels: Mapping[str, Travel]
+) -> Composed:
     """The messages in the order that was found for their jobs."""
     return Composed(
         wanted=wanted,
-        ordered=bounded(wanted, ordered, sender=sender),
+        ordered=bounded(wanted, ordered, travels=travels),
         sending=_sending(wanted, ordered),
     )
 
 
-def bounded(wanted: Sequence[Wanted], ordered: Ordered, *, sender: Sender) -> Ordered:
+def bounded(
+    wanted: Sequence[Wanted], ordered: Ordered, *, travels: Mapping[str, Travel]
+) -> Ordered:
     """The order with a bound that holds, too, when some of these units share a channel."""
-    saved_us = _might_save(wanted) if sender.running_status else 0
+    saved_us = _might_save(wanted, travels)
     if not saved_us:
         return ordered
     bound_us = max(0, ordered.bound_us - saved_us)
     return replace(ordered, bound_us=bound_us, proof=Proof.NOT_PROVED, sum_proved=False)
 
 
-def _might_save(wanted: Sequence[Wanted]) -> int:
+def _might_save(wanted: Sequence[Wanted], travels: Mapping[str, Travel]) -> int:
     """Wire time that running status could save between units of one channel, at most.
 
-    One status byte a piece. An order that saves them all, each piece made that much longer again,
-    is still an order, and ends no more than this later.
+    One status byte a piece, on the sender's line and at every hop. An order that saves them all,
+    each piece made that much longer again, is still an order, and ends no more than this later.
     """
     channels = Counter(one.unit.sent_on for one in wanted)
-    if len(channels) == len(wanted):
-        return 0
-    shared = (one for one in wanted if channels[one.unit.sent_on] > 1)
-    return BYTE_US * sum(len(one.groups) + bool(one.head) for one in shared)
+    shared = [one for one in wanted if channels[one.unit.sent_on] > 1]
+    hops = max((travels.get(one.unit.id, _AT_ONCE).whole_hops for one in shared), default=0)
+    return BYTE_US * (1 + hops) * sum(len(one.groups) + bool(one.head) for one in shared)
 
 
 def compose(
@@ -136,7 +139,7 @@ def compose(
 ) -> Composed:
     """The best order for what is wanted. See `plan` for `travels` and `later`."""
     listed, jobs = plan(wanted, sender, travels=travels, later=later)
-    return composed(listed, best_order(jobs, sender.means, effort=effort), sender=sender)
+    return composed(listed, best_order(jobs, sender.means, effort=effort), travels=travels)
 
 
 def job_for(wanted: Wanted, /, *, sender: Sender, travel: Travel, later: int) -> Job:
@@ -148,13 +151,15 @@ def job_for(wanted: Wanted, /, *, sender: Sender, travel: Travel, later: int) ->
     settle = wanted.unit.chart.settle
     load = settle.load_us if settle and wanted.head else 0
     deaf = settle is not None and settle.controls in (Meanwhile.LOST, None)
-    lag = max(0, load - travel.whole_hops * BYTE_US) if deaf else 0
+    held_up = _held_up(wanted.head, sender, travel) if wanted.head else 0
+    lag = max(0, load - travel.whole_hops * BYTE_US + held_up) if deaf else 0
     last = wanted.groups[-1][-1] if wanted.groups else wanted.head[-1]
     shortest = len(last.data) - (1 if sender.running_status and wanted.groups else 0)
     apply = settle.apply_us if settle and wanted.groups else 0
     tail = travel.of(shortest) + apply
     held = apply if settle and settle.controls is Meanwhile.HELD else 0
-    loaded = load + held + travel.of(len(wanted.head[-1].data)) if wanted.head else 0
+    arrived = travel.of(len(wanted.head[-1].data)) + held_up if wanted.head else 0
+    loaded = load + held + arrived if wanted.head else 0
     return Job(
         head_us=_length(wanted.head, sender),
         lag_us=lag + later if wanted.head else 0,
@@ -162,6 +167,17 @@ def job_for(wanted: Wanted, /, *, sender: Sender, travel: Travel, later: int) ->
         blocks=tuple(_block(group, sender) for group in wanted.groups),
         tail_us=tail,
     )
+
+
+def _held_up(head: Sequence[Item], sender: Sender, travel: Travel) -> int:
+    """How much later the program change arrives, because it follows a longer bank select.
+
+    At each hop that waits for whole messages it waits until that has left; the sender's own time
+    between the two comes off once.
+    """
+    longer = max(len(item.data) for item in head) - len(head[-1].data)
+    late_us = travel.whole_hops * BYTE_US * longer - sender.gap_us
+    return max(0, late_us) if longer else 0
 
 
 def _length(items: Sequence[Item], sender: Sender, *, before: int | None = None) -> int:

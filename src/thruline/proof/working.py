@@ -97,7 +97,7 @@ def _plan(
 def _compose(bench: Bench, one: _Open) -> None:
     jobs = _plan(bench, one.wanted, one.later)[1] if one.later else one.jobs
     ordered = bench.kept.order(jobs, bench.board.sender, bench.effort)
-    one.worked.composed = composed(one.wanted, ordered, sender=bench.board.sender)
+    one.worked.composed = composed(one.wanted, ordered, travels=bench.board.roads.travels)
 
 
 def _play(bench: Bench, ones: Sequence[_Open]) -> None:
