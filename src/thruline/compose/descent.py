@@ -9,7 +9,7 @@ from collections.abc import Sequence
 
 from thruline.compose.lay import Cost, cost_of
 from thruline.compose.stretches import Stretches, in_stretches
-from thruline.compose.tries import moments_of, with_pauses, without_pauses
+from thruline.compose.tries import at_will, moments_of, with_pauses, without_pauses
 from thruline.compose.wire import Wire, most_pauses
 
 _KICK = 3
@@ -62,6 +62,8 @@ class _Walk:
         if wire.means.programs_first:
             self.heads = sum(block < 0 for block in wire.block)
         self.attempt = None
+        self.floor = at_will(self.wire)
+        """For those who can pause a few times, whose orders can only be counted whole."""
         if wire.waits:
             self.attempt = with_pauses(self.wire)
         elif not most_pauses(wire.means):
@@ -72,10 +74,9 @@ class _Walk:
         """Take up an order."""
         self.order = order
         self.ends = [0] * (len(order) + 1)
-        if self.attempt:
-            self.moments = moments_of(order, self.attempt, self.ends)
-            self.cost: Cost = self.moments[-1][2:]
-        else:
+        self.moments = moments_of(order, self.attempt or self.floor, self.ends)
+        self.cost: Cost = self.moments[-1][2:]
+        if not self.attempt:
             self.cost = cost_of(self.whole, self.stretches.apart(order))
 
     def down(self) -> None:
@@ -110,11 +111,14 @@ class _Walk:
     def cost_of(self, order: list[int], place: int, limit: Cost) -> Cost | None:
         """The cost of an order that is new from a place on, or None if not below the limit."""
         self.trials -= 1
-        if self.attempt is None:
-            cost = cost_of(self.whole, self.stretches.apart(order))
-            return cost if cost < limit else None
-        end = self.attempt(order[place:], self.moments[place], self.ends[:], limit)
-        return end and end[2:]
+        attempt = self.attempt or self.floor
+        end = attempt(order[place:], self.moments[place], self.ends[:], limit)
+        if self.attempt:
+            return end and end[2:]
+        if end is None and not limit[0]:
+            return None  # as no pauses can help
+        cost = cost_of(self.whole, self.stretches.apart(order))
+        return cost if cost < limit else None
 
     def kick(self, order: list[int], chance: int) -> None:
         """Move a piece somewhere else by chance."""

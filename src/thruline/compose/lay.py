@@ -45,37 +45,38 @@ def lay(wire: Wire, sequence: Sequence[int]) -> Laid:
         )
         for piece in sequence
     ]
-    right = _right(wire, ends)
+    right, weighted = _right(wire, ends)
     return Laid(
         slots=tuple(slots),
         lost=tuple(slots[place] for place in lost),
         right_us=tuple(right),
-        cost=_cost(wire, right, len(lost)),
+        cost=(len(lost), max(right, default=0), weighted),
     )
 
 
 def cost_of(wire: Wire, sequence: Sequence[int]) -> Cost:
     """The same as `lay(wire, sequence).cost`, a little sooner."""
     _, ends, _, lost = _times(wire, sequence)
-    return _cost(wire, _right(wire, ends), len(lost))
+    right, weighted = _right(wire, ends)
+    return len(lost), max(right, default=0), weighted
 
 
-def _cost(wire: Wire, right: list[int], lost: int) -> Cost:
-    lasts = [end - 1 for end in wire.first[1:]]
-    weighted = sum(
-        wire.weight[last] * time for last, time in zip(lasts, right, strict=True) if time
-    )
-    return lost, max(right, default=0), weighted
-
-
-def _right(wire: Wire, ends: list[int]) -> list[int]:
-    """When each job is right, from when its pieces end."""
-    right = []
-    for first, end in zip(wire.first, wire.first[1:], strict=False):
-        last = end - 1
-        loaded = ends[first] + wire.load[last] if last >= first and wire.load[last] else 0
-        right.append(max(ends[last], loaded) + wire.tail[last] if last >= first else 0)
-    return right
+def _right(wire: Wire, ends: list[int]) -> tuple[list[int], int]:
+    """When each job is right, from when its pieces end; and the weighted sum."""
+    load, tail, weight = wire.load, wire.tail, wire.weight
+    right, weighted, first = [], 0, 0
+    for end in wire.first[1:]:
+        moment = 0
+        if end > first:
+            last = end - 1
+            moment = ends[last]
+            if load[last] and ends[first] + load[last] > moment:
+                moment = ends[first] + load[last]
+            moment += tail[last]
+            weighted += weight[last] * moment
+        right.append(moment)
+        first = end
+    return right, weighted
 
 
 def _times(
