@@ -12,7 +12,6 @@ from thruline.compose.rule import (
     as_listed,
     by_longest_tail,
     heads_first,
-    longest_tail_first,
     without_waiting,
 )
 from thruline.compose.wire import wire_of
@@ -28,13 +27,13 @@ heads = st.lists(
 def test_without_controls_nothing_beats_the_rule(some: list[Job]) -> None:
     wire = wire_of(some, Means())
     best = min(cost_of(wire, list(one))[1] for one in permutations(range(len(some))))
-    assert cost_of(wire, longest_tail_first(wire))[1] == best
+    assert cost_of(wire, by_longest_tail(wire)[0])[1] == best
 
 
 @given(some=few_jobs)
 def test_each_is_a_whole_order(some: tuple[Job, ...]) -> None:
     wire = wire_of(some, Means())
-    for sequence in (longest_tail_first(wire), as_listed(wire), heads_first(wire)):
+    for sequence in (by_longest_tail(wire)[0], as_listed(wire), heads_first(wire)):
         assert sorted(sequence) == list(range(len(wire.job)))
         places = {piece: place for place, piece in enumerate(sequence)}
         assert all(places[b] < places[p] for p, b in enumerate(wire.before) if b >= 0)
@@ -65,4 +64,4 @@ def test_a_deaf_unit_is_given_up_for_others() -> None:
     short = Job(head_us=PROGRAM, lag_us=2_500, blocks=(block(),) * 4)
     wire = wire_of([short, deaf], Means(pauses=None))
     assert cost_of(wire, without_waiting(wire))[0] == len(deaf.blocks)
-    assert cost_of(wire, longest_tail_first(wire))[0] > len(deaf.blocks)
+    assert cost_of(wire, by_longest_tail(wire)[0])[0] > len(deaf.blocks)

@@ -119,7 +119,5 @@ def test_no_text_is_too_odd(text):
 
 
 def test_a_digit_is_letters_or_numbers():
-    assert Digit(count=3, first="A").lettered
-    assert not Digit(count=3, first=1).lettered
     assert [Digit(count=3, first="a").write(place) for place in range(3)] == ["a", "b", "c"]
     assert Digit(count=3, first="a").read("B") == 1

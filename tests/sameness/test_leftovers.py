@@ -71,7 +71,6 @@ def test_a_program_is_left_over_and_carries_its_controls() -> None:
     assert program.column.kind is ColumnKind.PROGRAM
     assert [sets.code for sets in program.sent_by] == [OWN + 1, OWN + 2]
     mix = found["delay", "mix"]
-    assert numbers(mix.with_program) == [3]
     assert [(sets.preset.number, sets.code) for sets in mix.loaded_by] == [(2, OWN + 2)]
     assert ("delay", "division") not in found
 

@@ -3,7 +3,7 @@ from itertools import pairwise
 from hypothesis import given
 from hypothesis import strategies as st
 
-from thruline.timing.sending import Item, Purpose, Sending, ready_times
+from thruline.timing.sending import Item, Purpose, ready_times
 
 DATA = st.sampled_from(
     [b"\xb2\x0e\x05", b"\xb2\x0f\x05", b"\xb3\x0e\x05", b"\xc2\x07", b"\xf0\x7d\xf7", b"\xf8"]
@@ -49,10 +49,6 @@ def test_running_status_survives_real_time_and_nothing_else():
 
     assert third(b"\xf8") == 640
     assert third(b"\xf0\x7d\xf7") == 960
-
-
-def test_bytes_are_counted_without_running_status():
-    assert Sending(tuple(Item(b"\xb2\x0e\x05", Purpose.CONTROL) for _ in range(2))).byte_count == 6
 
 
 @given(ITEMS, st.integers(0, 2000))

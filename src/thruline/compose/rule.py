@@ -6,18 +6,15 @@ from thruline.compose.lay import cost_of
 from thruline.compose.wire import NO_LIMIT, NOTHING, Wire
 
 
-def longest_tail_first(wire: Wire) -> list[int]:
+def by_longest_tail(wire: Wire) -> tuple[list[int], int]:
     """Whenever the wire is free: of the runs that may start, the one whose unit needs longest.
 
     Never waits while something may start. Without controls nothing is better (two neighbours in
     the other order can be swapped without loss); with them the rule can be beaten, because a
     short wait may let in a run that is longer in the making. Ties go in the order of the jobs.
+
+    Also when all is right if the controller can pause at will, in microseconds.
     """
-    return by_longest_tail(wire)[0]
-
-
-def by_longest_tail(wire: Wire) -> tuple[list[int], int]:
-    """The same, and when all is right if the controller can pause at will, in microseconds."""
     coming = [
         (wire.lag[first], first)
         for first, end in zip(wire.first, wire.first[1:], strict=False)

@@ -54,11 +54,6 @@ class Digit:
             place = int(text) - self.first if plain else -1
         return place if 0 <= place < self.count else None
 
-    @property
-    def lettered(self) -> bool:
-        """Whether the choices are letters."""
-        return isinstance(self.first, str)
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Numbering:

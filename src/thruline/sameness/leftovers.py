@@ -93,11 +93,6 @@ class Leftover:
         """The sweeps that move it."""
         return tuple(_moves(self.held, self.index))
 
-    @cached_property
-    def with_program(self) -> tuple[Preset, ...]:
-        """Presets in which also the unit's program, which would set it, is left over."""
-        return _with_program(self.held, self.index)
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Unclear:
@@ -149,19 +144,6 @@ def _moves(held: Held, column: int) -> Iterator[Moves]:
                 low=int(stroke.values[0]),
                 high=int(stroke.values[-1]),
             )
-
-
-def _with_program(held: Held, column: int) -> tuple[Preset, ...]:
-    """Presets in which both the column and the program that would set it are left over."""
-    layout = held.table.layout
-    about = layout.columns[column]
-    if about.kind is not ColumnKind.CONTROL or not about.stored:
-        return ()
-    program = layout.units[layout.unit_of[column]].program
-    if program is None:
-        return ()
-    both = (held.entering[:, (column, program)] == SEVERAL).all(axis=1)
-    return tuple(held.table.presets[row] for row in np.flatnonzero(both).tolist())
 
 
 def unclear(held: Held) -> tuple[Unclear, ...]:

@@ -37,11 +37,6 @@ class Sending:
 
     items: tuple[Item, ...]
 
-    @property
-    def byte_count(self) -> int:
-        """Bytes without running status."""
-        return sum(len(item.data) for item in self.items)
-
 
 def ready_times(items: Iterable[Item], *, gap_us: int, running_status: bool) -> list[int]:
     """When the sender hands each message to its output, us after the press.
