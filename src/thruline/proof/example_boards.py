@@ -3,9 +3,9 @@
 from thruline.proof.rule import Example
 
 
-def board(*pieces: str, controller: str = "braeburn-six") -> Example:
-    """A rig document of these pieces, behind a foot controller."""
-    return Example("\n".join((a_unit("feet", controller), *pieces)))
+def board(*pieces: str, controller: str = "braeburn-six", charts: tuple[str, ...] = ()) -> Example:
+    """A rig document of these pieces, behind a foot controller; `charts` are beside the samples."""
+    return Example("\n".join((a_unit("feet", controller), *pieces)), charts=charts)
 
 
 def a_unit(unit_id: str, chart: str, *rows: str) -> str:

@@ -6,6 +6,7 @@ from thruline.path.hearing import Heard
 from thruline.path.silence import why_silent
 from thruline.proof.case import Case
 from thruline.proof.example_boards import a_cable, a_preset, a_unit, board
+from thruline.proof.example_charts import a_box
 from thruline.proof.finding import Finding, Result, Severity
 from thruline.proof.rule import Example, Rule, rule_id
 from thruline.proof.silences import addressed, way_to
@@ -60,40 +61,17 @@ def _is_sent(case: Case, unit: Unit, status: int) -> bool:
     )
 
 
-_BOX = """
-format = 1
+def _rig(blocked: str) -> Example:
+    about = "An invented box that holds back some kinds of message."
+    return board(
+        a_unit("box", "sieve"),
+        a_unit("delay", "bramley-delay", "channel = 3"),
+        a_cable("feet.midi-out-1", "box.midi-in"),
+        a_cable("box.midi-out", "delay.midi-in"),
+        a_preset(1, "Overture", "delay = { mix = 40 }"),
+        charts=(a_box("sieve", f'blocks = ["{blocked}"]', kind="MIDI filter", about=about),),
+    )
 
-[chart]
-id = "sieve"
-maker = "Example"
-model = "Sieve"
-kind = "MIDI filter"
-about = "An invented box that holds back control changes."
-
-[[socket]]
-id = "midi-in"
-kind = "midi-in"
-connector = "din5"
-isolated = true
-
-[[socket]]
-id = "midi-out"
-kind = "midi-out"
-connector = "din5"
-
-[[output]]
-socket = "midi-out"
-ways = ["thru-soft"]
-latency-us = 300
-blocks = {blocks}
-"""
-_RIG = board(
-    a_unit("box", "sieve"),
-    a_unit("delay", "bramley-delay", "channel = 3"),
-    a_cable("feet.midi-out-1", "box.midi-in"),
-    a_cable("box.midi-out", "delay.midi-in"),
-    a_preset(1, "Overture", "delay = { mix = 40 }"),
-).rig
 
 RULE = Rule(
     id=rule_id(__name__),
@@ -103,7 +81,7 @@ RULE = Rule(
         "A box on the line passes some kinds of message and not others. What is held back never "
         "reaches the units behind it, while everything else works, which misleads."
     ),
-    failing=Example(_RIG, charts=(_BOX.format(blocks='["control"]'),)),
-    passing=Example(_RIG, charts=(_BOX.format(blocks='["clock"]'),)),
+    failing=_rig("control"),
+    passing=_rig("clock"),
     look_whole=_look,
 )

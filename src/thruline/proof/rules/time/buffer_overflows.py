@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from thruline.proof.case import Case
 from thruline.proof.evidence import sent
 from thruline.proof.example_boards import a_cable, a_preset, a_unit, board
+from thruline.proof.example_charts import a_box
 from thruline.proof.finding import Result, Severity
 from thruline.proof.rule import Example, Rule, rule_id
 from thruline.proof.understood import counted, message_words
@@ -26,44 +27,17 @@ def _look(case: Case, preset: Preset) -> Iterator[Result]:
         )
 
 
-_BOX = """
-format = 1
-
-[chart]
-id = "narrow"
-maker = "Example"
-model = "Narrow"
-kind = "MIDI delay line"
-about = "An invented box that passes messages on late and from a small store."
-
-[[socket]]
-id = "midi-in"
-kind = "midi-in"
-connector = "din5"
-isolated = true
-
-[[socket]]
-id = "midi-out"
-kind = "midi-out"
-connector = "din5"
-
-[[output]]
-socket = "midi-out"
-ways = ["thru-soft"]
-latency-us = 9000
-buffer-bytes = {room}
-"""
-
-
 def _rig(room: int) -> Example:
-    rig = board(
+    about = "An invented box that passes messages on late and from a small store."
+    rows = ("latency-us = 9000", f"buffer-bytes = {room}")
+    return board(
         a_unit("box", "narrow"),
         a_unit("delay", "bramley-delay", "channel = 3"),
         a_cable("feet.midi-out-1", "box.midi-in"),
         a_cable("box.midi-out", "delay.midi-in"),
         a_preset(1, "Overture", 'delay = { program = "2A" }'),
-    ).rig
-    return Example(rig, charts=(_BOX.format(room=room),))
+        charts=(a_box("narrow", *rows, kind="MIDI delay line", about=about),),
+    )
 
 
 RULE = Rule(

@@ -5,7 +5,8 @@ from collections.abc import Iterator
 from thruline.base.edit import set_to
 from thruline.proof.case import Case
 from thruline.proof.evidence import facts
-from thruline.proof.example_boards import board
+from thruline.proof.example_boards import a_cable, a_preset, a_unit, board
+from thruline.proof.example_charts import a_listener
 from thruline.proof.finding import Mend, Result, Severity
 from thruline.proof.rule import Example, Rule, rule_id
 from thruline.proof.value_mends import nearest_zone
@@ -35,49 +36,22 @@ def _look(case: Case, preset: Preset) -> Iterator[Result]:
             )
 
 
-_CHART = """
-format = 1
-
-[chart]
-id = "chorus"
-maker = "Example"
-model = "Chorus"
-kind = "modulation"
-about = "An invented unit with gaps between its choices."
-
-[[socket]]
-id = "midi-in"
-kind = "midi-in"
-connector = "din5"
-isolated = true
-
-[channel]
-factory = 1
-
-[[control]]
-id = "shape"
-name = "Shape"
-number = 20
-kind = "steps"
-stored = false
-zones = [{ label = "round", low = 0, high = 40 }, { label = "square", low = 80, high = 127 }]
-
-[settle]
-ms = 0
-controls = "obeyed"
-
-[receive]
-control = true
-"""
+_SHAPE = (
+    'id = "shape"',
+    'name = "Shape"',
+    'kind = "steps"',
+    'zones = [{ label = "round", low = 0, high = 40 }, { label = "square", low = 80, high = 127 }]',
+)
 
 
 def _rig(value: int) -> Example:
-    rows = (
-        '[[unit]]\nid = "chorus"\nchart = "chorus"\nchannel = 2\n',
-        '[[cable]]\nfrom = "feet.midi-out-1"\nto = "chorus.midi-in"\nends = "din5/din5"\n',
-        f'[[preset]]\nnumber = 1\nname = "Overture"\nchorus = {{ shape = {value} }}\n',
+    about = "An invented unit with gaps between its choices."
+    return board(
+        a_unit("chorus", "chorus", "channel = 2"),
+        a_cable("feet.midi-out-1", "chorus.midi-in"),
+        a_preset(1, "Overture", f"chorus = {{ shape = {value} }}"),
+        charts=(a_listener("chorus", *_SHAPE, about=about),),
     )
-    return Example(board(*rows).rig, charts=(_CHART,))
 
 
 RULE = Rule(

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from thruline.proof.case import Case
 from thruline.proof.example_boards import a_cable, a_preset, a_unit, board
+from thruline.proof.example_charts import a_listener
 from thruline.proof.finding import Result, Severity
 from thruline.proof.rule import Example, Rule, rule_id
 from thruline.proof.understood import Met, message_words, met, program_again, sent_rows
@@ -31,48 +32,14 @@ def _look(case: Case, preset: Preset) -> Iterator[Result]:
         )
 
 
-_CHART = """
-format = 1
-
-[chart]
-id = "phaser"
-maker = "Example"
-model = "Phaser"
-kind = "modulation"
-about = "An invented unit whose depth ends at 100."
-
-[[socket]]
-id = "midi-in"
-kind = "midi-in"
-connector = "din5"
-isolated = true
-
-[channel]
-factory = 1
-
-[[control]]
-id = "depth"
-name = "Depth"
-number = 20
-high = 100
-stored = false
-
-[settle]
-ms = 0
-controls = "obeyed"
-
-[receive]
-control = true
-"""
-
-
 def _stored(value: int) -> Example:
-    rig = board(
+    rows = ('id = "depth"', 'name = "Depth"', "high = 100")
+    return board(
         a_unit("phaser", "phaser", "channel = 2"),
         a_cable("feet.midi-out-1", "phaser.midi-in"),
         a_preset(1, "Overture", f'messages = ["2: control 20 = {value}"]'),
-    ).rig
-    return Example(rig, charts=(_CHART,))
+        charts=(a_listener("phaser", *rows, about="An invented unit whose depth ends at 100."),),
+    )
 
 
 RULE = Rule(
