@@ -113,7 +113,7 @@ def chart(name: str | os.PathLike[str]) -> Chart:
     Raises CannotUse when there is none, naming the nearest, or with everything wrong with it.
 
         >>> thruline.chart("bramley-delay").controls["mix"].number
-        14
+        52
     """
     return open_chart(open_chart_sheet(os.fspath(name)))
 

@@ -44,7 +44,7 @@ name = "Verse"
 delay = "1A"
 """
 STORED = BOARD.replace(
-    'name = "Intro"', 'name = "Intro"\nmessages = ["3: program 4", "3: control 14 = 51"]'
+    'name = "Intro"', 'name = "Intro"\nmessages = ["3: program 6", "3: control 52 = 51"]'
 )
 
 
@@ -114,7 +114,7 @@ def test_the_best_order_may_be_asked_for():
 def test_timed_messages_are_what_leaves(found):
     first, *_, last = found.timed_messages
     assert first == (found.messages[0].leaves_us, ControlChange(3, 0, 0))
-    assert last == (found.messages[-1].leaves_us, ControlChange(3, 14, 51))
+    assert last == (found.messages[-1].leaves_us, ControlChange(3, 52, 51))
     assert any(isinstance(message, ProgramChange) for _, message in found.timed_messages)
 
 

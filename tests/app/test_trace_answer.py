@@ -26,7 +26,7 @@ def test_the_sum(told):
 def test_a_message_in_all_its_forms(told):
     last = told["messages"][-1]
     assert (last["bytes"], last["written"], last["wire"], last["shown"]) == (
-        "B2 0E 33", "40%", 51, "40 %",
+        "B2 34 33", "40%", 51, "40 %",
     )  # fmt: skip
     assert (last["unit"], last["as_wanted"]) == ("delay", True)
 

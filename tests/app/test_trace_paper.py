@@ -35,7 +35,7 @@ def test_the_heading_of_a_memory():
 def test_the_table_of_messages():
     table = section(found(BOARD), "Messages").table
     assert column(table, "no") == ["1", "2", "3", "4"]
-    assert column(table, "bytes")[-1] == "B2 0E 33"
+    assert column(table, "bytes")[-1] == "B2 34 33"
     assert column(table, "wanted")[-2:] == ["2A", "40%"]
     assert column(table, "shows")[-2:] == ["2A", "40 %"]
     assert column(table, "becomes")[-1] == "obeyed"
@@ -47,8 +47,8 @@ def test_pauses_have_a_column_only_where_there_are_any():
 
 
 def test_what_differs_from_the_goal_is_marked():
-    other = STORED.replace("14 = 51", "14 = 1").replace(
-        '"3: program 4"', '"3: program 4", "wait 50 ms"'
+    other = STORED.replace("52 = 51", "52 = 1").replace(
+        '"3: program 6"', '"3: program 6", "wait 50 ms"'
     )
     assert column(section(found(other), "Messages").table, "wanted")[-1] == "40% (!)"
 

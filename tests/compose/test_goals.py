@@ -134,7 +134,7 @@ def test_values_are_sent_on_the_channel_the_controller_uses() -> None:
     control = ear.unit.chart.controls["mix"]
     value = read_value(control, "50%")
     (item,) = control_items(ear.unit, control, getattr(value, "wire", 0))
-    assert item.data == bytes((0xB8, 14, 64))
+    assert item.data == bytes((0xB8, 52, 64))
 
 
 def test_all_sample_charts_are_known() -> None:

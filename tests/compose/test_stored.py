@@ -19,7 +19,7 @@ def sending(*texts: str) -> Sending:
 
 def test_messages_are_meant_for_the_unit_of_their_channel() -> None:
     items = sending(
-        "3: control 0 = 0", "3: program 4", "3: control 14 = 9", "9: control 1 = 2"
+        "3: control 0 = 0", "3: program 4", "3: control 52 = 9", "9: control 1 = 2"
     ).items
     assert [item.unit for item in items] == ["delay", "delay", "delay", None]
     assert [item.part for item in items] == ["program", "program", "mix", None]
@@ -37,7 +37,7 @@ def test_screens_count_from_one_and_the_wire_from_nought() -> None:
 
 def test_pauses_add_up_before_the_next_message() -> None:
     items = sending(
-        "3: program 4", "wait 20 ms", "wait 30 ms", "3: control 14 = 9", "wait 9 ms"
+        "3: program 4", "wait 20 ms", "wait 30 ms", "3: control 52 = 9", "wait 9 ms"
     ).items
     assert [item.pause_us for item in items] == [0, 50_000]
 

@@ -10,7 +10,7 @@ def sections(chart):
 
 def test_labels_become_bytes_on_the_factory_channel():
     made = sections(charts()["bramley-delay"])["Programs"]
-    assert made.table.rows[1] == ("51A", "1", "22", "B0 00 00  B0 20 01  C0 16")
+    assert made.table.rows[1] == ("31A", "1", "22", "B0 00 00  B0 20 01  C0 16")
     assert made.table.head[-1] == "On the wire, channel 1"
 
 
@@ -42,11 +42,11 @@ def test_what_is_not_told_while_loading():
 def test_settings_say_where_to_find_them():
     rows = sections(charts()["bramley-delay"])["Settings"].table.rows
     assert rows[0] == (
-        "OUT (midi-out)",
-        "OUT (own), OUT+THRU (merge)",
-        "OUT",
+        "Output (midi-out)",
+        "Own (own), Own + input (merge)",
+        "Own",
         "output of midi-out",
-        "hold TAP at power-up > 4",
+        "Division knob to SET, Time knob to 4",
     )
 
 

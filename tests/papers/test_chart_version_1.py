@@ -37,7 +37,7 @@ def test_a_delay():
     assert rows["Basic Channel", "Default"][1] == "1"
     assert rows["Basic Channel", "Changed"][1] == "1-16"
     assert rows["Mode", "Default"][1] == "Mode 3"
-    assert rows["Control Change", "14"] == ("o", "o", "Mix: 0 = 0 %, 64 = 50 %, 127 = 100 %")
+    assert rows["Control Change", "52"] == ("o", "o", "Mix: 0 = 0 %, 64 = 50 %, 127 = 100 %")
     assert rows["Control Change", "0"] == ("x", "o", "Bank Select, coarse half")
     assert rows["Prog Change", ""][1] == "o 0-127"
     assert rows["System Exclusive", ""] == ("o", "o", "its identity reply")

@@ -36,10 +36,10 @@ def test_one_bank_byte_alone_is_answered_with_no_and_a_remark():
 def test_a_free_number_is_private_use():
     chart = charts()["bramley-delay"]
     rows = {row[0]: row for row in version_2(chart)[-1].table.rows}
-    assert rows["14"][1] == "Mix"
-    assert rows["14"][4].startswith("private use: Mix: 0 = 0 %")
+    assert rows["52"][1] == "Mix"
+    assert rows["52"][4].startswith("private use: Mix: 0 = 0 %")
     assert rows["7"][1] == "channel volume"
-    assert rows["48"][4] == "Time: fine half of 16"
+    assert rows["61"][4] == "private use: Time: fine half of 29"
     assert rows["121"][3] == "?"
 
 

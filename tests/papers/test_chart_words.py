@@ -20,19 +20,19 @@ DELAY = charts()["bramley-delay"].programs
 
 
 def test_programs_in_words():
-    assert programs_in_words(DELAY) == "1A to 100C, LIVE; 301 programs in banks 0-2, 127"
+    assert programs_in_words(DELAY) == "1A to 60E, AS SET; 301 programs in banks 0-2, 127"
     assert programs_in_words(Numbering(slots=Digit(count=1, first=1))) == "1; 1 programs"
     assert programs_in_words(Numbering(names=("Wet", "Dry"))) == "Wet to Dry; 2 programs"
 
 
 def test_the_first_a_middle_and_the_last_label_are_examples():
-    assert example_labels(DELAY) == ("1A", "51A", "100C", "LIVE")
+    assert example_labels(DELAY) == ("1A", "31A", "60E", "AS SET")
     assert example_labels(Numbering(names=("Wet",))) == ("Wet",)
     assert example_labels(Numbering()) == ()
 
 
 def test_program_bytes():
-    wire = label_to_wire(DELAY, "51A")
+    wire = label_to_wire(DELAY, "31A")
     assert wire is not None
     assert program_bytes(DELAY, wire, 3) == "B2 00 00  B2 20 01  C2 16"
 

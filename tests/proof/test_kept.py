@@ -45,7 +45,7 @@ def test_equal_jobs_are_one_object() -> None:
 def test_receptions_are_those_of_receive() -> None:
     case, kept = case_of(RIG), Kept()
     listener = listener_of(case.rig.units["delay"])
-    arrivals = (Arrival(0, 960, bytes((0xB2, 14, 64))),)
+    arrivals = (Arrival(0, 960, bytes((0xB2, 52, 64))),)
     assert kept.receive(listener, arrivals) == receive(listener, arrivals)
     assert kept.receive(listener, arrivals) is kept.receive(listener, arrivals)
 

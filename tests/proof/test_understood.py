@@ -17,7 +17,7 @@ from thruline.timing.fate import Fate
 
 
 def test_every_message_meets_its_unit() -> None:
-    case = case_of(stored(*BANK, "3: program 4", "3: control 14 = 9"))
+    case = case_of(stored(*BANK, "3: program 6", "3: control 52 = 9"))
     found = list(met(case, case.rig.presets[0]))
     assert [one.fate for one in found] == [Fate.PREPARES, Fate.PREPARES, Fate.OBEYED, Fate.LOST]
     assert {one.unit.id for one in found} == {"delay"}
@@ -27,7 +27,7 @@ def test_every_message_meets_its_unit() -> None:
     ("data", "words"),
     [
         (bytes((0xC2, 23)), "channel 3: program change 23 (C2 17)"),
-        (bytes((0xB2, 14, 64)), "channel 3: control 14 = 64 (B2 0E 40)"),
+        (bytes((0xB2, 52, 64)), "channel 3: control 52 = 64 (B2 34 40)"),
         (bytes((0xF0, 0x7D, 0xF7)), "bytes F0 7D F7"),
     ],
 )
@@ -36,13 +36,13 @@ def test_messages_in_words(data: bytes, words: str) -> None:
 
 
 def test_rows_say_what_became_of_each() -> None:
-    case = case_of(stored(*BANK, "3: program 4"))
+    case = case_of(stored(*BANK, "3: program 6"))
     rows = sent_rows(list(met(case, case.rig.presets[0]))).rows
-    assert rows[-1] == ("channel 3: program change 3 (C2 03)", "obeyed")
+    assert rows[-1] == ("channel 3: program change 5 (C2 05)", "obeyed")
 
 
 def test_only_a_stored_preset_is_programmed_again() -> None:
-    case = case_of(stored("3: program 4"))
+    case = case_of(stored("3: program 6"))
     (mend,) = program_again(case.rig.presets[0])
     assert mend.is_safe
     assert str(mend.edits[0].address) == "preset[1].messages"

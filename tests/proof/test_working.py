@@ -25,7 +25,7 @@ def test_nothing_composed_comes_too_early() -> None:
 
 def test_stored_messages_may_come_too_early() -> None:
     stored = (
-        'messages = ["3: control 0 = 0", "3: control 32 = 0", "3: program 4", "3: control 14 = 9"]'
+        'messages = ["3: control 0 = 0", "3: control 32 = 0", "3: program 6", "3: control 52 = 9"]'
     )
     case = case_of(board(DELAY, TO_DELAY, a_preset(1, "Overture", stored)))
     run = case.run(case.rig.presets[0])

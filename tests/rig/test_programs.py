@@ -15,7 +15,7 @@ from thruline.rig.programs import (
 )
 
 LETTERS = Numbering(
-    banks=Digit(count=100, first=1), slots=Digit(count=3, first="A"), bank_bytes=BankBytes.BOTH
+    banks=Digit(count=60, first=1), slots=Digit(count=5, first="A"), bank_bytes=BankBytes.BOTH
 )
 FROM_ONE = Numbering(slots=Digit(count=128, first=1))
 PADDED = Numbering(slots=Digit(count=99, first=1, width=2), first_wire=1,
@@ -35,10 +35,10 @@ BESIDE = Numbering(banks=Digit(count=20, first=1), slots=Digit(count=20, first=1
     ("numbering", "label", "bank", "program"),
     [
         (LETTERS, "1A", 0, 0),
-        (LETTERS, "11B", 0, 31),
-        (LETTERS, "11b", 0, 31),
-        (LETTERS, "43C", 1, 0),
-        (LETTERS, "100C", 2, 43),
+        (LETTERS, "11B", 0, 51),
+        (LETTERS, "11b", 0, 51),
+        (LETTERS, "26D", 1, 0),
+        (LETTERS, "60E", 2, 43),
         (FROM_ONE, "1", 0, 0),
         (FROM_ONE, " 128 ", 0, 127),
         (PADDED, "01", 0, 1),
@@ -62,7 +62,7 @@ def test_a_label_and_its_bytes(numbering, label, bank, program):
 @pytest.mark.parametrize(
     ("numbering", "label"),
     [
-        (LETTERS, "0A"), (LETTERS, "101A"), (LETTERS, "11D"), (LETTERS, "A11"), (LETTERS, ""),
+        (LETTERS, "0A"), (LETTERS, "61A"), (LETTERS, "11F"), (LETTERS, "A11"), (LETTERS, ""),
         (LETTERS, "11-B"), (FROM_ONE, "0"), (FROM_ONE, "129"), (FROM_ONE, "9" * 5000),
         (FROM_ONE, "²"), (FROM_ONE, "-1"), (PADDED, "00"), (NAMED, "C"), (FAST_FIRST, "C3"),
         (FAST_FIRST, "6A"), (SIXTEENS, "101"), (SIXTEENS, "1-17"), (Numbering(), "1"),

@@ -10,7 +10,7 @@ from thruline.rig.whole import Lack
 
 MIX = {"id": "mix", "name": "Mix", "number": 14}
 DELAY = make_chart(
-    programs={"banks": {"count": 20}, "slots": {"count": 3, "first": "A"}}, control=[MIX]
+    programs={"banks": {"count": 20}, "slots": {"count": 5, "first": "A"}}, control=[MIX]
 )
 FEET = make_controller(
     sockets=[socket("exp", "expression-in", "trs-6.35")],
@@ -49,7 +49,7 @@ def test_a_goal_is_a_program_or_a_loop_or_both(wanted, label, in_loop):
 
 
 def test_a_program_goal_has_its_bytes_or_none():
-    assert goal(delay="11B").program.wire == WireProgram(0, 31)
+    assert goal(delay="11B").program.wire == WireProgram(0, 51)
     assert goal(delay="99Z").program.wire is None
     assert goal(delay={"program": 7}).program.label == "7"
 

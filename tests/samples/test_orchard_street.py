@@ -38,7 +38,7 @@ def test_some_programs_need_the_second_midi_bank():
     banks = {goal(preset.number, "delay").program.wire.bank for preset in RIG.presets}
     assert banks == {0, 1}
     assert goal(3, "delay").program.label == "11B"
-    assert goal(3, "delay").program.wire == WireProgram(0, 31)
+    assert goal(3, "delay").program.wire == WireProgram(0, 51)
 
 
 def test_values_are_written_in_every_way_that_there_is():

@@ -41,7 +41,7 @@ def met_at(case: Case, preset: Preset, unit_id: str) -> Iterator[Met]:
 
 
 def message_words(data: bytes) -> str:
-    """A message in words and bytes: `channel 3: control 14 = 64 (B2 0E 40)`."""
+    """A message in words and bytes: `channel 3: control 52 = 64 (B2 34 40)`."""
     raw = " ".join(f"{byte:02X}" for byte in data)
     channel = (data[0] & 0x0F) + 1
     match data[0] & 0xF0:

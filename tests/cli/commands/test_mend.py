@@ -8,7 +8,7 @@ from tests.cli.running import ran
 from tests.opening import with_head
 from thruline.proof.example_boards import DELAY, TO_DELAY, a_preset, board
 
-MESSAGES = 'messages = ["3: control 0 = 0", "3: control 32 = 0", "3: program 5"]'
+MESSAGES = 'messages = ["3: control 0 = 0", "3: control 32 = 0", "3: program 7"]'
 STORED = a_preset(1, "Overture", "# as found", MESSAGES, 'delay = { program = "2A" }')
 LONG = a_preset(2, "The long farewell at the orchard gate", 'delay = { program = "2B" }')
 TEXT = with_head(board(DELAY, TO_DELAY, STORED, LONG).rig)

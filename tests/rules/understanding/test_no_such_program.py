@@ -4,7 +4,7 @@ from thruline.proof.rules.understanding.no_such_program import RULE
 
 
 def test_a_label_by_itself_can_be_mended() -> None:
-    example = board(DELAY, TO_DELAY, a_preset(1, "Overture", 'delay = "2D"'))
+    example = board(DELAY, TO_DELAY, a_preset(1, "Overture", 'delay = "2F"'))
     (finding,) = found(RULE, example)
     assert str(finding.where[0]) == "preset[1].delay.program"  # as if it were written in full
     after = mended(example, finding.mends[0])

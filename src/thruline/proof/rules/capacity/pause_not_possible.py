@@ -43,7 +43,7 @@ def _trouble(pauses: list[int], able: Pauses | None) -> str | None:
 
 
 def _stored(wait: int) -> str:
-    return f'messages = ["3: control 0 = 0", "3: control 32 = 0", "3: program 4", "wait {wait} ms"]'
+    return f'messages = ["3: control 0 = 0", "3: control 32 = 0", "3: program 6", "wait {wait} ms"]'
 
 
 RULE = Rule(

@@ -51,7 +51,7 @@ RULE = Rule(
         "A program holds values of its own. A control change that comes before the program change "
         "does its work for a moment, and the loading program wipes it out."
     ),
-    failing=stored("3: control 14 = 64", *BANK, "3: program 4"),
-    passing=stored(*BANK, "3: program 4", "wait 60 ms", "3: control 14 = 64"),
+    failing=stored("3: control 52 = 64", *BANK, "3: program 6"),
+    passing=stored(*BANK, "3: program 6", "wait 60 ms", "3: control 52 = 64"),
     look_memory=_look,
 )

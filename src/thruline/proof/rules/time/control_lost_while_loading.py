@@ -152,7 +152,7 @@ RULE = Rule(
         "A unit that loads a program may be deaf to control changes for some time. What comes too "
         "soon is gone, without a trace; sent by hand a second later the same message works."
     ),
-    failing=stored(*BANK, "3: program 4", "3: control 14 = 64"),
-    passing=stored(*BANK, "3: program 4", "wait 60 ms", "3: control 14 = 64"),
+    failing=stored(*BANK, "3: program 6", "3: control 52 = 64"),
+    passing=stored(*BANK, "3: program 6", "wait 60 ms", "3: control 52 = 64"),
     look_whole=_look,
 )

@@ -41,7 +41,7 @@ RULE = Rule(
         "do not need, make every change slower. The computed order waits exactly as long as it "
         "must."
     ),
-    failing=stored(*BANK, "3: program 4", "wait 200 ms", "3: control 14 = 64", goals=_GOALS),
-    passing=stored(*BANK, "3: program 4", "wait 45 ms", "3: control 14 = 64", goals=_GOALS),
+    failing=stored(*BANK, "3: program 6", "wait 200 ms", "3: control 52 = 64", goals=_GOALS),
+    passing=stored(*BANK, "3: program 6", "wait 45 ms", "3: control 52 = 64", goals=_GOALS),
     look_memory=_look,
 )

@@ -39,7 +39,7 @@ RULE = Rule(
         "Bank select alone changes nothing; the program change that follows uses it. Sent "
         "afterwards it waits for the next press, so everything comes one press late."
     ),
-    failing=stored("3: program 4", *BANK),
-    passing=stored(*BANK, "3: program 4"),
+    failing=stored("3: program 6", *BANK),
+    passing=stored(*BANK, "3: program 6"),
     look_memory=_look,
 )

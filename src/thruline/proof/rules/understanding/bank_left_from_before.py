@@ -41,7 +41,7 @@ RULE = Rule(
         "bank the preset before has used, so the same press gives different sounds. Both bank "
         "bytes before every program change cost two milliseconds and end that."
     ),
-    failing=stored("3: program 4"),
-    passing=stored(*BANK, "3: program 4"),
+    failing=stored("3: program 6"),
+    passing=stored(*BANK, "3: program 6"),
     look_memory=_look,
 )

@@ -52,7 +52,7 @@ RULE = Rule(
         "the fine one to 0, so the wrong order, or one half alone, gives another value than "
         "meant."
     ),
-    failing=stored(*BANK, "3: program 4", "wait 60 ms", "3: control 16 = 64"),
-    passing=stored(*BANK, "3: program 4", "wait 60 ms", "3: control 16 = 64", "3: control 48 = 5"),
+    failing=stored(*BANK, "3: program 6", "wait 60 ms", "3: control 29 = 64"),
+    passing=stored(*BANK, "3: program 6", "wait 60 ms", "3: control 29 = 64", "3: control 61 = 5"),
     look_memory=_look,
 )

@@ -45,7 +45,7 @@ RULE = Rule(
         "What is in the controller's memory is not what the preset asks for. Changes were made on "
         "paper and not entered, or entered and not written."
     ),
-    failing=stored(*BANK, "3: program 4", "wait 60 ms", "3: control 14 = 30", goals=_GOALS),
-    passing=stored(*BANK, "3: program 4", "wait 60 ms", "3: control 14 = 64", goals=_GOALS),
+    failing=stored(*BANK, "3: program 6", "wait 60 ms", "3: control 52 = 30", goals=_GOALS),
+    passing=stored(*BANK, "3: program 6", "wait 60 ms", "3: control 52 = 64", goals=_GOALS),
     look_memory=_look,
 )

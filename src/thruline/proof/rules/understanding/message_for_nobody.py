@@ -38,7 +38,7 @@ RULE = Rule(
         "The controller still sends to a unit that is no longer on the board, or somebody counted "
         "channels from 0. It costs time on the line, and one day a unit may be set to that channel."
     ),
-    failing=stored(*BANK, "3: program 4", "9: program 2"),
-    passing=stored(*BANK, "3: program 4"),
+    failing=stored(*BANK, "3: program 6", "9: program 2"),
+    passing=stored(*BANK, "3: program 6"),
     look_memory=_look,
 )

@@ -55,7 +55,7 @@ RULE = Rule(
         "The label in the preset is none that the unit's display can show, so there is no number "
         "to send for it. The unit keeps the program it had."
     ),
-    failing=board(DELAY, TO_DELAY, a_preset(1, "Overture", 'delay = { program = "2D" }')),
+    failing=board(DELAY, TO_DELAY, a_preset(1, "Overture", 'delay = { program = "2F" }')),
     passing=board(DELAY, TO_DELAY, a_preset(1, "Overture", 'delay = { program = "2C" }')),
     look_preset=_look,
 )

@@ -41,7 +41,7 @@ RULE = Rule(
         "The unit ignores control numbers that it has no use for, without a word. A digit was "
         "mistyped, or the number is from another unit's chart."
     ),
-    failing=stored(*BANK, "3: program 4", "wait 60 ms", "3: control 41 = 64"),
-    passing=stored(*BANK, "3: program 4", "wait 60 ms", "3: control 14 = 64"),
+    failing=stored(*BANK, "3: program 6", "wait 60 ms", "3: control 41 = 64"),
+    passing=stored(*BANK, "3: program 6", "wait 60 ms", "3: control 52 = 64"),
     look_memory=_look,
 )

@@ -40,6 +40,6 @@ RULE = Rule(
         "to, or one that the unit does not have. Most often an older plan is still in there."
     ),
     failing=stored(*BANK, "3: program 40"),
-    passing=stored(*BANK, "3: program 4"),
+    passing=stored(*BANK, "3: program 6"),
     look_memory=_look,
 )

@@ -48,7 +48,7 @@ RULE = Rule(
         "liked. Whoever copies a number from one screen to another is one off, always in the same "
         "direction."
     ),
-    failing=stored(*BANK, "3: program 5"),
-    passing=stored(*BANK, "3: program 4"),
+    failing=stored(*BANK, "3: program 7"),
+    passing=stored(*BANK, "3: program 6"),
     look_memory=_look,
 )
