@@ -63,7 +63,7 @@ def test_what_the_preset_before_leaves_as_well(case):
 
 def test_a_pedal_may_have_moved_it():
     text = BOARD.replace('drive"\n', 'drive"\n', 1) + PRESETS + SWEEP
-    text += '\n[[unit]]\nid = "pedal"\nchart = "greensleeves-treadle"\n'
+    text += '\n[[unit]]\nid = "pedal"\nchart = "ribston-treadle"\n'
     text += '[[cable]]\nfrom = "pedal.output"\nto = "feet.exp-1"\nends = "trs-6.35/trs-6.35"\n'
     assert "Swell" in told(Case(open_text(text).rig), 4, before=5)["Mix"]
 

@@ -7,7 +7,7 @@ from thruline.app.load import open_rig
 from thruline.outside.shelves import sample_shelf
 
 TEXTS = {file.name.split(".")[0]: file.read_text(encoding="utf-8") for file in CHART_FILES}
-USED = ["elstar-supply", "greensleeves-treadle", "laxton-echo", "pippin-reverb", "quarrenden-three"]
+USED = ["elstar-supply", "laxton-echo", "pippin-reverb", "quarrenden-three", "ribston-treadle"]
 
 
 def laid(*beside, replace=False):

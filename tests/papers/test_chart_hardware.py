@@ -52,7 +52,7 @@ def test_outlets_and_what_they_give_in_all():
 
 
 def test_a_pedal():
-    assert "ohms" in sections(charts()["greensleeves-treadle"])["Expression pedal"].says[0]
+    assert "ohms" in sections(charts()["ribston-treadle"])["Expression pedal"].says[0]
 
 
 def test_where_it_is_all_from():

@@ -8,7 +8,7 @@ from thruline.rig.cable import Jack
 RIG = board(
     DELAY,
     TO_DELAY,
-    a_unit("treadle", "greensleeves-treadle"),
+    a_unit("treadle", "ribston-treadle"),
     a_cable("treadle.output", "feet.exp-1", ends="trs-6.35/trs-6.35"),
     a_sweep("Swell", 'unit = "delay", control = "mix", heel = 0, toe = 100'),
     a_sweep("Odd", 'unit = "delay", control = "mix", heel = 0, toe = 100', pedal="feet.usb"),

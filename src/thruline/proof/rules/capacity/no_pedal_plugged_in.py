@@ -46,7 +46,7 @@ def _mends(case: Case, jack: Jack) -> Iterator[Mend]:
 _SWEEP = (
     DELAY,
     TO_DELAY,
-    a_unit("treadle", "greensleeves-treadle"),
+    a_unit("treadle", "ribston-treadle"),
     a_sweep("Swell", 'unit = "delay", control = "mix", heel = 0, toe = 100'),
 )
 

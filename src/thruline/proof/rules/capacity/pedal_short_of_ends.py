@@ -60,7 +60,7 @@ RULE = Rule(
         controller="quarrenden-three",
     ),
     passing=board(
-        a_unit("treadle", "greensleeves-treadle"),
+        a_unit("treadle", "ribston-treadle"),
         a_cable("treadle.output", "feet.exp", ends="trs-6.35/trs-6.35"),
         controller="quarrenden-three",
     ),

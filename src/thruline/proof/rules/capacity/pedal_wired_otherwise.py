@@ -79,6 +79,6 @@ RULE = Rule(
         "heel end loads the input."
     ),
     failing=board(a_unit("treadle", "costard-treadle"), _LEAD),
-    passing=board(a_unit("treadle", "greensleeves-treadle"), _LEAD),
+    passing=board(a_unit("treadle", "ribston-treadle"), _LEAD),
     look_board=_look,
 )
