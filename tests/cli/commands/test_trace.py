@@ -18,7 +18,7 @@ def here(tmp_path, monkeypatch):
 def test_a_preset_in_text(capsys):
     done = ran(capsys, "trace", ORCHARD, 7, "--from", 6)
     assert done.code == 0
-    assert done.out.startswith('7 "Balcony", coming from 6 "The letter": all right at 60.8 ms')
+    assert done.out.startswith('7 "Balcony", coming from 6 "Word from coast": all right at 60.8 ms')
     for says in ("◉", "Bramley Delay", "Messages", "B5 10 33", "Compared", "comes from"):
         assert says in done.out
 
