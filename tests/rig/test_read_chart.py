@@ -12,10 +12,10 @@ from thruline.rig.values import ControlKind, ControlMessage
 
 
 def test_the_head_and_where_facts_come_from():
-    source = [{"fact": "settle", "from": "manual, page 14", "checked-by": "R. Streif"}]
+    source = [{"fact": "settle", "from": "manual, page 14", "checked-by": "the bench"}]
     chart = chart_of(full_chart(source=source))
     assert chart.full_name == "Orchard Bramley"
-    assert chart.origins == (Origin("settle", "manual, page 14", "R. Streif"),)
+    assert chart.origins == (Origin("settle", "manual, page 14", "the bench"),)
     assert chart.size == Footprint(100, 90, 50)
     assert chart.listens
 
