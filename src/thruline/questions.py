@@ -33,7 +33,7 @@ RigOrFile: TypeAlias = "Opened | str | os.PathLike[str]"
 def load(file: str | os.PathLike[str]) -> Opened:
     """Read a rig document, and the charts that it names.
 
-    Charts are looked up in the folder `charts` beside it, then in the workshop, then among the
+    A chart is taken from the folder `charts` beside it or, failing that, from the workshop or the
     samples. Raises CannotUse with everything that is wrong with the document, each with its row.
 
         >>> board = thruline.load("board.rig.toml")
@@ -108,7 +108,7 @@ def trace(rig: RigOrFile, preset: int, coming_from: int | None = None) -> Trace:
 
 
 def chart(name: str | os.PathLike[str]) -> Chart:
-    """What a model of unit answers to and how it behaves, by the id of its chart or by its file.
+    """The chart of a model of unit, by its id or by its file.
 
     Raises CannotUse when there is none, naming the nearest, or with everything wrong with it.
 

@@ -30,7 +30,7 @@ def test_help_lists_every_command_and_the_exit_codes(capsys):
     for words in (["--help"], ["-h"]):
         done = ran(capsys, *words)
         assert done.code == 0
-        assert "Exit codes: 0 nothing wrong, 1 faults found" in done.out
+        assert "Exit code 0 when nothing is amiss, 1 when there are faults" in done.out
         assert all(f"\n  {name} " in done.out for name in COMMANDS)
 
 

@@ -14,7 +14,7 @@ HEAD = f"""\
 
 Made from the commands themselves; `thruline COMMAND --help` says the same.
 
-Every command that answers takes `--json` and then prints [one object](json.md) instead of text.
+With `--json` a command prints [one object](json.md) instead of text.
 Colour is for terminals only, and `NO_COLOR` turns it off. Charts of your own lie in the folder
 that `THRULINE_WORKSHOP` names, or else where your system keeps the data of programs.
 

@@ -24,8 +24,9 @@ _HEADS = {
     "rig": """\
 # Every key of a rig
 
-A rig (`NAME.rig.toml`) is one board and what it must do. A unit names its chart by id; charts are
-looked up in the folder `charts` beside the rig, then in your workshop, then among the samples.
+A rig (`NAME.rig.toml`) describes a board and all that is asked of it. A unit names its chart by id.
+The chart may lie in the folder `charts` beside the rig, in your workshop, or among the samples; the
+first one found is taken.
 
 A preset has, besides the keys below, one for each unit that it wants something of: a program by
 the label on the unit's display (`delay = "11B"`), the state of a relay loop (`drive = "in"`), or a
@@ -37,9 +38,8 @@ of 127 is 64.
     "chart": """\
 # Every key of a chart
 
-A chart (`ID.chart.toml`) is what one model of unit answers to and how it behaves. What the manual
-does not say is left out: it is then reported as something that cannot be told, and never taken for
-a no.
+A chart (`ID.chart.toml`) holds what is known of one model of unit. What the manual does not say is
+left out: it is then reported as something that cannot be told, and never taken for a no.
 """,
 }
 _TAIL = """\

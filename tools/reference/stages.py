@@ -8,8 +8,8 @@ from tools.measure_shape import SOURCES, Module, modules
 HEAD = """\
 # Every module
 
-Made from the code. Each package says what comes in, what goes out, and what it does not know;
-each module says in one sentence what it is.
+Made from the code. A package says for itself what it takes, what it gives and what it need not
+know; below it stand its modules, with a sentence each.
 """
 
 PUBLIC = "The public names of this package, made from the code."

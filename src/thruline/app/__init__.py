@@ -1,4 +1,4 @@
-"""One module a question: plain things in, a typed answer out.
+"""The questions that can be asked, a module for each.
 
 Comes in: documents as text or bytes, and the world through faces. Goes out: typed answers, and the
 same as plain data for JSON. The command line, the pages and Python callers all call these, so they

@@ -1,4 +1,4 @@
-"""One change to a document, as data. Applying it to a text is the document stage's business."""
+"""An edit: what is to change in a document, and where. The document stage applies it to a text."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass

@@ -22,7 +22,7 @@ COMMANDS: Mapping[str, str] = {
     "prove": "Prove a rig: does it arrive, is it understood, in time, and always the same?",
     "mend": "List the mends of what the proof found, and apply one or all safe ones.",
     "trace": "Follow one preset, message by message, through the rig.",
-    "chart": "Show, list or check charts: what a model of unit answers to.",
+    "chart": "Show, list or check charts: each is of one model of unit.",
     "rules": "List the rules, or explain one.",
 }
 """Every command and the sentence that describes it, in the order of the work."""
@@ -64,8 +64,8 @@ def _version(ctx: click.Context, _param: click.Parameter, value: bool) -> None:
 def main() -> None:
     """Plan, prove, program and repair a MIDI-controlled pedalboard.
 
-    Exit codes: 0 nothing wrong, 1 faults found, 2 the input cannot be used, 3 the world failed
-    (a file cannot be written, a port is gone).
+    Exit code 0 when nothing is amiss, 1 when there are faults, 2 when what was given is of no use,
+    3 when a file or a disk lets thruline down.
     """
 
 

@@ -1,4 +1,4 @@
-"""Text and its shape: the only stage that knows TOML.
+"""Documents as text. TOML is known here and in no other stage.
 
 Comes in: the text of a rig or a chart. Goes out: its shape (typed), the spot of every value, or
 problems in plain words; and a changed text when an edit is applied. This stage does not know what

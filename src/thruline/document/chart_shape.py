@@ -1,4 +1,4 @@
-"""The shape of a chart: what one model of unit answers to, and how it behaves.
+"""The shape of a chart, key by key: all that is known of one model of unit.
 
 A fact that the manual does not give is left out; whatever needs it then says that it cannot be
 told, and never that all is well.

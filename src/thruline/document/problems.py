@@ -1,7 +1,7 @@
-"""What is wrong with a text: where, what was found, what is allowed, and one example.
+"""What is wrong with a text, as people read it: the row, the spot in it, and what belongs there.
 
-board.rig.toml:6:11: 17 is too high: the most is 16
-     6 | channel = 17
+pit.rig.toml:31:11: 20 is too high: the most is 16
+    31 | channel = 20
        |           ^^
        = here belongs: a MIDI channel as people count it, 1 to 16
        = for example: channel = 3

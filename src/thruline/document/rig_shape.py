@@ -1,4 +1,4 @@
-"""The shape of a rig: one board, and what it must do."""
+"""The shape of a rig, key by key: a board as it stands, and all that is asked of it."""
 
 from typing import Annotated, Literal
 

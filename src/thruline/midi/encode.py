@@ -1,4 +1,4 @@
-"""Messages to bytes; running status where the sender uses it."""
+"""Messages to bytes, with or without running status."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass

@@ -1,4 +1,4 @@
-"""Files: read whole, and written so that a power cut leaves the old or the new one, never half."""
+"""Files: read whole, and written whole; an interrupted write leaves what was there before."""
 
 import difflib
 import errno

@@ -157,7 +157,7 @@ def _outputs(outputs: Mapping[str, Output]) -> Section:
         table=table_of(head, rows),
         notes=(
             "thru-wire: an electrical copy. thru-soft: received, then sent again.",
-            "merge: that, and its own messages. own: its own messages only.",
+            "merge: that, mixed with what it says itself. own: what it says itself, and no more.",
         ),
     )
 

@@ -16,7 +16,7 @@ LEGEND = (
 
 
 def headline(picture: Picture) -> str:
-    """When all is right, and whether it could be sooner; or what goes wrong."""
+    """The picture in one row: the moment from which all is right, or else what goes wrong."""
     if not picture.messages:
         return "nothing is sent over MIDI"
     failed = len({fall.message for fall in picture.failed})

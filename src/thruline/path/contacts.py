@@ -1,4 +1,4 @@
-"""Does the current find its way round? Told from contacts alone, not from a table of plugs.
+"""Whether the loop of a MIDI current closes: told from contacts alone, not from a table of plugs.
 
 An output lays signals on the contacts of its socket; plugs, cables and passive adapters join
 contacts to contacts; an input wants each signal on a certain contact. A link is good when the

@@ -1,4 +1,4 @@
-"""For every source of messages: which inputs hear it, and by which way."""
+"""Who hears whom: from each source of messages, the inputs that it reaches and the way there."""
 
 from collections import deque
 from collections.abc import Callable, Hashable, Iterator, Mapping

@@ -1,5 +1,6 @@
 """The proof: every rule held against one rig, exhaustively.
 
 Comes in: a rig. Goes out: findings with their evidence and mends, what cannot be told, and how much
-was proved. A rule asks the case and computes nothing shared itself; it knows no document, no file.
+was proved. What more than one rule needs is worked out in the case; no
+rule knows a document or a file.
 """

@@ -1,4 +1,4 @@
-"""A rig with all that was computed about it, each stage once and on demand.
+"""A rig, and what the stages make of it: worked out when first asked for, and then kept.
 
 Rules ask the case. A case made from an earlier one takes over whatever an edit left unchanged: all
 of the board, and all that was worked out for presets that stayed the same. It remembers the last

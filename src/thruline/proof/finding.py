@@ -13,11 +13,11 @@ class Severity(StrEnum):
     """How bad it is."""
 
     FAULT = "fault"
-    """It will not do what was meant."""
+    """What was meant does not happen."""
     RISK = "risk"
-    """It may not, or not always."""
+    """It goes wrong under some circumstances."""
     ADVICE = "advice"
-    """It works, and could be better."""
+    """Nothing goes wrong, yet there is a better way."""
 
 
 @dataclass(frozen=True, slots=True)

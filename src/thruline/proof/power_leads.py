@@ -12,7 +12,7 @@ from thruline.rig.whole import Rig
 MOST_SHARE = 80
 """Percent of an outlet's rating that its units may draw, as the trade has it."""
 CAUTION = (
-    "Never open a mains supply; check polarity and voltage with a meter before connecting. Local "
+    "Never open a mains supply. Before a lead goes in, measure its voltage and its polarity. Local "
     "codes and licensed practice come first."
 )
 

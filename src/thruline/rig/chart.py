@@ -1,4 +1,4 @@
-"""A chart: what one model of unit answers to and how it behaves.
+"""A chart: all that is known of one model of unit.
 
 Every field that may be None is a fact that a manual may leave out. None is never read as "no".
 """

@@ -1,4 +1,4 @@
-"""One box on the board: its chart and how it is set."""
+"""One box on the board, with its chart, its channel and its settings."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass

@@ -1,6 +1,7 @@
 """One value in its forms: what was written, the number on the wire, what the unit shows.
 
-One rounding rule for all: to the nearest step, half up (50 % of 127 is 63.5, so 64).
+Rounding is the same everywhere: the nearest step, and upwards from the middle (50 % of 127 is 63.5,
+so 64).
 """
 
 import math

@@ -56,7 +56,7 @@ class Acceptance:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rig:
-    """One board and what it must do. Everything in it is in document order."""
+    """A board and all that is asked of it. Everything in it is in document order."""
 
     name: str
     controller: Unit | None

@@ -1,4 +1,4 @@
-"""What becomes of a message at a unit: a closed list."""
+"""The fates that a message can have at a unit."""
 
 from enum import StrEnum
 

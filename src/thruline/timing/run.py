@@ -1,4 +1,4 @@
-"""A sending through the rig: where each message is when, and what every unit makes of it.
+"""A run: a sending is played through the rig, and every unit says what it made of it.
 
 Many sendings are played in one go, each as if the rig had been at rest before.
 """

@@ -1,4 +1,4 @@
-"""Messages in order, with pauses: what is put on the wire; composing and timing share it."""
+"""A sending: the messages of one press and the pauses between them."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass

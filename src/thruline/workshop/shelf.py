@@ -1,4 +1,4 @@
-"""Where a chart is looked up: beside the rig, in the workshop, among the samples, in this order."""
+"""Shelves of charts, asked one after the other until one has the chart."""
 
 from collections.abc import Sequence
 

@@ -20,7 +20,7 @@ CHART = "ID_OR_FILE"
 
 @click.group("chart", epilog="Exit code 2 when a chart cannot be used.")
 def command() -> None:
-    """Show, list or check charts: what one model of unit answers to and how it behaves.
+    """Show, list or check charts: each holds what is known of one model of unit.
 
     A chart is named by its file, or by its id; ids are looked up in the folder `charts` here, in
     your workshop, and among the samples that come with thruline.

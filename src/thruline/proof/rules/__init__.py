@@ -1,1 +1,1 @@
-"""All rules, one a file, in folders by family. A rule knows no other rule."""
+"""All rules, one a file, in folders by family. None imports another."""
