@@ -23,6 +23,8 @@ AS_MEANT = "orchard-street.rig.toml"
 MENDED = "mended.rig.toml"
 TIMING = "timing-chart.svg"
 REPORT = "report.html"
+MADE = "made-here.sha256"
+"""The list that the folder keeps of itself."""
 SHOWN_PRESET = 5
 """Market solo: the preset whose changes came while the delay was loading."""
 
@@ -32,6 +34,7 @@ SAYS: Mapping[str, str] = {
     AS_MEANT: "the board as it was meant, to compare",
     TIMING: "preset 5 of the mended board, message by message; open it in a browser",
     REPORT: "what was found, every mend and the proof, as a page; open it in a browser",
+    MADE: "the list of these files, by which a later run knows its own",
 }
 """The files that are left, and what each is."""
 
@@ -72,7 +75,7 @@ def mended_state(last: State, file: str) -> State:
 
 
 def left_files(meant: str, shown: Shown) -> Mapping[str, str]:
-    """Every file that is left, by name. `meant` is the text of the board as it was meant."""
+    """Every file that is left, but for the list; `meant` is the board as it was meant."""
     found, mended = shown.found, shown.mended
     page = report_page(mended, presets=(SHOWN_PRESET,), found=found, steps=shown.steps)
     return {

@@ -46,7 +46,8 @@ def test_the_whole_story(told):
     assert "invented" in done.out
     assert "\x1b" not in done.out
     assert max(map(len, done.out.splitlines())) <= 100
-    assert set(SAYS) < set(contents(folder))
+    assert set(SAYS) == set(contents(folder))
+    assert all(f"\n  {name} " in done.out for name in SAYS)
 
 
 def test_what_is_left_can_be_used(left, capsys):
