@@ -129,7 +129,7 @@ def test_a_curve_that_makes_no_sense_is_refused(curve):
 @pytest.mark.parametrize(
     ("more", "lack", "where", "nearest", "instead"),
     [
-        ({"presets": [1, 33]}, Lack.PRESET, "sweep[Swell].presets", "3", None),
+        ({"presets": [1, 33]}, Lack.PRESET, "sweep[Swell].presets", None, None),
         ({"pedal": "feet.exq"}, Lack.SOCKET, "sweep[Swell].pedal", "exp", "feet.exp"),
         ({"pedal": "feat.exp"}, Lack.UNIT, "sweep[Swell].pedal", "feet", "feet.exp"),
         ({"rows": [{"unit": "dealy", "control": "mix", "heel": 0, "toe": 1}]},
@@ -158,7 +158,9 @@ def test_moves_of_one_control_are_told_apart():
 def test_presets_that_do_not_exist_are_one_gap():
     (gap,) = sweep_with(presets=[77, 1, 33, 77]).unresolved
     assert (gap.found, gap.nearest) == ("77, 33", None)
-    assert gap.says == 'sweep "Swell" is on presets 77, 33, which do not exist'
+    assert gap.says == (
+        'sweep "Swell" is on presets 77, 33, which do not exist; there are presets 1 to 3'
+    )
 
 
 def test_a_sweep_keeps_what_can_be():
@@ -178,4 +180,7 @@ def test_songs():
     rig = rig_with(song=songs, preset=[{"number": 1, "name": "x"}])
     (song,) = rig.songs
     assert (song.tempo, song.presets, str(song.address)) == (90, (1, 9), "song[One]")
+    assert rig.unresolved[0].says.endswith("preset 9, which does not exist; there is only one")
+    says = rig_with(song=songs).unresolved[0].says
+    assert says.endswith("presets 1, 9, which do not exist; there are none")
     assert [str(gap.address) for gap in rig.unresolved] == ["song[One].presets"]

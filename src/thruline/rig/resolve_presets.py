@@ -10,6 +10,7 @@ from thruline.rig.preset import ControlGoal, Goal, Preset, ProgramGoal, Stored
 from thruline.rig.programs import label_to_wire
 from thruline.rig.resolve_links import Gaps, read_jack
 from thruline.rig.song import Song
+from thruline.rig.spans import spans
 from thruline.rig.stored import EXAMPLE, read_stored
 from thruline.rig.sweep import Curve, Move, Sweep
 from thruline.rig.unit import Unit
@@ -218,5 +219,6 @@ def _note_missing(
         return
     alone, found = len(missing) == 1, ", ".join(missing)
     which = f"preset {found}, which does" if alone else f"presets {found}, which do"
-    names = [str(number) for number in sorted(known)] if alone else []
-    gaps.append(gap(Lack.PRESET, where, found, says=f"{says} {which} not exist", known=names))
+    there = f"there are presets {spans(known)}" if len(known) > 1 else "there is only one"
+    says = f"{says} {which} not exist; {there if known else 'there are none'}"
+    gaps.append(gap(Lack.PRESET, where, found, says=says, known=()))

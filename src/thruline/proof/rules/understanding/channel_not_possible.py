@@ -8,6 +8,7 @@ from thruline.proof.evidence import facts
 from thruline.proof.example_boards import a_cable, a_unit, board
 from thruline.proof.finding import Result, Severity
 from thruline.proof.rule import Rule, rule_id
+from thruline.rig.spans import spans
 
 
 def _look(case: Case) -> Iterator[Result]:
@@ -19,26 +20,15 @@ def _look(case: Case) -> Iterator[Result]:
         if unit.channel not in rule.allowed or beyond:
             yield RULE.finding(
                 f"{unit.name} cannot be set to channel {unit.channel}; it can be set to "
-                f"{_spans(rule.allowed)}",
+                f"{spans(rule.allowed)}",
                 unit.address.child("channel"),
                 evidence=[
                     facts(
-                        ("allowed", _spans(rule.allowed)), ("channels it takes", str(rule.occupies))
+                        ("allowed", spans(rule.allowed)), ("channels it takes", str(rule.occupies))
                     )
                 ],
                 mends=free_channel(case, unit),
             )
-
-
-def _spans(channels: tuple[int, ...]) -> str:
-    """1 to 8, 10: runs of channels as people say them."""
-    runs: list[list[int]] = []
-    for channel in sorted(channels):
-        if runs and channel == runs[-1][1] + 1:
-            runs[-1][1] = channel
-        else:
-            runs.append([channel, channel])
-    return ", ".join(str(a) if a == b else f"{a} to {b}" for a, b in runs)
 
 
 _TO = a_cable("feet.midi-out-1", "echo.midi-in")
