@@ -133,7 +133,7 @@ def progress(what: str, total: int) -> Iterator[Callable[[int], None]]:
 def _bar(what: str, total: int, shown: ExitStack) -> Callable[[int], None]:
     """Start a bar that goes when `shown` closes; returns what moves it."""
     from rich.console import Console  # noqa: PLC0415 - heavy, and only for long work
-    from rich.progress import Progress  # noqa: PLC0415
+    from rich.progress import Progress  # noqa: PLC0415 - likewise
 
     bar = shown.enter_context(
         Progress(
