@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.permissions import KEPT, WITHIN
 from tests.samples.reading import AS_FOUND, CHART_FILES, FIRST_BOARD
 
 POSIX = pytest.mark.skipif(sys.platform == "win32", reason="pipes and limits of POSIX")
@@ -25,12 +26,12 @@ def here(tmp_path):
     return tmp_path
 
 
-def process(folder: Path, *words: str, **more):
-    """`thruline` in a process of its own, in this folder."""
+def process(folder: Path, *words: str, within=(), **more):
+    """`thruline` in a process of its own, in this folder; `within` runs it."""
     surroundings = os.environ | {"THRULINE_WORKSHOP": str(folder), "TERM": "xterm"}
     surroundings |= more.pop("env", {})
     return subprocess.run(
-        [sys.executable, "-m", "thruline", *words],
+        [*within, sys.executable, "-m", "thruline", *words],
         cwd=folder, env=surroundings, check=False,
         **({"capture_output": True, "text": True, "encoding": "utf-8"} | more),
     )  # fmt: skip
@@ -70,12 +71,10 @@ def test_what_cannot_be_used(here, words, says):
 
 
 @POSIX
-@pytest.mark.skipif(
-    hasattr(os, "geteuid") and os.geteuid() == 0, reason="nothing is protected from the superuser"
-)
+@KEPT
 def test_a_file_that_may_not_be_read(here):
     (here / "board.rig.toml").chmod(0)
-    done = process(here, "prove", "board.rig.toml")
+    done = process(here, "prove", "board.rig.toml", within=WITHIN)
     assert (done.returncode, done.stdout) == (3, "")
     assert "permission denied" in done.stderr
 
