@@ -7,6 +7,7 @@ import click
 from thruline.app.chart import Looked, Shelved, list_json, look_at, looked_json, shelved, show_json
 from thruline.app.embed import Embedded, Laid, embed_json, embedding
 from thruline.base.errors import EXIT_CANNOT_USE, EXIT_CLEAN
+from thruline.cli.given import A_FILE
 from thruline.cli.paper_text import paper_rows, table_rows
 from thruline.cli.show import give_json, say, say_all, styled
 from thruline.document.problems import BadDocument, shown_problems
@@ -126,7 +127,7 @@ def _counted(count: int, word: str) -> str:
 
 
 @command.command("embed", epilog="Exit code 2 when the rig cannot be used, otherwise 0.")
-@click.argument("rig", type=click.Path())
+@click.argument("rig", type=A_FILE)
 @click.option("--replace", is_flag=True, help="Also overwrite charts beside the rig that differ.")
 @AS_JSON
 def embed_charts(rig: str, *, replace: bool, as_json: bool) -> int:

@@ -20,6 +20,7 @@ from thruline.app.mend import State, Step
 from thruline.app.mending import mending
 from thruline.app.prove import prove_rig
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS
+from thruline.cli.given import A_FILE
 from thruline.cli.show import give_json, progress, say_all, styled
 from thruline.cli.step_text import found_rows, step_rows
 from thruline.papers.proof_words import summary
@@ -30,7 +31,7 @@ FOLDER = "thruline-demo"
 
 
 @click.command("demo", epilog="Exit code 0 when the mended board has no faults.")
-@click.argument("folder", type=click.Path(), default=FOLDER)
+@click.argument("folder", type=A_FILE, default=FOLDER)
 @click.option("--json", "as_json", is_flag=True, help="One JSON object instead of text.")
 def command(folder: str, *, as_json: bool) -> int:
     """Prove an invented board as it was found, mend it step by step, leave the result in FOLDER.

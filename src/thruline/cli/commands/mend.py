@@ -7,6 +7,7 @@ import click
 from thruline.app.answer import Json, answer, difference_json, mend_json, proof_json
 from thruline.app.mend import State, Step, apply_mend, offers, safe_steps, state_of
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse
+from thruline.cli.given import A_FILE
 from thruline.cli.proof_text import proof_rows
 from thruline.cli.show import give_json, progress, say, say_all, styled
 from thruline.mend.weigh import Weighed
@@ -15,7 +16,7 @@ from thruline.wiring import open_file, save, take_back
 
 
 @click.command("mend", epilog="Exit code 0 when no fault stands in the end, 1 when one does.")
-@click.argument("rig", type=click.Path())
+@click.argument("rig", type=A_FILE)
 @click.option(
     "--do",
     "number",

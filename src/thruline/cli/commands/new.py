@@ -9,6 +9,7 @@ from thruline.app.load import open_rig
 from thruline.app.new_rig import NewRig, board_name, file_name, first_board, new_json
 from thruline.app.prove import prove_rig
 from thruline.base.errors import EXIT_CLEAN
+from thruline.cli.given import A_FILE
 from thruline.cli.show import give_json, say_all, styled
 from thruline.papers.proof_words import summary
 from thruline.wiring import first_board_text, shelves_for, write_rig
@@ -17,7 +18,7 @@ from thruline.wiring import first_board_text, shelves_for, write_rig
 @click.command(
     "new", epilog="Exit code 0 when the document was written, 2 when there was one of that name."
 )
-@click.argument("file", metavar="NAME.rig.toml", type=click.Path())
+@click.argument("file", metavar="NAME.rig.toml", type=A_FILE)
 @click.option("--name", help="What the board is called; otherwise its file's name, in words.")
 @click.option("--controller", metavar="CHART", help="The id of the chart of your foot controller.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON object instead of text.")

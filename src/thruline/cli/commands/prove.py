@@ -8,6 +8,7 @@ from thruline.app.answer import answer, proof_json
 from thruline.app.mend import State
 from thruline.app.prove import prove_rig
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse
+from thruline.cli.given import A_FILE
 from thruline.cli.proof_text import proof_rows
 from thruline.cli.show import give_json, progress, say_all
 from thruline.proof.rulebook import rulebook
@@ -18,8 +19,8 @@ from thruline.wiring import open_file, write_text
     "prove",
     epilog="Exit code 0 when no fault stands, 1 when one does; risks and advice alone are 0.",
 )
-@click.argument("rig", type=click.Path())
-@click.option("--report", type=click.Path(), metavar="FILE", help="A page to hand over, as HTML.")
+@click.argument("rig", type=A_FILE)
+@click.option("--report", type=A_FILE, metavar="FILE", help="A page to hand over, as HTML.")
 @click.option(
     "--preset",
     "presets",

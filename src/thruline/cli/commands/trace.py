@@ -11,6 +11,7 @@ from thruline.app.trace_answer import trace_json
 from thruline.app.trace_paper import heading, trace_sections
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS
 from thruline.cli.canvas import in_ascii
+from thruline.cli.given import A_FILE
 from thruline.cli.paper_text import section_rows
 from thruline.cli.show import can_show, give_json, say_all, styled, terminal_width
 from thruline.cli.timing_text import key_rows, sum_style, timing_rows
@@ -35,7 +36,7 @@ BOXES = "│╲╰╮├╎┊●✕◉◌□■▒░╌┃║"
 
 
 @click.command("trace", epilog="Exit code 0 when every message is obeyed, 1 when one is not.")
-@click.argument("rig", type=click.Path())
+@click.argument("rig", type=A_FILE)
 @click.argument("preset", type=int)
 @click.option("--from", "came_from", type=int, metavar="PRESET", help="The preset before it.")
 @click.option("--bytes", "with_bytes", is_flag=True, help="Every byte on every hop as well.")
@@ -45,9 +46,9 @@ BOXES = "│╲╰╮├╎┊●✕◉◌□■▒░╌┃║"
     help="The best order of its goals, or what the controller's memory holds; without either, "
     "what a press sends.",
 )
-@click.option("--svg", type=click.Path(), metavar="FILE", help="Draw it into a file.")
+@click.option("--svg", type=A_FILE, metavar="FILE", help="Draw it into a file.")
 @click.option("--dark", is_flag=True, help="Draw on a dark ground.")
-@click.option("--midi", type=click.Path(), metavar="FILE", help="Write it as a MIDI file.")
+@click.option("--midi", type=A_FILE, metavar="FILE", help="Write it as a MIDI file.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON object instead of text.")
 def command(rig: str, preset: int, **wish: Unpack[Wish]) -> int:
     """Follow one preset, message by message, through the rig.
