@@ -1,3 +1,6 @@
+import re
+from dataclasses import replace
+
 from tests.papers.pictures import picture
 from thruline.papers.colours import LIGHT
 from thruline.papers.timing_layout import layout_of
@@ -47,6 +50,26 @@ def test_when_each_unit_is_right():
     drawn = "".join(rights(pen))
     assert "ms</text>" in drawn
     assert drawn.count("<line") == 2
+
+
+def test_the_time_stands_left_where_all_is_right_close_to_the_right():
+    for apart, anchored in ((0, 0), (300, 1), (9000, 0)):
+        pen = pen_for(units=1)
+        late = pen.picture.right_us + apart
+        pen = Pen(replace(pen.picture, right_us=late), pen.layout, LIGHT)
+        assert "".join(rights(pen)).count('text-anchor="end"') == anchored, apart
+
+
+def test_a_time_left_of_its_tick_stands_below_a_bar_that_ends_there():
+    pen = pen_for(units=1, controls=0)
+    (time,) = [one for one in rights(pen) if one.startswith("<text")]
+    near = Pen(replace(pen.picture, right_us=pen.picture.right_us + 300), pen.layout, LIGHT)
+    (lower,) = [one for one in rights(near) if one.startswith("<text")]
+    assert height(lower) - height(time) == 13
+
+
+def height(drawn):
+    return float(re.search(r' y="([0-9.]+)"', drawn)[1])
 
 
 def test_numbers_where_messages_leave_and_none_over_another():

@@ -151,22 +151,32 @@ def rights(pen: Pen) -> Iterator[str]:
             ]
             x = pen.clearest(y, width, places=places)
             yield pen.text(x, y + 4, says, style=TINY, colour=palette.quiet)
-        if row.right_us is None:
-            continue
-        x = layout.x(row.right_us)
-        says = shown_ms(row.right_us)
-        width = text_width(says, TINY.size)
-        at_end = x + 6 + width > layout.width - 4
-        side, anchor = (-6, "end") if at_end else (6, None)
-        below = 17 if _ends_between(pen, place, x + 1, x + 10 + width) else 4
-        yield pen.tick(x, y)
-        yield pen.text(x + side, y + below, says, style=TINY, colour=palette.proved, anchor=anchor)
+        if row.right_us is not None:
+            yield pen.tick(layout.x(row.right_us), y)
+            yield _time(pen, place, row.right_us)
 
 
-def _ends_between(pen: Pen, row: int, left: float, right: float) -> bool:
-    """Whether some message ends in a row between two places."""
+def _time(pen: Pen, row: int, us: int) -> str:
+    """The time beside a tick: right of it, or left where the paper ends or all is right there."""
+    layout, says = pen.layout, shown_ms(us)
+    x, width = layout.x(us), text_width(shown_ms(us), TINY.size)
+    all_right = layout.x(pen.picture.right_us or 0)
+    leftwards = x + 6 + width > layout.width - 4 or x + 3 < all_right < x + 9 + width
+    side, anchor = (-6, "end") if leftwards else (6, None)
+    start = x - 10 - width if leftwards else x + 1
+    below = 17 if _is_taken(pen, row, start, start + 9 + width) else 4
+    colour = pen.palette.proved
+    return pen.text(x + side, layout.y(row) + below, says, style=TINY, colour=colour, anchor=anchor)
+
+
+def _is_taken(pen: Pen, row: int, left: float, right: float) -> bool:
+    """Whether some message ends in a row between two places, or a unit loads there."""
+    layout = pen.layout
     ends = (fall.points[-1] for fall in pen.picture.falls)
-    return any(end.row == row and left < pen.layout.x(end.us) < right for end in ends)
+    bars = (bar for bar in pen.picture.bars if bar.row == row)
+    return any(end.row == row and left < layout.x(end.us) < right for end in ends) or any(
+        layout.x(bar.start_us) < right and left < layout.x(bar.end_us) for bar in bars
+    )
 
 
 def numbers(pen: Pen) -> Iterator[str]:
