@@ -30,7 +30,7 @@ from thruline.timing.sending import Purpose
 OPEN = {
     "bramley-delay": (),
     "laxton-echo": ('settings = { control-receive = "yes" }',),
-    "worcester-bass": ('settings = { omni = "OFF", sysex = "OFF" }',),
+    "worcester-bass": ('settings = { omni = "OFF", system-exclusive = "OFF" }',),
     "pippin-reverb": (),
     "egremont-preamp": (),
     "fiesta-modulation": (),

@@ -51,7 +51,7 @@ def test_which_kinds_a_unit_takes(status, answer):
 
 
 def test_a_setting_can_refuse_system_exclusive():
-    chart = make_chart(setting=switch("sysex-receive"))
+    chart = make_chart(setting=switch("system-exclusive-receive"))
     assert takes(unit_of(chart), 0xF0) is True
     assert takes(unit_of(chart, settings={"x": "off"}), 0xF0) is False
 

@@ -110,8 +110,8 @@ class OutputShape(Shape):
 
 
 Governs = Literal[
-    "output", "program-receive", "control-receive", "clock-receive", "sysex-receive", "omni",
-    "clock-send", "program-send", "control-send", "expression-wiring", "other",
+    "output", "program-receive", "control-receive", "clock-receive", "system-exclusive-receive",
+    "omni", "clock-send", "program-send", "control-send", "expression-wiring", "other",
 ]  # fmt: skip
 
 

@@ -38,7 +38,7 @@ def takes(unit: Unit, status: int) -> bool | None:
         case 0x80 | 0x90:
             return receives.note
         case 0xF0 | 0xF7:
-            refused = allows(unit, Governs.SYSEX_RECEIVE) is False
+            refused = allows(unit, Governs.SYSTEM_EXCLUSIVE_RECEIVE) is False
             return False if refused else receives.system_exclusive
         case 0xF8 | 0xFA | 0xFB | 0xFC:
             return takes_clock(unit)

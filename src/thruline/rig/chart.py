@@ -54,7 +54,7 @@ class Governs(StrEnum):
     PROGRAM_RECEIVE = "program-receive"
     CONTROL_RECEIVE = "control-receive"
     CLOCK_RECEIVE = "clock-receive"
-    SYSEX_RECEIVE = "sysex-receive"
+    SYSTEM_EXCLUSIVE_RECEIVE = "system-exclusive-receive"
     OMNI = "omni"
     CLOCK_SEND = "clock-send"
     PROGRAM_SEND = "program-send"

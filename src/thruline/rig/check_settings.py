@@ -16,7 +16,7 @@ MEANINGS: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "program-receive": ON_OFF,
         "control-receive": ON_OFF,
         "clock-receive": ON_OFF,
-        "sysex-receive": ON_OFF,
+        "system-exclusive-receive": ON_OFF,
         "omni": ON_OFF,
         "clock-send": ON_OFF,
         "program-send": ON_OFF,
