@@ -48,7 +48,7 @@ def test_outlets_and_pedals_name_sockets_of_their_kind():
 
 def test_alternating_current_has_no_polarity():
     outlet = {"socket": "dc", "millivolts": 9000, "milliamps": 100, "isolated": True}
-    outlet |= {"current": "ac", "polarity": "centre-negative"}
+    outlet |= {"feed": "ac", "polarity": "centre-negative"}
     sockets = [socket("dc", "power-out", "barrel-2.1")]
     document = make_chart(sockets=sockets, channel=None, outlet=[outlet])
     assert addresses(document) == ["outlet[dc].polarity"]

@@ -44,7 +44,7 @@ def test_a_socket_sits_within_its_side(side, along, is_right):
     ("power", "key"),
     [
         ({"millivolts": 9000, "most-millivolts": 5000}, "power.most-millivolts"),
-        ({"millivolts": 9000, "current": "ac", "polarity": "centre-negative"}, "power.polarity"),
+        ({"millivolts": 9000, "feed": "ac", "polarity": "centre-negative"}, "power.polarity"),
     ],
 )
 def test_power_that_contradicts_itself(power, key):

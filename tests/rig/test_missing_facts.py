@@ -44,7 +44,7 @@ def test_what_a_chart_leaves_out_is_told(more, where):
         ({"programs": None}, "settle"),
         ({"programs": None, "receive": {}}, "receive.program"),
         ({"channel": {"omni": "always"}}, "channel.factory"),
-        ({"power": {"millivolts": 9000, "current": "ac"}}, "power.polarity"),
+        ({"power": {"millivolts": 9000, "feed": "ac"}}, "power.polarity"),
         ({"power": {"millivolts": 9000, "digital": False}}, "power.start-percent"),
         ({}, "receive.longest-rate"),
     ],

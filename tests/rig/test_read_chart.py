@@ -132,7 +132,7 @@ def test_what_it_sends_and_who_it_is():
 
 
 def test_power():
-    power = {"millivolts": 9000, "most-millivolts": 18000, "current": "ac"}
+    power = {"millivolts": 9000, "most-millivolts": 18000, "feed": "ac"}
     need = chart_of(full_chart(power=power)).power
     assert need is not None
     assert (need.millivolts, need.most_millivolts, need.ac, need.milliamps) == (

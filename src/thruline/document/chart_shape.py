@@ -271,7 +271,7 @@ class PowerShape(Shape):
 
     millivolts: Annotated[int, Field(ge=1000, le=60_000, examples=[9000])]
     most_millivolts: Annotated[int | None, Field(ge=1000, le=60_000, examples=[18000])] = None
-    current: Literal["dc", "ac"] = "dc"
+    feed: Literal["dc", "ac"] = "dc"
     polarity: Polarity | None = None
     milliamps: Annotated[int | None, Field(ge=1, le=20_000, examples=[180])] = None
     start_percent: Annotated[
@@ -285,7 +285,7 @@ class OutletShape(Shape):
 
     socket: Id
     millivolts: Annotated[int, Field(ge=1000, le=60_000, examples=[9000])]
-    current: Literal["dc", "ac"] = "dc"
+    feed: Literal["dc", "ac"] = "dc"
     polarity: Polarity | None = None
     milliamps: Annotated[int, Field(ge=1, le=20_000, examples=[500])]
     isolated: bool

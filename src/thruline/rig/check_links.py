@@ -23,7 +23,7 @@ def look_at_links(document: ChartShape) -> Iterator[ChartProblem]:
     for outlet in document.outlet:
         address = at("outlet", outlet.socket)
         yield from named(address, outlet.socket, sockets, kinds=(SocketKind.POWER_OUT,))
-        if outlet.current == "ac" and outlet.polarity is not None:
+        if outlet.feed == "ac" and outlet.polarity is not None:
             yield ChartProblem(
                 address.child("polarity"), "alternating current has no polarity", "take it away"
             )

@@ -118,7 +118,7 @@ def _power(document: ChartShape) -> Iterator[ChartProblem]:
             f"it bears {need.most_millivolts} mV at most, and wants {need.millivolts}",
             "exchange the two",
         )
-    if need.current == "ac" and need.polarity is not None:
+    if need.feed == "ac" and need.polarity is not None:
         yield ChartProblem(
             at("power").child("polarity"),
             "alternating current has no polarity",

@@ -208,7 +208,7 @@ def _need(one: shape.PowerShape | None) -> Need | None:
     return Need(
         millivolts=one.millivolts,
         most_millivolts=one.most_millivolts or one.millivolts,
-        ac=one.current == "ac",
+        ac=one.feed == "ac",
         polarity=one.polarity,
         milliamps=one.milliamps,
         start_percent=one.start_percent,
@@ -220,7 +220,7 @@ def _outlet(one: shape.OutletShape) -> Outlet:
     return Outlet(
         socket=one.socket,
         millivolts=one.millivolts,
-        ac=one.current == "ac",
+        ac=one.feed == "ac",
         polarity=one.polarity,
         milliamps=one.milliamps,
         isolated=one.isolated,
