@@ -134,7 +134,7 @@ WORDS: Mapping[str, str] = {
     "as_wanted": "whether it gives what the preset wants",
     "pause_us": "the pause before it",
     "leaves_us": "when its first byte leaves the controller",
-    "ways": "where it goes: to the unit it is for, and to others that obey it",
+    "routes": "where it goes: to the unit it is for, and to others that obey it",
     "meant_for_it": "whether the message is meant for this unit",
     "fate": "what becomes of it there; null where it does not arrive",
     "obeyed": "whether it is obeyed",

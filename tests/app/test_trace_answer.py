@@ -33,12 +33,12 @@ def test_a_message_in_all_its_forms(told):
 
 def test_every_byte_of_a_hop(told):
     last = told["messages"][-1]
-    (way,) = last["ways"]
-    (hop,) = way["hops"]
+    (route,) = last["routes"]
+    (hop,) = route["hops"]
     assert (hop["from"], hop["to"]) == ("feet.midi-out-1", "delay.midi-in")
     assert [end - start for start, end in hop["bytes_us"]] == [320] * 3
     assert hop["bytes_us"][0][0] == hop["start_us"] == last["leaves_us"]
-    assert hop["bytes_us"][-1][1] == way["arrives_us"]
+    assert hop["bytes_us"][-1][1] == route["arrives_us"]
 
 
 def test_units_and_loading(told):
@@ -55,5 +55,5 @@ def test_what_is_not_obeyed_says_so():
     told = trace_json(trace(Case(open_text(STORED).rig), 1))
     assert told["as_stored"]
     assert not told["all_obeyed"]
-    (way,) = told["messages"][-1]["ways"]
-    assert (way["fate"], way["obeyed"]) == ("lost", False)
+    (route,) = told["messages"][-1]["routes"]
+    assert (route["fate"], route["obeyed"]) == ("lost", False)

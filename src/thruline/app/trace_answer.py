@@ -55,7 +55,7 @@ def _message(one: Traced) -> Json:
         "as_wanted": told.as_wanted,
         "pause_us": one.item.pause_us,
         "leaves_us": one.leaves_us,
-        "ways": [_fall(fall) for fall in one.falls],
+        "routes": [_fall(fall) for fall in one.falls],
     }
 
 
