@@ -160,6 +160,6 @@ WORDS: Mapping[str, str] = {
     "loop": "the state of a relay loop",
     "loading": "when units load a program",
     "controls_meanwhile": "what happens to control changes meanwhile: `lost`, `held` or `obeyed`",
-    "depends_on_where_one_comes_from": "values that are left over",
+    "leftovers": "values that depend on where one comes from",
 }
 """By the key alone, or by the end of the way to it; the longest that fits is taken."""

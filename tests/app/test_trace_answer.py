@@ -41,6 +41,12 @@ def test_every_byte_of_a_hop(told):
     assert hop["bytes_us"][-1][1] == route["arrives_us"]
 
 
+def test_what_is_left_over(told):
+    assert told["leftovers"] == []
+    (drive,) = trace_json(trace(Case(open_text(BOARD).rig), 2, came_from=1))["leftovers"]
+    assert drive["says"] == 'in, left by 1 "Intro"'
+
+
 def test_units_and_loading(told):
     kinds = {one["unit"]: (one["kind"], one["hears"]) for one in told["units"]}
     assert kinds == {

@@ -35,7 +35,7 @@ def trace_json(found: Trace) -> Json:
         "messages": [_message(one) for one in found.messages],
         "units": [_row(row) for row in found.picture.rows],
         "loading": [_bar(found, bar) for bar in found.picture.bars],
-        "depends_on_where_one_comes_from": [
+        "leftovers": [
             {"unit": one.unit, "name": one.name, "says": one.says} for one in found.arriving
         ],
     }
