@@ -80,7 +80,7 @@ def test_a_chart_that_is_no_controller():
 
 @pytest.mark.parametrize("name", ["", "x" * 81])
 def test_names_that_no_board_can_have(name):
-    with pytest.raises(CannotUse, match="cannot be the name of a board") as refused:
+    with pytest.raises(CannotUse, match="cannot be the name of a rig") as refused:
         made(name)
     assert not isinstance(refused.value, BadDocument)
 
@@ -98,7 +98,7 @@ def test_any_other_name_is_kept(name):
         ("my-board", "my-board.rig.toml", "My board"),
         ("my-board.toml", "my-board.rig.toml", "My board"),
         ("a/Act_2.rig.toml", "a/Act_2.rig.toml", "Act 2"),
-        ("-", "-.rig.toml", "My board"),
+        ("-", "-.rig.toml", "My rig"),
     ],
 )
 def test_names_of_files(typed, file, name):

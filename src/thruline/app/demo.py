@@ -1,4 +1,4 @@
-"""What is all this good for? A board as it was found, mended step by step, and what is left of it.
+"""What is all this good for? A rig as it was found, mended step by step, and what is left of it.
 
 Everything here is invented, and everything comes out the same each time.
 """
@@ -29,10 +29,10 @@ SHOWN_PRESET = 5
 """Market solo: the preset whose changes came while the delay was loading."""
 
 SAYS: Mapping[str, str] = {
-    AS_FOUND: "the board as it came in",
-    MENDED: "the same board after these mends",
-    AS_MEANT: "the board as it was meant, to compare",
-    TIMING: "preset 5 of the mended board, message by message; open it in a browser",
+    AS_FOUND: "the rig as it came in",
+    MENDED: "the same rig after these mends",
+    AS_MEANT: "the rig as it was meant, to compare",
+    TIMING: "preset 5 of the mended rig, message by message; open it in a browser",
     REPORT: "what was found, every mend and the proof, as a page; open it in a browser",
     MADE: "the list of these files, by which a later run knows its own",
 }
@@ -41,17 +41,17 @@ SAYS: Mapping[str, str] = {
 _HEAD = """\
 # Orchard Street Revival: the guitar chair, as found and then mended.
 #
-# An invented show and an invented board. `thruline demo` made this out of as-found.rig.toml beside
+# An invented show and an invented rig. `thruline demo` made this out of as-found.rig.toml beside
 # it, one mend after the other; hold the two side by side to see each.
 
 """
 _NAME = "Orchard Street Revival, guitar chair, mended"
-_ABOUT = "Invented demonstration: the board as it was found, after every mend that helps."
+_ABOUT = "Invented demonstration: the rig as it was found, after every mend that helps."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shown:
-    """The demonstration: the board as found, every step, and the board in the end."""
+    """The demonstration: the rig as found, every step, and the rig in the end."""
 
     folder: str
     found: State
@@ -75,7 +75,7 @@ def mended_state(last: State, file: str) -> State:
 
 
 def left_files(meant: str, shown: Shown) -> Mapping[str, str]:
-    """Every file that is left, but for the list; `meant` is the board as it was meant."""
+    """Every file that is left, but for the list; `meant` is the text of the rig as it was meant."""
     found, mended = shown.found, shown.mended
     page = report_page(mended, presets=(SHOWN_PRESET,), found=found, steps=shown.steps)
     return {

@@ -42,16 +42,16 @@ def file_name(name: str) -> str:
 
 
 def board_name(file: str) -> str:
-    """What a board is called after its file: `my-board.rig.toml` is "My board"."""
+    """What a rig is called after its file: `my-board.rig.toml` is "My board"."""
     stem = file.replace("\\", "/").rsplit("/", 1)[-1].removesuffix(ENDING)
     words = " ".join(stem.replace("_", " ").replace("-", " ").split())
-    return f"{words[:1].upper()}{words[1:]}" or "My board"
+    return f"{words[:1].upper()}{words[1:]}" or "My rig"
 
 
 def first_board(text: str, name: str, *, controller: str | None, shelves: Sequence[Shelf]) -> str:
     """The text of the first board under a name, with another controller if one is given.
 
-    Raises CannotUse when the board cannot have that name, or the chart is of no controller.
+    Raises CannotUse when the rig cannot have that name, or the chart is of no controller.
     """
     edits = [set_to(at("rig").child("name"), name)]
     if controller is not None:
@@ -65,9 +65,9 @@ def first_board(text: str, name: str, *, controller: str | None, shelves: Sequen
         edits += _with_controller(chart, supply)
     made = apply(text, edits)
     try:
-        open_rig(made, file="the new board", shelves=shelves)
+        open_rig(made, file="the new rig", shelves=shelves)
     except BadDocument as bad:
-        raise CannotUse(f'"{name}" cannot be the name of a board: {bad.problems[0].says}') from None
+        raise CannotUse(f'"{name}" cannot be the name of a rig: {bad.problems[0].says}') from None
     return made
 
 

@@ -17,7 +17,7 @@ from thruline.cli.memory import settle_memory
 from thruline.cli.show import complain, flush_output, give_output_up, say, settle_output
 
 COMMANDS: Mapping[str, str] = {
-    "demo": "Prove a board as it was found, mend it step by step, and show the result.",
+    "demo": "Prove a rig as it was found, mend it step by step, and show the result.",
     "new": "Write a rig document to start from.",
     "prove": "Prove a rig: does it arrive, is it understood, in time, and always the same?",
     "mend": "List the mends of what the proof found, and apply one or all safe ones.",

@@ -1,4 +1,4 @@
-"""`demo`: a board as it was found, mended step by step, and what is left of it."""
+"""`demo`: a rig as it was found, mended step by step, and what is left of it."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from pathlib import Path
@@ -30,11 +30,11 @@ from thruline.wiring import demo_texts, fill_demo_folder, open_demo_folder, open
 FOLDER = "thruline-demo"
 
 
-@click.command("demo", epilog="Exit code 0 when the mended board has no faults.")
+@click.command("demo", epilog="Exit code 0 when the mended rig has no faults.")
 @click.argument("folder", type=A_FILE, default=FOLDER)
 @click.option("--json", "as_json", is_flag=True, help="One JSON object instead of text.")
 def command(folder: str, *, as_json: bool) -> int:
-    """Prove an invented board as it was found, mend it step by step, leave the result in FOLDER.
+    """Prove an invented rig as it was found, mend it step by step, leave the result in FOLDER.
 
     FOLDER is `thruline-demo` when none is named. Whatever the demonstration did not make itself is
     never overwritten; it may be run again and again.
@@ -56,7 +56,7 @@ def command(folder: str, *, as_json: bool) -> int:
 
 
 def _proved(opened: Opened) -> State:
-    """The board as it was found, with a bar where proving it takes long."""
+    """The rig as it was found, with a bar where proving it takes long."""
     with progress("proving", len(rulebook())) as done:
         case, proof = prove_rig(opened, step=lambda count, _total: done(count))
     return State(opened=opened, case=case, proof=proof)
@@ -75,7 +75,7 @@ def _opening(found: State) -> Iterator[str]:
     yield "The guitar chair in the pit of a touring show: 24 cues, and a bad first rehearsal."
     yield "The show, its people, and every maker and model here are invented."
     yield ""
-    yield styled("THE BOARD AS IT WAS FOUND", "strong")
+    yield styled("THE RIG AS IT WAS FOUND", "strong")
     yield f"  {found.opened.document.file}: {len(rig.units)} units, {len(rig.presets)} presets"
     yield ""
     yield from found_rows(found)
@@ -106,7 +106,7 @@ def _result(shown: Shown) -> Iterator[str]:
         yield "  Nothing."
     yield "  No finding was accepted: that takes a reason, and a person to give it."
     yield ""
-    yield styled("THE BOARD AS IT IS NOW", "strong")
+    yield styled("THE RIG AS IT IS NOW", "strong")
     mark = styled("PROVED", "good") if proof.is_clean else styled("NOT CLEAN", "strong")
     yield f"  {mark}  {shown.mended.opened.rig.name}"
     yield f"  {summary(proof)}"
@@ -122,7 +122,7 @@ def _result(shown: Shown) -> Iterator[str]:
             f"thruline mend {found}": "every mend, tried, each with a number",
             f"thruline trace {mended} {SHOWN_PRESET}": "one preset, message by message",
             "thruline chart show bramley-delay": "what a unit answers to",
-            "thruline new my-board.rig.toml": "a board of your own",
+            "thruline new my-board.rig.toml": "a rig of your own",
         }
     )
 

@@ -19,11 +19,11 @@ from thruline.wiring import first_board_text, shelves_for, write_rig
     "new", epilog="Exit code 0 when the document was written, 2 when there was one of that name."
 )
 @click.argument("file", metavar="NAME.rig.toml", type=A_FILE)
-@click.option("--name", help="What the board is called; otherwise its file's name, in words.")
+@click.option("--name", help="What the rig is called; otherwise its file's name, in words.")
 @click.option("--controller", metavar="CHART", help="The id of the chart of your foot controller.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON object instead of text.")
 def command(file: str, *, name: str | None, controller: str | None, as_json: bool) -> int:
-    """Write a rig document to start from: a small board, complete and right, that explains itself.
+    """Write a rig document to start from: small, complete and right, and it explains itself.
 
     An existing file is never overwritten.
     """
@@ -48,7 +48,7 @@ def _told(made: NewRig) -> Iterator[str]:
     yield f"{styled('WRITTEN', 'good')}  {file}"
     yield f"{rig.name}: {len(rig.units)} units; {summary(made.proof)}"
     if made.proof.findings:
-        yield "this board was made for another controller: what does not fit yours, `prove` tells"
+        yield "this rig was made for another controller: what does not fit yours, `prove` tells"
     yield ""
     yield "next:"
     steps = {

@@ -18,7 +18,7 @@ WIDTH = 92
 def command(rule: str | None, *, as_json: bool) -> int:
     """List the rules that a proof holds against a rig, or explain one.
 
-    An explanation says why it matters, and shows a board that fails and one that does not.
+    An explanation says why it matters, and shows a rig that fails and one that does not.
     """
     chosen = (rule_called(rule),) if rule else rulebook()
     if as_json:
