@@ -15,7 +15,7 @@ def test_a_finding_says_what_where_why_and_what_to_do() -> None:
     assert "example.rig.toml:" in text
     assert "document.name-too-long at preset[1].name" in text
     assert "written" in text
-    assert 'mend: Shorten it to "The long farewel"' in text
+    assert 'mend: Shorten it to "The long"' in text
     assert text.splitlines()[-1].startswith("NO FAULTS  Example: no faults, 1 risk;")
 
 
