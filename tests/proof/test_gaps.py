@@ -26,3 +26,11 @@ def test_a_key_is_taken_out_and_a_value_is_written_anew() -> None:
     wrong = DELAY.replace("channel = 3", 'channel = 3\nsettings = { clock = "onn" }')
     (value,) = gap_findings(case_of(board(wrong)), RULE, {Lack.SETTING_VALUE})
     assert [mend.says for mend in value.mends] == ['Write "on"']
+
+
+def test_what_is_near_is_told_only_where_something_is() -> None:
+    (near,) = gap_findings(case_of(RIG), RULE, {Lack.CONTROL})
+    assert near.evidence[0].rows == (("the document says", "mixx"), ("nearest", "mix"))
+    far = case_of(board(DELAY, TO_DELAY, a_preset(1, "Overture", "delay = { qqq = 64 }")))
+    (lost,) = gap_findings(far, RULE, {Lack.CONTROL})
+    assert lost.evidence[0].rows == (("the document says", "qqq"),)

@@ -29,7 +29,8 @@ def gap_findings(case: Case, rule: Rule, lacks: Collection[Lack]) -> Iterator[Fi
 def _rows(gaps: Sequence[Unresolved]) -> Iterator[tuple[str, str]]:
     for gap in gaps:
         yield "the document says", gap.found
-        yield "nearest", gap.nearest or "none"
+        if gap.nearest is not None:
+            yield "nearest", gap.nearest
 
 
 def _mends(rig: Rig, gap: Unresolved) -> Iterator[Mend]:
