@@ -19,7 +19,8 @@ from thruline.proof.engine import prove
 from thruline.proof.example_boards import DELAY, TO_DELAY, a_preset, board
 from thruline.proof.kept import Kept
 from thruline.proof.rulebook import rulebook
-from thruline.timing.receive import Arrival, listener_of, receive
+from thruline.timing.receive import listener_of
+from thruline.timing.run import hear
 from thruline.timing.travel import Travel
 
 RIG = board(DELAY, TO_DELAY, a_preset(1, "Overture", 'delay = { program = "2A", mix = 64 }'))
@@ -42,12 +43,14 @@ def test_equal_jobs_are_one_object() -> None:
     assert first == job_for(wanted, sender=sender, travel=travel, later=0)
 
 
-def test_receptions_are_those_of_receive() -> None:
+def test_what_is_heard_is_that_of_hear() -> None:
     case, kept = case_of(RIG), Kept()
     listener = listener_of(case.rig.units["delay"])
-    arrivals = (Arrival(0, 960, bytes((0xB2, 52, 64))),)
-    assert kept.receive(listener, arrivals) == receive(listener, arrivals)
-    assert kept.receive(listener, arrivals) is kept.receive(listener, arrivals)
+    rows, data = [(1, 0, 960)], [b"", bytes((0xB2, 52, 64))]
+    assert kept.hear(listener, rows, data) == hear(listener, rows, data)
+    assert kept.hear(listener, rows, data) is kept.hear(listener, rows, data)
+    louder = [b"", bytes((0xB2, 52, 65))]
+    assert kept.hear(listener, rows, louder) == hear(listener, rows, louder)
 
 
 def test_waits_are_remembered_by_their_key() -> None:

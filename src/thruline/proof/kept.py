@@ -6,7 +6,7 @@ goals are known by identity (an edit keeps the objects of all that it leaves alo
 objects are kept with the answer so that no identity is used twice.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any, TypeAlias
 
 from thruline.compose.goals import Wanted, wanted_from
@@ -15,13 +15,15 @@ from thruline.compose.order import best_order
 from thruline.compose.preset import MakeJob, Sender, job_for
 from thruline.rig.preset import Goal
 from thruline.rig.unit import Unit
-from thruline.timing.receive import Arrival, Listener, Reception, receive
+from thruline.timing.receive import Listener, Reception
+from thruline.timing.run import Heard, Rows, hear
 from thruline.timing.travel import Travel
 
 MOST = 100_000
 """Answers of one kind that are kept; a rig of 16 units and 128 presets has some 2,000."""
 
 _JobKey: TypeAlias = tuple[int, int, Travel, int]
+_HeardKey: TypeAlias = tuple[int, tuple[tuple[int, int, int], ...], tuple[bytes, ...]]
 
 
 class Kept:
@@ -33,7 +35,7 @@ class Kept:
         self._jobs: dict[_JobKey, tuple[Wanted, Job]] = {}
         self._same_job: dict[Job, Job] = {}
         self._orders: dict[tuple[Effort, int, tuple[int, ...]], Ordered] = {}
-        self._receptions: dict[tuple[int, tuple[Arrival, ...]], tuple[Unit, Reception]] = {}
+        self._heard: dict[_HeardKey, tuple[Unit, tuple[tuple[Heard, ...], Reception]]] = {}
         self._later: dict[object, Mapping[str, int]] = {}
         self._numbers: dict[object, int] = {}
 
@@ -43,7 +45,7 @@ class Kept:
         All at once, since jobs are known by identity; but for the numbers, which boards remember.
         """
         kinds: tuple[dict[Any, Any], ...] = (
-            self._wanted, self._jobs, self._same_job, self._orders, self._receptions, self._later,
+            self._wanted, self._jobs, self._same_job, self._orders, self._heard, self._later,
         )  # fmt: skip
         if max(len(kind) for kind in kinds) > MOST:
             for kind in kinds:
@@ -79,12 +81,14 @@ class Kept:
             known = self._orders[key] = best_order(jobs, sender.means, effort=effort)
         return known
 
-    def receive(self, listener: Listener, arrivals: tuple[Arrival, ...]) -> Reception:
-        """As `receive`."""
-        key = (id(listener.unit), arrivals)
-        known = self._receptions.get(key)
+    def hear(
+        self, listener: Listener, rows: Rows, data: Sequence[bytes]
+    ) -> tuple[tuple[Heard, ...], Reception]:
+        """As `hear`."""
+        key = (id(listener.unit), tuple(rows), tuple([data[row[0]] for row in rows]))
+        known = self._heard.get(key)
         if known is None:
-            known = self._receptions[key] = (listener.unit, receive(listener, arrivals))
+            known = self._heard[key] = (listener.unit, hear(listener, rows, data))
         return known[1]
 
     def number_of(self, thing: object) -> int:

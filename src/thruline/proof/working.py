@@ -106,7 +106,7 @@ def _play(bench: Bench, ones: Sequence[_Open]) -> None:
         bench.board.listeners,
         sendings=[_sending(bench, one.worked) for one in ones],
         hand=bench.board.hand,
-        receives=bench.kept.receive,
+        hears=bench.kept.hear,
     )
     for one, run in zip(ones, runs, strict=True):
         one.worked.run = run

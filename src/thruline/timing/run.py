@@ -60,8 +60,19 @@ def listeners_of(units: Iterable[Unit]) -> tuple[Listener, ...]:
     return tuple(listener_of(unit) for unit in units if unit.chart.listens)
 
 
-Receive: TypeAlias = Callable[[Listener, tuple[Arrival, ...]], Reception]
-"""Anything that does what `receive` does."""
+Rows: TypeAlias = list[tuple[int, int, int]]
+"""Messages on one line: place in the sending, start and end in us."""
+
+Hear: TypeAlias = Callable[[Listener, Rows, Sequence[bytes]], tuple[tuple[Heard, ...], Reception]]
+"""Anything that does what `hear` does."""
+
+
+def hear(
+    listener: Listener, rows: Rows, data: Sequence[bytes]
+) -> tuple[tuple[Heard, ...], Reception]:
+    """What a unit hears of a sending, and what it makes of it; `data` are all its messages."""
+    heard = [Heard(place, Arrival(start, end, data[place])) for place, start, end in rows]
+    return tuple(heard), receive(listener, [one.arrival for one in heard])
 
 
 def run_all(
@@ -70,16 +81,16 @@ def run_all(
     *,
     sendings: Sequence[Sending],
     hand: Hand,
-    receives: Receive = receive,
+    hears: Hear = hear,
 ) -> tuple[Run, ...]:
     """Every sending through the rig, each by itself, as all units hear it (see `listeners_of`).
 
-    `receives` stands in for `receive`, to keep what it gave.
+    `hears` stands in for `hear`, to keep what it gave.
     """
     if not sendings:
         return ()
     if not roads.starts:
-        return tuple(_run(listeners, one, {}, receives=receives) for one in sendings)
+        return tuple(_run(listeners, one, {}, hears=hears) for one in sendings)
     times = [
         ready_times(one.items, gap_us=hand.gap_us, running_status=hand.running_status)
         for one in sendings
@@ -89,20 +100,16 @@ def run_all(
     runs = []
     for number, sending in enumerate(sendings):
         if played.might_lose[number]:
-            runs.append(_exactly(roads, listeners, sending, times=times[number], receives=receives))
+            runs.append(_exactly(roads, listeners, sending, times=times[number], hears=hears))
         else:
             rows = {unit: found[number] for unit, found in heard.items()}
-            runs.append(_run(listeners, sending, rows, receives=receives))
+            runs.append(_run(listeners, sending, rows, hears=hears))
     return tuple(runs)
 
 
 def run_one(roads: Roads, listeners: Sequence[Listener], sending: Sending, *, hand: Hand) -> Run:
     """One sending through the rig."""
     return run_all(roads, listeners, sendings=[sending], hand=hand)[0]
-
-
-_Rows = list[tuple[int, int, int]]
-"""Messages on one line: place in the sending, start and end in us."""
 
 
 def _play(roads: Roads, sendings: Sequence[Sending], times: Sequence[Sequence[int]]) -> Played:
@@ -118,9 +125,9 @@ def _play(roads: Roads, sendings: Sequence[Sending], times: Sequence[Sequence[in
     return play_many(roads.network, [batch(ready, length, status=status)])
 
 
-def _heard_in_all(played: Played, roads: Roads, listener: Listener) -> list[_Rows]:
+def _heard_in_all(played: Played, roads: Roads, listener: Listener) -> list[Rows]:
     """For each sending the messages that a unit listens to, from all its inputs."""
-    rows: list[_Rows] = [[] for _ in range(played.might_lose.size)]
+    rows: list[Rows] = [[] for _ in range(played.might_lose.size)]
     ears = np.array([heard is not False for heard in listener.hears])
     lines = roads.inputs[listener.unit.id]
     for line in lines:
@@ -145,7 +152,7 @@ def _exactly(
     sending: Sending,
     *,
     times: Sequence[int],
-    receives: Receive,
+    hears: Hear,
 ) -> Run:
     """A sending by itself, with what full buffers lose."""
     sent = traffic(
@@ -156,12 +163,12 @@ def _exactly(
     flows = play(roads.network, [sent])
     lost = {place for flow in flows if flow.lost is not None for place in flow.lost.ident.tolist()}
     rows = {one.unit.id: _heard_in_one(flows, roads, one) for one in listeners}
-    return _run(listeners, sending, rows, receives=receives, lost=tuple(sorted(lost)))
+    return _run(listeners, sending, rows, hears=hears, lost=tuple(sorted(lost)))
 
 
-def _heard_in_one(flows: Sequence[Flow], roads: Roads, listener: Listener) -> _Rows:
+def _heard_in_one(flows: Sequence[Flow], roads: Roads, listener: Listener) -> Rows:
     """The messages that a unit listens to, from all its inputs."""
-    rows: _Rows = []
+    rows: Rows = []
     for line in roads.inputs[listener.unit.id]:
         flow = flows[line]
         columns = (flow.status, flow.ident, flow.start_us, flow.end_us)
@@ -174,9 +181,9 @@ def _heard_in_one(flows: Sequence[Flow], roads: Roads, listener: Listener) -> _R
 def _run(
     listeners: Sequence[Listener],
     sending: Sending,
-    rows: Mapping[str, _Rows],
+    rows: Mapping[str, Rows],
     *,
-    receives: Receive,
+    hears: Hear,
     lost: tuple[int, ...] = (),
 ) -> Run:
     """What every listening unit makes of what it hears."""
@@ -184,10 +191,5 @@ def _run(
     heard, receptions = {}, {}
     for one in listeners:
         unit = one.unit.id
-        found = [
-            Heard(place, Arrival(start, end, data[place]))
-            for place, start, end in rows.get(unit, ())
-        ]
-        heard[unit] = tuple(found)
-        receptions[unit] = receives(one, tuple([each.arrival for each in found]))
+        heard[unit], receptions[unit] = hears(one, rows.get(unit, []), data)
     return Run(sending=sending, heard=heard, receptions=receptions, lost=lost)
