@@ -64,4 +64,5 @@ def test_every_message_has_words_on_one_row(message: Message) -> None:
 def test_bytes_in_hex() -> None:
     assert in_hex(b"\xf0\x7e\x7f") == "F0 7E 7F"
     assert in_hex(b"\xf0\x7e\x7f", most=2) == "F0 7E ..."
+    assert in_hex(b"\xf0\x7e\x7f", most=3) == "F0 7E 7F"
     assert in_hex(b"") == ""

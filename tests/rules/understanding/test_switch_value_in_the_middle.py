@@ -16,3 +16,11 @@ def test_a_label_is_never_in_the_middle() -> None:
 def test_a_plain_switch_is_on_or_off() -> None:
     (finding,) = found(RULE, board(DELAY, TO_DELAY, a_preset(1, "Cue", "delay = { trails = 70 }")))
     assert finding.mends[0].says == 'Write "on"'
+
+
+def test_only_switches_have_a_middle() -> None:
+    assert found(RULE, board(DELAY, TO_DELAY, a_preset(1, "Cue", "delay = { mix = 70 }"))) == []
+
+
+def test_a_value_that_cannot_be_read_is_not_judged() -> None:
+    assert found(RULE, board(DELAY, TO_DELAY, a_preset(1, "Cue", "delay = { trails = '?' }"))) == []
