@@ -5,9 +5,11 @@ Many sendings are played in one go, each as if the rig had been at rest before.
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import chain, pairwise
 from typing import NamedTuple, TypeAlias
 
 import numpy as np
+from numpy.typing import NDArray
 
 from thruline.rig.unit import Unit
 from thruline.timing.batch import Played, play_many
@@ -127,19 +129,29 @@ def _play(roads: Roads, sendings: Sequence[Sending], times: Sequence[Sequence[in
 
 def _heard_in_all(played: Played, roads: Roads, listener: Listener) -> list[Rows]:
     """For each sending the messages that a unit listens to, from all its inputs."""
-    rows: list[Rows] = [[] for _ in range(played.might_lose.size)]
     ears = np.array([heard is not False for heard in listener.hears])
-    lines = roads.inputs[listener.unit.id]
-    for line in lines:
-        flow = played.flows[line]
-        chosen = np.flatnonzero(ears[flow.status & 0x0F] & (flow.status < FIRST_SYSTEM))
-        which, place = np.divmod(flow.ident[chosen], played.widths[0])
-        begin = which * played.pitch_us
-        start, end = flow.start_us[chosen] - begin, flow.end_us[chosen] - begin
-        columns = (one.tolist() for one in (which, place, start, end))
-        for number, *row in zip(*columns, strict=True):
-            rows[number].append((row[0], row[1], row[2]))
-    return rows if len(lines) == 1 else [sorted(each, key=_end) for each in rows]
+    count = played.might_lose.size
+    by_line = [
+        _heard_on_line(played, line, ears=ears, count=count)
+        for line in roads.inputs[listener.unit.id]
+    ]
+    if len(by_line) == 1:
+        return by_line[0]
+    return [sorted(chain(*each), key=_end) for each in zip(*by_line, strict=True)] or [
+        [] for _ in range(count)
+    ]
+
+
+def _heard_on_line(played: Played, line: int, *, ears: NDArray[np.bool_], count: int) -> list[Rows]:
+    """For each sending the messages of one line that a unit listens to."""
+    flow = played.flows[line]
+    chosen = np.flatnonzero(ears[flow.status & 0x0F] & (flow.status < FIRST_SYSTEM))
+    which, place = np.divmod(flow.ident[chosen], played.widths[0])
+    begin = which * played.pitch_us
+    start, end = flow.start_us[chosen] - begin, flow.end_us[chosen] - begin
+    rows = list(zip(place.tolist(), start.tolist(), end.tolist(), strict=True))
+    cuts = np.searchsorted(which, np.arange(count + 1)).tolist()  # one sending after the other
+    return [rows[first:last] for first, last in pairwise(cuts)]
 
 
 def _end(row: tuple[int, int, int]) -> int:
