@@ -1,5 +1,6 @@
 import io
 import json
+import os
 import sys
 
 import pytest
@@ -111,3 +112,10 @@ def test_an_output_that_is_closed_leads_nowhere(monkeypatch):
     show.flush_output()
     for stream in (sys.stdout, sys.stderr):
         stream.close()
+
+
+def test_what_goes_past_python_is_kept_out(capfd: pytest.CaptureFixture[str]) -> None:
+    with show.only_ours():
+        os.write(sys.stdout.fileno(), b"a note of some library\n")
+    show.say("ours")
+    assert capfd.readouterr().out == "ours\n"

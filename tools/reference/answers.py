@@ -29,6 +29,7 @@ _RUNS: Mapping[str, Sequence[Sequence[str]]] = {
         ("prove", "lacking/first.rig.toml", "--report", "a.html"),
     ],
     "mend": [("mend", "found.rig.toml"), ("mend", "found.rig.toml", "--safe", "--try")],
+    "plan channels": [("plan", "channels", "found.rig.toml")],
     "trace": [
         ("trace", "found.rig.toml", "13"),
         ("trace", "found.rig.toml", "5", "--from", "13", "--svg", "a.svg"),

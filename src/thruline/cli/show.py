@@ -154,3 +154,26 @@ def table(head: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
         for row in [head, *rows]
     ]
     return [shown[0], "  ".join("-" * width for width in widths), *shown[1:]]
+
+
+@contextmanager
+def only_ours() -> Iterator[None]:
+    """Keep standard output clean for a while: whatever is written there goes nowhere.
+
+    A solver library now and then writes notes of its own there, past Python, and they would spoil
+    an answer for other programs.
+    """
+    sys.stdout.flush()
+    try:
+        number = sys.stdout.fileno()
+    except (io.UnsupportedOperation, AttributeError):  # it is no file: nothing gets past Python
+        yield
+        return
+    kept, nowhere = os.dup(number), os.open(os.devnull, os.O_WRONLY)
+    os.dup2(nowhere, number)
+    try:
+        yield
+    finally:
+        os.dup2(kept, number)
+        os.close(kept)
+        os.close(nowhere)

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from itertools import combinations
 
+from thruline.path.parts import parts_of
 from thruline.proof.case import Case
 from thruline.proof.channel_mends import free_channel
 from thruline.proof.evidence import facts
@@ -16,9 +17,10 @@ _WIRED = (TO_DELAY, DELAY_TO_REVERB)
 
 def _look(case: Case) -> Iterator[Result]:
     heard = [unit for unit in case.rig.units.values() if unit.channels and _is_heard(case, unit)]
+    parts = parts_of(case.rig)
     for first, second in combinations(heard, 2):
         shared = sorted(set(first.channels) & set(second.channels))
-        if shared:
+        if shared and parts[first.id] == parts[second.id]:
             yield RULE.finding(
                 f"{first.name} and {second.name} both listen to channel {shared[0]}: "
                 "what is meant for one also changes the other",

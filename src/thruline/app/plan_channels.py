@@ -1,0 +1,150 @@
+"""Which channel for each unit? Answered for a rig, as an edit of its document."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from thruline.app.frame import Json
+from thruline.app.load import Opened
+from thruline.app.planned import Tried, tried_json, try_edits
+from thruline.base.edit import Edit, remove, set_to
+from thruline.papers.paper import Section, table_of
+from thruline.plan.channel_reasons import Choice, choices, clash_words, cost_parts
+from thruline.plan.channel_wishes import omni_off, sitters_of
+from thruline.plan.channels import Costs, Plan, Sitter, plan_channels
+from thruline.plan.clash import Clash, clash
+from thruline.rig.unit import is_omni
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChannelPlan:
+    """A channel plan of a rig, or the clash why there is none.
+
+    `parts` is what the cost is made of: in words, how often, how much each time.
+    """
+
+    opened: Opened
+    plan: Plan | None
+    choices: tuple[Choice, ...]
+    parts: tuple[tuple[str, int, int], ...]
+    clash: Clash | None
+    clash_says: str
+    tried: Tried
+
+    @property
+    def says(self) -> str:
+        """The outcome in one sentence."""
+        if self.plan is None:
+            return f"there is no channel plan: {self.clash_says}"
+        if not self.choices:
+            return "no unit of this rig listens to a channel"
+        count = sum(one.changes for one in self.choices)
+        sets = "one unit is" if count == 1 else f"{count} units are"
+        says = f"{sets} set to another channel" if count else "every unit stays as it is set"
+        return f"{says}; proved: no plan costs less"
+
+
+def plan_rig_channels(opened: Opened, pinned: Mapping[str, int]) -> ChannelPlan:
+    """The best plan. Raises CannotUse for a pinned unit that is not there or cannot be so set."""
+    rig = opened.rig
+    sitters = sitters_of(rig, pinned)
+    costs = Costs()
+    plan = plan_channels(sitters, costs) if sitters else _EMPTY
+    found = clash(sitters) if plan is None else None
+    chosen = tuple(choices(sitters, plan, units=rig.units, pinned=pinned)) if plan else ()
+    return ChannelPlan(
+        opened=opened,
+        plan=plan,
+        choices=chosen,
+        parts=cost_parts(sitters, plan, costs) if plan else (),
+        clash=found,
+        clash_says=_clash_says(found, sitters, opened),
+        tried=try_edits(opened, tuple(_edits(opened, chosen))),
+    )
+
+
+_EMPTY = Plan(seats={}, filtered=frozenset(), cost=0, cases=1, solved=1)
+
+
+def _clash_says(found: Clash | None, sitters: tuple[Sitter, ...], opened: Opened) -> str:
+    if found is None:
+        return ""
+    least = "no smaller set clashes" if found.is_smallest else "none of them can be left out"
+    return f"{clash_words(found, sitters, opened.rig.units)} ({least})"
+
+
+def _edits(opened: Opened, chosen: tuple[Choice, ...]) -> Iterator[Edit]:
+    """Channels that change, senders that follow them, and omni turned off where it can be."""
+    shapes = {one.id: one for one in opened.document.shape.unit}
+    for one in chosen:
+        if one.changes:
+            yield set_to(one.unit.address.child("channel"), one.channel)
+        if shapes[one.unit.id].sent_on not in (None, one.channel):
+            yield remove(one.unit.address.child("sent-on"))
+        off = omni_off(one.unit)
+        if off is not None and is_omni(one.unit) is not False:
+            yield set_to(one.unit.address.child("settings").child(off[0]), off[1])
+
+
+def channel_sections(found: ChannelPlan) -> Iterator[Section]:
+    """The plan unit by unit, and what it costs."""
+    if found.plan is None:
+        return
+    rows = [
+        (one.unit.name, _number(one.was), str(one.channel), _where(one), one.says)
+        for one in found.choices
+    ]
+    yield Section(
+        title="A channel for each unit",
+        table=table_of(("unit", "now", "plan", "set at", "why"), rows),
+    )
+    if found.parts:
+        cost = [(words, str(count), str(each), str(count * each))
+                for words, count, each in found.parts]  # fmt: skip
+        cost.append(("in all", "", "", str(found.plan.cost)))
+        yield Section(
+            title="What it costs",
+            table=table_of(("", "times", "each", "makes"), cost),
+            notes=(_proof(found.plan),),
+        )
+
+
+def _number(channel: int | None) -> str:
+    return "-" if channel is None else str(channel)
+
+
+def _where(one: Choice) -> str:
+    rule = one.unit.chart.channel
+    return rule.where if rule and one.changes else ""
+
+
+def _proof(plan: Plan) -> str:
+    if plan.cases == 1:
+        return "Proved: the assignment problem as a whole was solved to its bound."
+    rest = plan.cases - plan.solved
+    return (
+        f"Proved: of {plan.cases} ways to place the units that hear every channel {plan.solved} "
+        f"were solved, and the bound of the other {rest} is no lower."
+    )
+
+
+def channel_json(found: ChannelPlan) -> Json:
+    """The plan for other programs."""
+    return {
+        "says": found.says,
+        "proved": found.plan is not None,
+        "cost": found.plan.cost if found.plan else None,
+        "units": [
+            {
+                "unit": one.unit.id,
+                "name": one.unit.name,
+                "was": one.was,
+                "channel": one.channel,
+                "changes": one.changes,
+                "filter": one.wants_filter,
+                "why": one.says,
+            }
+            for one in found.choices
+        ],
+        "clash": list(found.clash.units) if found.clash else [],
+        **tried_json(found.tried),
+    }

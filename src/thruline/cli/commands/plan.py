@@ -1,0 +1,124 @@
+"""`plan`: channels, power and cables worked out, shown as an edit, and applied when asked for."""
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+
+import click
+
+from thruline.app.frame import Json, answer
+from thruline.app.load import Opened
+from thruline.app.plan_channels import channel_json, channel_sections, plan_rig_channels
+from thruline.app.planned import Tried, tried_words
+from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse
+from thruline.cli.paper_text import section_rows
+from thruline.cli.show import (
+    give_json,
+    only_ours,
+    say,
+    say_all,
+    styled,
+    terminal_width,
+)
+from thruline.papers.paper import Section
+from thruline.wiring import open_file, save
+
+ENDS = "Exit code 0 when there is a plan for all, 1 when there is none."
+
+
+@dataclass(frozen=True, slots=True)
+class _Told:
+    """A plan as it is shown: which one, in a sentence, in sections, and for other programs."""
+
+    name: str
+    says: str
+    sections: Iterable[Section]
+    facts: Json
+    is_whole: bool
+
+
+@click.group("plan")
+def command() -> None:
+    """Work out channels, power or cables: the best there is, and why.
+
+    Nothing is written unless `--apply` says so; what would change in the document is shown.
+    """
+
+
+def _shared(function: Callable[..., int]) -> Callable[..., int]:
+    """The argument and the options that every plan has."""
+    for wrap in (
+        click.option("--json", "as_json", is_flag=True, help="One JSON object instead of text."),
+        click.option(
+            "--apply", "apply_it", is_flag=True,
+            help="Write the edit into the document; `thruline mend RIG --undo` takes it back.",
+        ),
+        click.argument("rig", type=click.Path()),
+    ):  # fmt: skip
+        function = wrap(function)
+    return function
+
+
+@command.command("channels", epilog=ENDS)
+@_shared
+@click.option(
+    "--set",
+    "wishes",
+    multiple=True,
+    metavar="UNIT=CHANNEL",
+    help="Have this unit on this channel; may be given several times.",
+)
+def channels(rig: str, *, wishes: Sequence[str], apply_it: bool, as_json: bool) -> int:
+    """A channel for each unit that listens, changing as little as can be.
+
+    What is set stays where it can; free units follow the order of the sound. The plan is proved to
+    be the best; where there is none, the smallest set of units that clash is named.
+    """
+    opened = open_file(rig)
+    with only_ours():
+        found = plan_rig_channels(opened, dict(_wish(one) for one in wishes))
+    told = _Told(
+        "channels", found.says, channel_sections(found), channel_json(found), found.plan is not None
+    )
+    return _give(opened, told, tried=found.tried, apply_it=apply_it, as_json=as_json)
+
+
+def _wish(words: str) -> tuple[str, int]:
+    """`delay=3`, read."""
+    name, _, channel = words.partition("=")
+    if not name or not channel.isascii() or not channel.isdigit():
+        raise CannotUse(f'"{words}" is not a unit and its channel; one reads like delay=3')
+    return name, int(channel)
+
+
+def _give(opened: Opened, told: _Told, *, tried: Tried, apply_it: bool, as_json: bool) -> int:
+    """Show a plan, write it when asked for; the exit code."""
+    changes = bool(tried.edits)
+    if apply_it and changes:
+        save(
+            opened.document.file,
+            tried.after.opened.document.text,
+            before=opened.document.text,
+        )
+    if as_json:
+        give_json(answer(f"plan {told.name}", **told.facts, written=apply_it and changes))
+    else:
+        _show(opened, told, tried=tried, written=apply_it and changes)
+    return EXIT_CLEAN if told.is_whole else EXIT_FAULTS
+
+
+def _show(opened: Opened, told: _Told, *, tried: Tried, written: bool) -> None:
+    say(styled(told.says, "good" if told.is_whole else "fault"))
+    for section in told.sections:
+        say()
+        say_all(section_rows(section, width=terminal_width()))
+    if not tried.edits:
+        return
+    say()
+    say(styled("What changes in the document", "strong"))
+    say_all(f"    {row}" for row in tried.diff.splitlines()[2:])
+    say(tried_words(tried))
+    file = opened.document.file
+    if written:
+        say(f"written to {file}; `thruline mend {file} --undo` takes it back")
+    else:
+        say("nothing is written; `--apply` does it")

@@ -1,0 +1,202 @@
+"""A channel for each unit: the best assignment, and why nothing is better.
+
+A unit sits on a line (an output whose messages the others do not carry) and takes some channels in
+a row. A unit that cannot be kept from hearing every channel (omni) is the hard part: whoever shares
+its line and its kinds of message changes it too, unless a filter is put before it. So each way to
+place the omni units is a case; within a case the rest is an assignment, which a linear program
+solves, nearly always in whole numbers. Cases are taken in the order of that bound, and what is left
+once the bound is above the best plan cannot hold a better one.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import product
+from typing import NamedTuple
+
+from thruline.plan.solver import Problem, Solved, solve_linear, solve_whole, whole_above
+
+CHANNELS = 16
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Seat:
+    """A line, and the first channel that a unit takes on it."""
+
+    line: int
+    channel: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sitter:
+    """A unit that wants a channel.
+
+    `now` is where it is set, `ideal` where it would sit in the order of the sound. `kinds` are the
+    kinds of message it acts on, which matter beside an `omni` unit. `is_settled` is False for a
+    unit that still has what it left the factory with.
+    """
+
+    id: str
+    width: int = 1
+    channels: tuple[int, ...] = tuple(range(1, CHANNELS + 1))
+    lines: tuple[int, ...] = (0,)
+    now: Seat | None = None
+    ideal: Seat | None = None
+    omni: bool = False
+    kinds: frozenset[str] = frozenset()
+    is_settled: bool = True
+
+    def seats(self) -> Iterator[Seat]:
+        """Everywhere it can sit."""
+        for line in self.lines:
+            for channel in self.channels:
+                if channel + self.width - 1 <= CHANNELS:
+                    yield Seat(line, channel)
+
+    def taken(self, seat: Seat) -> Iterator[Seat]:
+        """The channels it takes when it sits there."""
+        for step in range(self.width):
+            yield Seat(seat.line, seat.channel + step)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Costs:
+    """What is worth how much; in fifths of a step of a channel number, the least thing there is."""
+
+    filter: int = 500
+    """A filter to buy, before a unit that hears everything."""
+    channel: int = 100
+    """Setting a unit to another channel than it is set to."""
+    factory: int = 30
+    """The same for a unit that is as it left the factory: it has to be visited anyway."""
+    line: int = 60
+    """Moving a unit to another line."""
+    order_line: int = 20
+    """Sitting on another line than its neighbours in the sound."""
+    channel_one: int = 9
+    """Channel 1, on which a unit that loses its memory wakes up."""
+    step: int = 2
+    """Each channel away from its place in the order of the sound."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plan:
+    """Where everybody sits; `filtered` are omni units that want a filter before them.
+
+    No plan has a lower `cost`: of `cases` ways to place the omni units `solved` were solved, and
+    the bound of each other is no lower than the cost.
+    """
+
+    seats: Mapping[str, Seat]
+    filtered: frozenset[str]
+    cost: int
+    cases: int
+    solved: int
+
+
+def plan_channels(sitters: Sequence[Sitter], costs: Costs | None = None) -> Plan | None:
+    """The best plan; None when there is none at all (see `clash`)."""
+    costs = costs or Costs()
+    table = _table(sitters, costs)
+    cases = sorted(_cases(table, costs), key=lambda one: one.bound)
+    best: Plan | None = None
+    for looked_at, case in enumerate(cases):
+        if best is not None and case.bound >= best.cost:
+            break
+        found = case.relaxed
+        if not found.is_whole:
+            found = solve_whole(table.problem, off=case.barred) or found
+        if found.is_whole:
+            plan = _read(table, case, found, costs=costs)
+            best = plan if best is None or plan.cost < best.cost else best
+            best = replace(best, cases=len(cases), solved=looked_at + 1)
+    return best
+
+
+def cost_of(sitter: Sitter, seat: Seat, costs: Costs) -> int:
+    """What it costs to have a unit sit there, leaving filters aside."""
+    cost = costs.channel_one if seat.channel == 1 else 0
+    if sitter.now is not None:
+        if seat.channel != sitter.now.channel:
+            cost += costs.channel if sitter.is_settled else costs.factory
+        if seat.line != sitter.now.line:
+            cost += costs.line
+    if sitter.ideal is not None:
+        cost += costs.step * abs(seat.channel - sitter.ideal.channel)
+        if seat.line != sitter.ideal.line:
+            cost += costs.order_line
+    return cost
+
+
+class _Table(NamedTuple):
+    """All seats of all units as one problem, each seat with the number of its variable."""
+
+    sitters: Sequence[Sitter]
+    problem: Problem
+    numbers: Mapping[tuple[int, Seat], int]
+
+
+class _Case(NamedTuple):
+    """One way to place the omni units: seats that nobody can take then, and the rest relaxed.
+
+    `filtered` are omni units with a filter before them, by their place.
+    """
+
+    filtered: tuple[int, ...]
+    barred: tuple[int, ...]
+    relaxed: Solved
+    bound: int
+
+
+def _table(sitters: Sequence[Sitter], costs: Costs) -> _Table:
+    problem = Problem()
+    numbers: dict[tuple[int, Seat], int] = {}
+    covers: dict[Seat, list[int]] = {}
+    for place, sitter in enumerate(sitters):
+        for seat in sitter.seats():
+            number = problem.variable(cost_of(sitter, seat, costs))
+            numbers[place, seat] = number
+            for taken in sitter.taken(seat):
+                covers.setdefault(taken, []).append(number)
+        mine = [number for (owner, _), number in numbers.items() if owner == place]
+        problem.row([(number, 1) for number in mine], low=1, high=1)
+    for those in covers.values():
+        problem.row([(number, 1) for number in those], high=1)
+    return _Table(sitters, problem, numbers)
+
+
+def _cases(table: _Table, costs: Costs) -> Iterator[_Case]:
+    """Every way to place the omni units in which there is room for everybody in real numbers."""
+    omni = [place for place, sitter in enumerate(table.sitters) if sitter.omni]
+    for lines in product(*((*table.sitters[place].lines, None) for place in omni)):
+        placed = tuple(zip(omni, lines, strict=True))
+        barred = tuple(sorted(_barred(table, placed)))
+        relaxed = solve_linear(table.problem, off=barred)
+        if relaxed is not None:
+            filtered = tuple(place for place, line in placed if line is None)
+            bound = whole_above(relaxed.cost) + costs.filter * len(filtered)
+            yield _Case(filtered, barred, relaxed, bound)
+
+
+def _barred(table: _Table, placed: Sequence[tuple[int, int | None]]) -> Iterator[int]:
+    """Seats beside an omni unit without a filter, and those of it on another line."""
+    for omni, line in placed:
+        if line is None:
+            continue
+        kinds = table.sitters[omni].kinds
+        for (place, seat), number in table.numbers.items():
+            if place == omni:
+                if seat.line != line:
+                    yield number
+            elif seat.line == line and table.sitters[place].kinds & kinds:
+                yield number
+
+
+def _read(table: _Table, case: _Case, found: Solved, *, costs: Costs) -> Plan:
+    seats = {
+        table.sitters[place].id: seat
+        for (place, seat), number in table.numbers.items()
+        if round(found.values[number])
+    }
+    cost = round(found.cost) + costs.filter * len(case.filtered)
+    filtered = frozenset(table.sitters[place].id for place in case.filtered)
+    return Plan(seats=seats, filtered=filtered, cost=cost, cases=1, solved=1)

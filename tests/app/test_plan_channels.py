@@ -1,0 +1,58 @@
+"""A channel plan of a rig as an edit of its document."""
+
+from tests.opening import open_text
+from thruline.app.plan_channels import channel_json, channel_sections, plan_rig_channels
+from thruline.proof.example_boards import DELAY, TO_DELAY, a_cable, a_unit, board
+from thruline.rig.unit import is_omni
+
+TO_NEXT = a_cable("delay.midi-thru", "next.midi-in")
+
+
+def planned(*pieces, **pinned):
+    return plan_rig_channels(open_text(board(*pieces).rig), pinned)
+
+
+def test_two_on_a_channel_are_parted():
+    found = planned(DELAY, TO_DELAY, a_unit("next", "bramley-delay", "channel = 3"), TO_NEXT)
+    assert "set to another channel; proved: no plan costs less" in found.says
+    after = found.tried.after.opened.rig.units
+    assert {after["delay"].channel, after["next"].channel} > {3}
+    assert "understanding.two-units-on-a-channel" in {one.rule for one in found.tried.effect.gone}
+    assert found.plan.cost == sum(count * each for _, count, each in found.parts)
+
+
+def test_omni_is_turned_off_in_the_document():
+    lights = a_unit("next", "discovery-lights", "channel = 16", 'settings = { omni = "All" }')
+    found = planned(DELAY, TO_DELAY, lights, TO_NEXT)
+    assert is_omni(found.tried.before.opened.rig.units["next"]) is True
+    assert is_omni(found.tried.after.opened.rig.units["next"]) is False
+
+
+def test_the_controller_follows_the_unit():
+    found = planned(a_unit("delay", "bramley-delay", "channel = 3", "sent-on = 4"), TO_DELAY)
+    assert "sent-on" not in found.tried.after.opened.document.text
+    assert found.tried.after.opened.rig.units["delay"].sent_on == 3
+
+
+def test_a_clash_is_told_and_nothing_is_changed():
+    found = planned(DELAY, a_unit("next", "bramley-delay"), delay=3, next=3)
+    assert found.says == (
+        "there is no channel plan: Bramley Delay and Bramley Delay need 2 channels, "
+        "and all they can be set to is channel 3 (no smaller set clashes)"
+    )
+    assert found.tried.edits == ()
+    assert channel_json(found)["clash"] == ["delay", "next"]
+    assert [*channel_sections(found)] == []
+
+
+def test_a_board_without_listeners():
+    assert planned().says == "no unit of this rig listens to a channel"
+
+
+def test_the_sections_say_every_unit_and_the_sum():
+    found = planned(DELAY, a_unit("next", "bramley-delay", "channel = 3"))
+    units, cost = channel_sections(found)
+    assert len(units.table.rows) == 2
+    assert cost.table.rows[-1] == ("in all", "", "", str(found.plan.cost))
+    assert cost.notes[0].startswith("Proved: ")
+    assert channel_json(found)["proved"] is True
