@@ -30,6 +30,10 @@ _RUNS: Mapping[str, Sequence[Sequence[str]]] = {
     ],
     "mend": [("mend", "found.rig.toml"), ("mend", "found.rig.toml", "--safe", "--try")],
     "plan channels": [("plan", "channels", "found.rig.toml")],
+    "plan power": [
+        ("plan", "power", "found.rig.toml"),
+        ("plan", "power", "short/first.rig.toml"),
+    ],
     "trace": [
         ("trace", "found.rig.toml", "13"),
         ("trace", "found.rig.toml", "5", "--from", "13", "--svg", "a.svg"),
@@ -102,6 +106,7 @@ def _lay_out(folder: Path) -> None:
         "found.rig.toml": found,
         "lacking.chart.toml": _LACKING,
         "wrong.chart.toml": _WRONG,
+        "short/first.rig.toml": found.replace("elstar", "idared"),
         "lacking/first.rig.toml": sample("first-board/first-board.rig.toml"),
         "lacking/charts/laxton-echo.chart.toml": echo,
     }

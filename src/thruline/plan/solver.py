@@ -137,6 +137,7 @@ def _matrix(problem: Problem) -> tuple[Any, Any, Any]:
     starts = np.cumsum([0, *(len(row) for row in problem.rows)])
     shape = (len(problem.rows), len(problem.costs))
     matrix = csr_array((values, columns, starts), shape=shape, dtype=float)
+    matrix.sum_duplicates()  # the library takes no variable twice in a row
     return matrix, np.array(problem.low), np.array(problem.high)
 
 

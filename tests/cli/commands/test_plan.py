@@ -49,6 +49,16 @@ def test_no_plan_is_a_fault(rig, capsys):
     assert rig.read_text() == TEXT
 
 
+def test_power_is_planned_with_its_cautions(rig, capsys):
+    rig.write_text(TEXT + a_unit("supply", "elstar-supply"))
+    said = ran(capsys, "plan", "power", rig, "--no-chains")
+    assert said.code == 0
+    assert "Local codes" in said.out
+    assert ran(capsys, "plan", "power", rig, "--json").json["answers"] == "plan power"
+    assert ran(capsys, "plan", "power", rig, "--apply", "--anywhere").code == 0
+    assert 'to = "second.power-in"' in rig.read_text()
+
+
 @pytest.mark.parametrize("words", ["second", "second=", "=3", "second=x", "second=17", "nobody=3"])
 def test_what_cannot_be_set(rig, capsys, words):
     said = ran(capsys, "plan", "channels", rig, "--set", words)

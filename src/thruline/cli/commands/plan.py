@@ -8,6 +8,7 @@ import click
 from thruline.app.frame import Json, answer
 from thruline.app.load import Opened
 from thruline.app.plan_channels import channel_json, channel_sections, plan_rig_channels
+from thruline.app.plan_power import plan_rig_power, power_json, power_sections
 from thruline.app.planned import Tried, tried_words
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse
 from thruline.cli.paper_text import section_rows
@@ -79,6 +80,28 @@ def channels(rig: str, *, wishes: Sequence[str], apply_it: bool, as_json: bool) 
     told = _Told(
         "channels", found.says, channel_sections(found), channel_json(found), found.plan is not None
     )
+    return _give(opened, told, tried=found.tried, apply_it=apply_it, as_json=as_json)
+
+
+@command.command("power", epilog=ENDS)
+@_shared
+@click.option("--no-chains", is_flag=True, help="Never put two units on one outlet.")
+@click.option(
+    "--anywhere",
+    is_flag=True,
+    help="Let leads go from the board to units that stand elsewhere, and back.",
+)
+def power(rig: str, *, no_chains: bool, anywhere: bool, apply_it: bool, as_json: bool) -> int:
+    """An outlet for each unit: voltage, polarity, current at start-up, isolation, plug.
+
+    Units that are not digital may share an outlet, where there are too few. What the supplies of
+    the rig cannot serve is named, with the outlet to buy. Local codes and licensed practice come
+    first.
+    """
+    opened = open_file(rig)
+    with only_ours():
+        found = plan_rig_power(opened, chains=not no_chains, anywhere=anywhere)
+    told = _Told("power", found.says, power_sections(found), power_json(found), found.is_whole)
     return _give(opened, told, tried=found.tried, apply_it=apply_it, as_json=as_json)
 
 

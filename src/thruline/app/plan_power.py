@@ -1,0 +1,180 @@
+"""Which outlet for each unit? Answered for a rig, as an edit of its document."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from thruline.app.frame import Json
+from thruline.app.load import Opened
+from thruline.app.planned import Tried, tried_json, try_edits
+from thruline.base.address import at
+from thruline.base.edit import Edit, add_to, set_to
+from thruline.papers.paper import Section, table_of
+from thruline.plan.power import SHARE, PowerPlan, plan_power
+from thruline.plan.power_reasons import Feeding, ToBuy, feedings, to_buy, wanted_volts, words
+from thruline.plan.power_wishes import PowerWishes, Untold, power_socket, power_wishes
+from thruline.proof.power_leads import CAUTION, volts
+
+MEASURE = (
+    "Measure each outlet with nothing on it first: voltage, plus and minus, AC or DC. Then plug in "
+    "one unit at a time, watching for heat and smell; off at the wall when in doubt."
+)
+NEVER = (
+    "More current than a unit needs is well, more voltage is not. Outlets are never joined to get "
+    "more out of them, and the protective earth is never lifted."
+)
+CAUTIONS = (CAUTION, MEASURE, NEVER)
+USED = (
+    "Used: the most that is drawn, start-up included, of what the outlet gives; at most "
+    f"{SHARE} % should be."
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PowerAnswer:
+    """A power plan of a rig."""
+
+    opened: Opened
+    plan: PowerPlan
+    feedings: tuple[Feeding, ...]
+    to_buy: tuple[ToBuy, ...]
+    untold: tuple[Untold, ...]
+    tried: Tried
+
+    @property
+    def is_whole(self) -> bool:
+        """Whether everybody is served, and everything could be told."""
+        return not self.to_buy and not self.untold
+
+    @property
+    def says(self) -> str:
+        """The outcome in one sentence."""
+        if not self.feedings and self.is_whole:
+            return "no unit of this rig wants power from a supply"
+        parts = [f"{len(self.feedings)} units are fed"]
+        changed = sum(one.changes for one in self.feedings)
+        parts.append(f"{changed} of them otherwise than now" if changed else "all as they are now")
+        if self.to_buy:
+            parts.append(f"{len(self.to_buy)} cannot be fed from what there is")
+        if self.untold:
+            parts.append(f"{len(self.untold)} cannot be planned for want of a fact")
+        proved = "proved: no plan is better" if self.plan.is_best else (
+            f"a better plan may exist: this one costs {self.plan.cost}, none is below "
+            f"{self.plan.bound}"
+        )  # fmt: skip
+        return f"{', '.join(parts)}; {proved}"
+
+
+def plan_rig_power(opened: Opened, *, chains: bool = True, anywhere: bool = False) -> PowerAnswer:
+    """The best plan for the supplies that the rig has."""
+    wishes = power_wishes(opened.rig, anywhere=anywhere)
+    plan = plan_power(wishes.eaters, wishes.kinds, watts=wishes.watts, chains=chains)
+    fed = tuple(feedings(opened.rig, wishes, plan))
+    return PowerAnswer(
+        opened=opened,
+        plan=plan,
+        feedings=fed,
+        to_buy=tuple(to_buy(opened.rig, wishes, plan)),
+        untold=wishes.untold,
+        tried=try_edits(opened, tuple(_edits(wishes, fed))),
+    )
+
+
+def _edits(wishes: PowerWishes, fed: Sequence[Feeding]) -> Iterator[Edit]:
+    """Leads plugged otherwise, new ones, and other plugs or wiring where the outlet wants them."""
+    written = {name: lead.cable for name, lead in wishes.leads.items()}
+    for one in fed:
+        if one.unit.id not in written:
+            yield add_to(at("cable"), _new_lead(one))
+    # First what lies in the leads, while their names are as they were; then where they come from.
+    for one in (each for each in fed if each.unit.id in written):
+        cable = written[one.unit.id]
+        if cable.plugs != one.plugs:
+            yield set_to(cable.address.child("ends"), "/".join(one.plugs))
+        if (dict(cable.joins).get("centre") == "outer") != one.crossed:
+            wiring = "crossed" if one.crossed else "straight"
+            yield set_to(cable.address.child("wiring"), wiring)
+    for one in (each for each in fed if each.unit.id in written and each.changes):
+        yield set_to(written[one.unit.id].address.child("from"), str(one.outlet))
+
+
+def _new_lead(one: Feeding) -> dict[str, str]:
+    socket = power_socket(one.unit)
+    lead = {
+        "from": str(one.outlet),
+        "to": f"{one.unit.id}.{socket.id if socket else ''}",
+        "ends": "/".join(one.plugs),
+    }
+    return lead | ({"wiring": "crossed"} if one.crossed else {})
+
+
+def power_sections(found: PowerAnswer) -> Iterator[Section]:
+    """The plan unit by unit, outlet loads, what to buy, cautions."""
+    rows = [
+        (one.unit.name, wants(one), str(one.outlet), gives(one), f"{one.percent} %", one.says)
+        for one in found.feedings
+    ]
+    yield Section(
+        title="An outlet for each unit",
+        table=table_of(("unit", "wants", "outlet", "gives", "used", "why"), rows),
+        notes=(USED,),
+    )
+    if found.to_buy:
+        yield Section(
+            title="To buy",
+            table=table_of(
+                ("for", "an outlet of", "because"),
+                ((one.unit.name, one.outlet, one.why) for one in found.to_buy),
+            ),
+        )
+    if found.untold:
+        yield Section(
+            title="Cannot be told",
+            table=table_of(("unit", "lacks"), ((one.unit.name, one.lacks) for one in found.untold)),
+        )
+    yield Section(title="Cautions", says=CAUTIONS)
+
+
+def wants(one: Feeding) -> str:
+    """What a unit wants, in a few words."""
+    current = "AC" if one.eater.ac else f"DC {words(one.eater.polarity)}"
+    start = f", {one.eater.starting} at start" if one.eater.starting > one.eater.running else ""
+    return f"{wanted_volts(one.eater)} {current}, {one.eater.running} mA{start}"
+
+
+def gives(one: Feeding) -> str:
+    """What its outlet gives, and the lead if it is a special one."""
+    current = "AC" if one.kind.ac else f"DC {words(one.kind.polarity)}"
+    isolated = "" if one.kind.isolated else ", not isolated"
+    lead = ", over a reversing lead" if one.crossed else ""
+    return f"{volts(one.kind.millivolts)} {current}, {one.kind.milliamps} mA{isolated}{lead}"
+
+
+def power_json(found: PowerAnswer) -> Json:
+    """The plan for other programs."""
+    return {
+        "says": found.says,
+        "proved": found.plan.is_best,
+        "cost": found.plan.cost,
+        "bound": found.plan.bound,
+        "units": [
+            {
+                "unit": one.unit.id,
+                "name": one.unit.name,
+                "outlet": str(one.outlet),
+                "was": None if one.was is None else str(one.was),
+                "changes": one.changes,
+                "ends": "/".join(one.plugs),
+                "crossed": one.crossed,
+                "used_percent": one.percent,
+                "shares_with": list(one.others),
+                "why": one.says,
+            }
+            for one in found.feedings
+        ],
+        "to_buy": [
+            {"unit": one.unit.id, "outlet": one.outlet, "why": one.why} for one in found.to_buy
+        ],
+        "untold": [{"unit": one.unit.id, "lacks": one.lacks} for one in found.untold],
+        "cautions": list(CAUTIONS),
+        **tried_json(found.tried),
+    }

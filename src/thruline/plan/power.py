@@ -1,0 +1,298 @@
+"""Units to outlets: the best plan, from a model in which nothing is said twice.
+
+Outlets that are alike are not told apart while solving: a unit by itself goes to a kind of outlet,
+of which there are so many. A chain (several units on one outlet) is told by its first unit. So no
+plan can be written in two ways, and none has to be refused twice; that is what makes proofs quick.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from itertools import groupby
+
+from thruline.plan.solver import Problem, solve_whole
+from thruline.rig.cable import joined
+
+SHARE = 80
+"""Percent of a rating that should be used, as the trade has it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Eater:
+    """A unit that wants power: the voltages it bears, its current at its highest, its plug.
+
+    `may_share` is for units that put no noise on a shared return. `now` is the kind of outlet that
+    feeds it, by its number; `zone` is where it stands, for a lead does not reach everywhere.
+    """
+
+    id: str
+    millivolts: int
+    most_millivolts: int
+    ac: bool = False
+    polarity: str | None = None
+    running: int
+    starting: int
+    may_share: bool = False
+    connector: str = "barrel-2.1"
+    now: int | None = None
+    zone: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Kind:
+    """Outlets of one supply that are alike, and how many there are."""
+
+    supply: str
+    millivolts: int
+    ac: bool = False
+    polarity: str | None = None
+    milliamps: int
+    isolated: bool = True
+    connector: str = "barrel-2.1"
+    zone: int = 0
+    count: int = 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PowerCosts:
+    """What is worth how much."""
+
+    unplaced: int = 100_000
+    """A unit without an outlet; its milliamps are added, so that the hungry are served first."""
+    supply: int = 200
+    """A supply that is used at all."""
+    chained: int = 50
+    """Each unit that shares an outlet with others."""
+    shared_return: int = 30
+    """Each unit on an outlet that shares its return with other outlets."""
+    over: int = 30
+    """An outlet or a supply of which more than 80 % is used."""
+    moved: int = 20
+    """A unit that is plugged into another kind of outlet than now."""
+    reversing: int = 10
+    """A lead that swaps plus and minus."""
+    other_plug: int = 5
+    """A lead with two different plugs."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """Units on one outlet of a kind, by its number."""
+
+    kind: int
+    units: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PowerPlan:
+    """Who is fed from where. No plan has a cost below `bound`."""
+
+    places: tuple[Place, ...]
+    unplaced: tuple[str, ...]
+    cost: int
+    bound: int
+
+    @property
+    def is_best(self) -> bool:
+        """Whether it is proved that nothing is better."""
+        return self.bound >= self.cost
+
+
+def plan_power(
+    eaters: Sequence[Eater],
+    kinds: Sequence[Kind],
+    *,
+    watts: Mapping[str, int | None],
+    costs: PowerCosts | None = None,
+    chains: bool = True,
+    seconds: float | None = 30,
+) -> PowerPlan:
+    """The best plan; who cannot be fed is left out. `watts` are milliwatts of whole supplies.
+
+    After `seconds` the best plan so far is given, with the bound that is proved.
+    """
+    model = _Model(eaters, kinds, costs or PowerCosts(), chains)
+    for eater in range(len(eaters)):
+        model.place(eater)
+    model.limit_outlets()
+    model.keep_returns_quiet()
+    for supply, has in watts.items():
+        model.limit_supply(supply, has)
+    found = solve_whole(model.problem, seconds=seconds)
+    if found is None:  # out of time before anything was found: nobody is placed, and that is a plan
+        return PowerPlan(places=(), unplaced=tuple(one.id for one in eaters), cost=0, bound=-1)
+    values = [round(value) for value in found.values]
+    return PowerPlan(
+        places=tuple(model.places(values)),
+        unplaced=tuple(one.id for at, one in enumerate(eaters) if values[model.left_out[at]]),
+        cost=round(found.cost),
+        bound=round(found.bound) if found.bound > found.cost - 1 / 2 else int(found.bound),
+    )
+
+
+def suits(eater: Eater, kind: Kind) -> bool:
+    """Whether a unit can be fed from an outlet of this kind, over whatever lead."""
+    return (
+        eater.ac == kind.ac
+        and eater.zone == kind.zone
+        and bool(joined((kind.connector, eater.connector), "straight"))
+        and eater.millivolts <= kind.millivolts <= eater.most_millivolts
+        and max(eater.running, eater.starting) <= kind.milliamps
+        and (kind.isolated or not is_reversed(eater, kind))
+    )
+
+
+def is_reversed(eater: Eater, kind: Kind) -> bool:
+    """Whether it takes a lead that swaps plus and minus.
+
+    Never beside others: through the shared return that would short the supply.
+    """
+    return not eater.ac and None not in (eater.polarity, kind.polarity) and (
+        eater.polarity != kind.polarity
+    )  # fmt: skip
+
+
+def lead_cost(eater: Eater, number: int, kind: Kind, *, costs: PowerCosts) -> int:
+    """What it costs to feed a unit from a kind of outlet, leaving sharing an outlet aside."""
+    cost = costs.moved if eater.now not in (None, number) else 0
+    cost += costs.reversing if is_reversed(eater, kind) else 0
+    cost += costs.other_plug if eater.connector != kind.connector else 0
+    return cost + (0 if kind.isolated else costs.shared_return)
+
+
+@dataclass(slots=True)
+class _Model:
+    """The problem as it is filled.
+
+    `alone` are units by themselves on a kind of outlet; `heads` the first units of chains, `tails`
+    the further ones with the first.
+    """
+
+    eaters: Sequence[Eater]
+    kinds: Sequence[Kind]
+    costs: PowerCosts
+    chains: bool
+    problem: Problem = field(default_factory=Problem)
+    alone: dict[tuple[int, int], int] = field(default_factory=dict)
+    heads: dict[tuple[int, int], int] = field(default_factory=dict)
+    tails: dict[tuple[int, int, int], int] = field(default_factory=dict)
+    left_out: dict[int, int] = field(default_factory=dict)
+
+    def place(self, at: int) -> None:
+        """One unit: by itself, in a chain, or left out."""
+        eater = self.eaters[at]
+        most = max(eater.running, eater.starting)
+        self.left_out[at] = self.problem.variable(self.costs.unplaced + most)
+        for number, kind in enumerate(self.kinds):
+            if not suits(eater, kind):
+                continue
+            cost = lead_cost(eater, number, kind, costs=self.costs)
+            over = self.costs.over if most * 100 > kind.milliamps * SHARE else 0
+            self.alone[at, number] = self.problem.variable(cost + over)
+            if self.chains and eater.may_share and not is_reversed(eater, kind):
+                cost += self.costs.chained
+                self.heads[at, number] = self.problem.variable(cost)
+                for head, other in list(self.heads):
+                    if other == number and head < at:
+                        self.tails[head, at, number] = self.problem.variable(cost)
+        self.problem.row([(one, 1) for one in self.ways(at)], low=1, high=1)
+
+    def ways(self, at: int) -> Iterator[int]:
+        """Every variable that places a unit or leaves it out."""
+        yield self.left_out[at]
+        yield from self.placing(at, range(len(self.kinds)))
+
+    def placing(self, at: int, kinds: Sequence[int]) -> Iterator[int]:
+        """The variables that place a unit on one of these kinds of outlet."""
+        yield from (one for (who, kind), one in self.alone.items() if who == at and kind in kinds)
+        yield from (one for (who, kind), one in self.heads.items() if who == at and kind in kinds)
+        yield from (
+            one for (_, who, kind), one in self.tails.items() if who == at and kind in kinds
+        )
+
+    def limit_outlets(self) -> None:
+        """No more outlets than there are, and no chain that draws more than one gives."""
+        for number, kind in enumerate(self.kinds):
+            used = [
+                one for (_, k), one in (*self.alone.items(), *self.heads.items()) if k == number
+            ]
+            if used:
+                self.problem.row([(one, 1) for one in used], high=kind.count)
+        for (head, number), first in self.heads.items():
+            rating = self.kinds[number].milliamps
+            over = self.problem.variable(self.costs.over)
+            for draw in (_running, _starting):
+                drawn = [(first, float(draw(self.eaters[head])))]
+                for (whose, at, where), one in self.tails.items():
+                    if (whose, where) == (head, number):
+                        drawn.append((one, float(draw(self.eaters[at]))))
+                tight = rating * SHARE / 100
+                self.problem.row([*drawn, (first, -tight), (over, tight - rating)], high=0)
+            for (whose, _, where), one in self.tails.items():
+                if (whose, where) == (head, number):
+                    self.problem.row([(one, 1), (first, -1)], high=0)
+            self.problem.row([(over, 1), (first, -1)], high=0)
+
+    def keep_returns_quiet(self) -> None:
+        """A noisy unit on a return that outlets share has it to itself."""
+        for supply in {kind.supply for kind in self.kinds}:
+            shared = [
+                number
+                for number, kind in enumerate(self.kinds)
+                if kind.supply == supply and not kind.isolated
+            ]
+            on_it = {at: list(self.placing(at, shared)) for at in range(len(self.eaters))}
+            count = sum(bool(ways) for ways in on_it.values())
+            for at, ways in on_it.items():
+                others = [one for who, those in on_it.items() if who != at for one in those]
+                if ways and others and not self.eaters[at].may_share:
+                    noisy = [(one, float(count)) for one in ways]
+                    self.problem.row([*noisy, *((one, 1.0) for one in others)], high=count)
+
+    def limit_supply(self, supply: str, has: int | None) -> None:
+        """A supply is used by whoever hangs on it, and gives no more than it has in all."""
+        mine = [number for number, kind in enumerate(self.kinds) if kind.supply == supply]
+        used = self.problem.variable(self.costs.supply)
+        drawn: list[tuple[int, float]] = []
+        for at, eater in enumerate(self.eaters):
+            ways = list(self.placing(at, mine))
+            if ways:
+                self.problem.row([*((one, 1.0) for one in ways), (used, -1.0)], high=0)
+            for number in mine:
+                watts = self.kinds[number].millivolts * eater.running / 1000
+                drawn += [(one, watts) for one in self.placing(at, [number])]
+        if has is not None and drawn:
+            over = self.problem.variable(self.costs.over)
+            tight = has * SHARE / 100
+            self.problem.row([*drawn, (over, tight - has)], high=tight)
+
+    def places(self, values: Sequence[int]) -> Iterator[Place]:
+        """What was decided, outlet by outlet."""
+        names = [one.id for one in self.eaters]
+        for (at, kind), one in self.alone.items():
+            if values[one]:
+                yield Place(kind=kind, units=(names[at],))
+        for (head, kind), one in self.heads.items():
+            if values[one]:
+                rest = [
+                    names[at]
+                    for (whose, at, where), tail in self.tails.items()
+                    if (whose, where) == (head, kind) and values[tail]
+                ]
+                yield Place(kind=kind, units=(names[head], *rest))
+
+
+def _running(eater: Eater) -> int:
+    return eater.running
+
+
+def _starting(eater: Eater) -> int:
+    return eater.starting
+
+
+def kinds_of(outlets: Sequence[Kind]) -> tuple[tuple[Kind, ...], tuple[int, ...]]:
+    """Single outlets gathered into kinds; and for each outlet the number of its kind."""
+    known = list(dict.fromkeys(outlets))
+    number = {kind: at for at, kind in enumerate(known)}
+    places = tuple(number[one] for one in outlets)
+    counts = {at: len(list(those)) for at, those in groupby(sorted(places))}
+    return tuple(replace(kind, count=counts[at]) for at, kind in enumerate(known)), places

@@ -1,0 +1,179 @@
+"""What the units of a rig want of a power plan, and the outlets there are."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from thruline.plan.power import Eater, Kind, PowerPlan, kinds_of
+from thruline.proof.power_leads import Lead, power_leads, start_milliamps
+from thruline.rig.cable import Jack
+from thruline.rig.power import Need
+from thruline.rig.socket import Socket, SocketKind
+from thruline.rig.unit import Unit
+from thruline.rig.whole import Rig
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Untold:
+    """A unit or an outlet that cannot be planned, and the fact that its chart lacks."""
+
+    unit: Unit
+    lacks: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PowerWishes:
+    """A rig as a power problem. `outlets` and `kind_of` stand in one order.
+
+    `leads` are the leads that feed planned units now.
+    """
+
+    eaters: tuple[Eater, ...]
+    kinds: tuple[Kind, ...]
+    outlets: tuple[Jack, ...]
+    kind_of: tuple[int, ...]
+    watts: Mapping[str, int | None]
+    leads: Mapping[str, Lead]
+    untold: tuple[Untold, ...]
+
+
+def power_wishes(rig: Rig, *, anywhere: bool = False) -> PowerWishes:
+    """The units that want power and the outlets that may feed them.
+
+    Where the document says of some units where they stand, those and the others are taken to be
+    out of each other's reach, unless `anywhere`.
+    """
+    untold = tuple(_untold(rig))
+    hungry = [one for one in _hungry(rig) if _lack_of(one[1]) is None]
+    leads = {lead.unit.id: lead for lead in power_leads(rig)}
+    planned = {unit.id for unit, _, _ in hungry}
+    taken = {cable.start for cable in rig.cables if cable.stop.unit not in planned}
+    found = [
+        (Jack(supply.id, socket), _kind(supply, socket, zone=_zone(rig, supply, anywhere)))
+        for supply in rig.units.values()
+        for socket in supply.chart.outlets
+        if Jack(supply.id, socket) not in taken and _is_told(supply, socket)
+    ]
+    kinds, kind_of = kinds_of([kind for _, kind in found])
+    outlets = tuple(jack for jack, _ in found)
+    number = dict(zip(outlets, kind_of, strict=True))
+    return PowerWishes(
+        eaters=tuple(
+            _eater(
+                (unit, need, socket),
+                now=_now(leads.get(unit.id), number),
+                zone=_zone(rig, unit, anywhere),
+            )
+            for unit, need, socket in hungry
+        ),
+        kinds=kinds,
+        outlets=outlets,
+        kind_of=kind_of,
+        watts={jack.unit: rig.units[jack.unit].chart.supply_milliwatts for jack in outlets},
+        leads={name: lead for name, lead in leads.items() if name in planned},
+        untold=untold,
+    )
+
+
+_Hungry = tuple[Unit, Need, Socket]
+"""A unit, what it wants, and the socket through which it is fed."""
+
+
+def _hungry(rig: Rig) -> Iterator[_Hungry]:
+    for unit in rig.units.values():
+        socket = power_socket(unit)
+        if unit.chart.power is not None and socket is not None:
+            yield unit, unit.chart.power, socket
+
+
+def power_socket(unit: Unit) -> Socket | None:
+    """The socket through which a unit is fed by a supply, if it has one; mains is none of ours."""
+    sockets = unit.chart.sockets.values()
+    fed = (one for one in sockets if one.kind is SocketKind.POWER_IN and one.connector != "mains")
+    return next(fed, None)
+
+
+def _is_told(supply: Unit, socket: str) -> bool:
+    """Whether it is known which contact of an outlet is plus: nothing is plugged in by guess."""
+    outlet = supply.chart.outlets[socket]
+    return outlet.ac or outlet.polarity is not None
+
+
+def _untold(rig: Rig) -> Iterator[Untold]:
+    for supply in rig.units.values():
+        for socket in supply.chart.outlets:
+            if not _is_told(supply, socket):
+                yield Untold(unit=supply, lacks=f"polarity of {socket} in chart {supply.chart.id}")
+    for unit, need, _ in _hungry(rig):
+        lack = _lack_of(need)
+        if lack is not None:
+            yield Untold(unit=unit, lacks=f"{lack} in chart {unit.chart.id}")
+
+
+def _lack_of(need: Need) -> str | None:
+    """The fact without which nobody can say what feeds a unit."""
+    if need.milliamps is None:
+        return "milliamps"
+    return "polarity" if need.polarity is None and not need.ac else None
+
+
+def _zone(rig: Rig, unit: Unit, anywhere: bool) -> int:
+    told = any(one.place for one in rig.units.values())
+    return 1 if told and not anywhere and unit.place is None else 0
+
+
+def _kind(supply: Unit, socket: str, *, zone: int) -> Kind:
+    outlet = supply.chart.outlets[socket]
+    return Kind(
+        supply=supply.id,
+        millivolts=outlet.millivolts,
+        ac=outlet.ac,
+        polarity=outlet.polarity,
+        milliamps=outlet.milliamps,
+        isolated=outlet.isolated,
+        connector=supply.chart.sockets[socket].connector,
+        zone=zone,
+    )
+
+
+def _now(lead: Lead | None, number: Mapping[Jack, int]) -> int | None:
+    return None if lead is None else number.get(lead.cable.start)
+
+
+def _eater(wants: _Hungry, *, now: int | None, zone: int) -> Eater:
+    unit, need, socket = wants
+    return Eater(
+        id=unit.id,
+        millivolts=need.millivolts,
+        most_millivolts=need.most_millivolts,
+        ac=need.ac,
+        polarity=need.polarity,
+        running=need.milliamps or 0,
+        starting=start_milliamps(need) or 0,
+        may_share=need.digital is False,
+        connector=socket.connector,
+        now=now,
+        zone=zone,
+    )
+
+
+def outlets_of(wishes: PowerWishes, plan: PowerPlan) -> dict[str, Jack]:
+    """An outlet for every unit that the plan serves.
+
+    A plan says only of which kind it is; among outlets of a kind each stays with who has it now.
+    """
+    free = list(zip(wishes.outlets, wishes.kind_of, strict=True))
+    given: dict[str, Jack] = {}
+    waiting: list[tuple[int, Sequence[str]]] = []
+    for place in plan.places:
+        has = [wishes.leads[one].cable.start for one in place.units if one in wishes.leads]
+        kept = next((jack for jack in has if (jack, place.kind) in free), None)
+        if kept is None:
+            waiting.append((place.kind, place.units))
+        else:
+            free.remove((kept, place.kind))
+            given |= dict.fromkeys(place.units, kept)
+    for kind, units in waiting:
+        jack = next(one for one, of_kind in free if of_kind == kind)
+        free.remove((jack, kind))
+        given |= dict.fromkeys(units, jack)
+    return given
