@@ -34,6 +34,7 @@ _RUNS: Mapping[str, Sequence[Sequence[str]]] = {
         ("plan", "power", "found.rig.toml"),
         ("plan", "power", "short/first.rig.toml"),
     ],
+    "plan cables": [("plan", "cables", "found.rig.toml", "--all", "--spool", "8500")],
     "trace": [
         ("trace", "found.rig.toml", "13"),
         ("trace", "found.rig.toml", "5", "--from", "13", "--svg", "a.svg"),

@@ -164,7 +164,7 @@ class _Model:
     """The problem as it is filled.
 
     `alone` are units by themselves on a kind of outlet; `heads` the first units of chains, `tails`
-    the further ones with the first.
+    the further ones with the first; `on` holds all of these by unit and kind of outlet.
     """
 
     eaters: Sequence[Eater]
@@ -176,6 +176,12 @@ class _Model:
     heads: dict[tuple[int, int], int] = field(default_factory=dict)
     tails: dict[tuple[int, int, int], int] = field(default_factory=dict)
     left_out: dict[int, int] = field(default_factory=dict)
+    on: dict[tuple[int, int], list[int]] = field(default_factory=dict)
+
+    @property
+    def starts_highest(self) -> bool:
+        """Whether no unit draws more running than at its start, so that one row says it all."""
+        return all(one.running <= one.starting for one in self.eaters)
 
     def place(self, at: int) -> None:
         """One unit: by itself, in a chain, or left out."""
@@ -187,13 +193,14 @@ class _Model:
                 continue
             cost = lead_cost(eater, number, kind, costs=self.costs)
             over = self.costs.over if most * 100 > kind.milliamps * SHARE else 0
-            self.alone[at, number] = self.problem.variable(cost + over)
+            self.alone[at, number] = self.may(at, number, cost=cost + over)
             if self.chains and eater.may_share and not is_reversed(eater, kind):
                 cost += self.costs.chained
-                self.heads[at, number] = self.problem.variable(cost)
+                self.heads[at, number] = self.may(at, number, cost=cost)
                 for head, other in list(self.heads):
-                    if other == number and head < at:
-                        self.tails[head, at, number] = self.problem.variable(cost)
+                    both = self.eaters[head].starting + eater.starting
+                    if other == number and head < at and both <= kind.milliamps:
+                        self.tails[head, at, number] = self.may(at, number, cost=cost)
         self.problem.row([(one, 1) for one in self.ways(at)], low=1, high=1)
 
     def ways(self, at: int) -> Iterator[int]:
@@ -203,11 +210,14 @@ class _Model:
 
     def placing(self, at: int, kinds: Sequence[int]) -> Iterator[int]:
         """The variables that place a unit on one of these kinds of outlet."""
-        yield from (one for (who, kind), one in self.alone.items() if who == at and kind in kinds)
-        yield from (one for (who, kind), one in self.heads.items() if who == at and kind in kinds)
-        yield from (
-            one for (_, who, kind), one in self.tails.items() if who == at and kind in kinds
-        )
+        for kind in kinds:
+            yield from self.on.get((at, kind), ())
+
+    def may(self, at: int, kind: int, *, cost: int) -> int:
+        """One more variable that places a unit on a kind of outlet."""
+        number = self.problem.variable(cost)
+        self.on.setdefault((at, kind), []).append(number)
+        return number
 
     def limit_outlets(self) -> None:
         """No more outlets than there are, and no chain that draws more than one gives."""
@@ -217,19 +227,21 @@ class _Model:
             ]
             if used:
                 self.problem.row([(one, 1) for one in used], high=kind.count)
+        tails: dict[tuple[int, int], list[tuple[int, int]]] = {}
+        for (head, at, number), one in self.tails.items():
+            tails.setdefault((head, number), []).append((at, one))
         for (head, number), first in self.heads.items():
+            mine = tails.get((head, number), [])
             rating = self.kinds[number].milliamps
             over = self.problem.variable(self.costs.over)
-            for draw in (_running, _starting):
+            draws = (_starting,) if self.starts_highest else (_running, _starting)
+            for draw in draws:
                 drawn = [(first, float(draw(self.eaters[head])))]
-                for (whose, at, where), one in self.tails.items():
-                    if (whose, where) == (head, number):
-                        drawn.append((one, float(draw(self.eaters[at]))))
+                drawn += [(one, float(draw(self.eaters[at]))) for at, one in mine]
                 tight = rating * SHARE / 100
                 self.problem.row([*drawn, (first, -tight), (over, tight - rating)], high=0)
-            for (whose, _, where), one in self.tails.items():
-                if (whose, where) == (head, number):
-                    self.problem.row([(one, 1), (first, -1)], high=0)
+            for _, one in mine:
+                self.problem.row([(one, 1), (first, -1)], high=0)
             self.problem.row([(over, 1), (first, -1)], high=0)
 
     def keep_returns_quiet(self) -> None:

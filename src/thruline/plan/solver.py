@@ -54,11 +54,15 @@ class Problem:
 
 @dataclass(frozen=True, slots=True)
 class Solved:
-    """A best answer. `bound` is what no answer is below; it equals `cost` when that is proved."""
+    """A best answer. `bound` is what no answer is below; it equals `cost` when that is proved.
+
+    `prices` say for each row what the cost gains when its bound moves by one (in real numbers).
+    """
 
     cost: float
     bound: float
     values: tuple[float, ...]
+    prices: tuple[float, ...] = ()
 
     @property
     def is_whole(self) -> bool:
@@ -91,7 +95,13 @@ def solve_linear(problem: Problem, *, off: Sequence[int] = ()) -> Solved | None:
     )
     if found.status == _Status.INFEASIBLE:
         return None
-    return Solved(float(found.fun), float(found.fun), tuple(found.x.tolist()))
+    prices = np.zeros(len(problem.rows))
+    prices[equal] = found.eqlin.marginals
+    first = int(upper.sum())
+    prices[upper] += found.ineqlin.marginals[:first]
+    prices[lower] -= found.ineqlin.marginals[first:]
+    cost = float(found.fun)
+    return Solved(cost, cost, tuple(found.x.tolist()), tuple(prices.tolist()))
 
 
 def solve_whole(

@@ -65,3 +65,25 @@ def test_what_cannot_be_set(rig, capsys, words):
     assert said.code == 2
     assert said.err
     assert "Traceback" not in said.err
+
+
+def test_cables_with_labels(rig, capsys, tmp_path):
+    labels = tmp_path / "labels.html"
+    said = ran(capsys, "plan", "cables", rig, "--labels", labels, "--codes", "--spool", "midi=3000")
+    assert said.code == 1  # nothing has a place, so no length can be told
+    assert "no place on the board" in " ".join(said.out.split())
+    assert "<svg" in labels.read_text()
+    found = ran(capsys, "plan", "cables", rig, "--all", "--rest", "audio=400", "--json")
+    assert found.json["answers"] == "plan cables"
+
+
+@pytest.mark.parametrize(
+    "words",
+    [("--spool", "x"), ("--spool", "rope=3"), ("--rest", "300"), ("--rest", "midi=0"),
+     ("--slack", "101"), ("--labels", "board.rig.toml")],
+)  # fmt: skip
+def test_what_cables_cannot_use(rig, capsys, words):
+    said = ran(capsys, "plan", "cables", rig, *words)
+    assert said.code == 2
+    assert said.err
+    assert rig.read_text() == TEXT

@@ -2,11 +2,20 @@
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from typing import TypedDict, Unpack
 
 import click
 
+from thruline.app.cable_labels import cable_labels
 from thruline.app.frame import Json, answer
 from thruline.app.load import Opened
+from thruline.app.plan_cables import (
+    SPOOL,
+    Stock,
+    cable_sections,
+    cables_json,
+    plan_rig_cables,
+)
 from thruline.app.plan_channels import channel_json, channel_sections, plan_rig_channels
 from thruline.app.plan_power import plan_rig_power, power_json, power_sections
 from thruline.app.planned import Tried, tried_words
@@ -20,8 +29,11 @@ from thruline.cli.show import (
     styled,
     terminal_width,
 )
+from thruline.papers.labels import labels_html
 from thruline.papers.paper import Section
-from thruline.wiring import open_file, save
+from thruline.plan.cable_kinds import KINDS
+from thruline.plan.cables import Wish
+from thruline.wiring import open_file, save, write_text
 
 ENDS = "Exit code 0 when there is a plan for all, 1 when there is none."
 
@@ -103,6 +115,93 @@ def power(rig: str, *, no_chains: bool, anywhere: bool, apply_it: bool, as_json:
         found = plan_rig_power(opened, chains=not no_chains, anywhere=anywhere)
     told = _Told("power", found.says, power_sections(found), power_json(found), found.is_whole)
     return _give(opened, told, tried=found.tried, apply_it=apply_it, as_json=as_json)
+
+
+class CableWishes(TypedDict):
+    """What is asked for of a cable plan."""
+
+    slack: int
+    remake: bool
+    sold: bool
+    spools: Sequence[str]
+    rests: Sequence[str]
+    labels: str | None
+    codes: bool
+    apply_it: bool
+    as_json: bool
+
+
+@command.command("cables", epilog=ENDS)
+@_shared
+@click.option(
+    "--slack",
+    type=click.IntRange(0, 100),
+    default=10,
+    show_default=True,
+    metavar="PERCENT",
+    help="How much longer than its way a cable shall be.",
+)
+@click.option("--all", "remake", is_flag=True, help="Plan every cable anew, not what is missing.")
+@click.option("--sold", is_flag=True, help="Take lengths that are sold; nothing is cut.")
+@click.option(
+    "--spool",
+    "spools",
+    multiple=True,
+    metavar="[KIND=]MM",
+    help=f"What a new spool holds, {SPOOL} mm if not said; for one kind: audio=3000.",
+)
+@click.option(
+    "--rest", "rests", multiple=True, metavar="KIND=MM", help="A rest to be used up first."
+)
+@click.option("--labels", type=click.Path(), metavar="FILE", help="Write labels for both ends.")
+@click.option("--codes", is_flag=True, help="Put a QR code on every label.")
+def cables(rig: str, **wish: Unpack[CableWishes]) -> int:
+    """The way, the length, the ends and the wiring of each cable, and a list to cut by.
+
+    From the places of units and sockets on the board. A cable that is long enough stays; what is
+    missing or too short is to be made. The list is cut from spools with the least waste.
+    """
+    opened = open_file(rig)
+    stock = _stock(wish["spools"], wish["rests"])
+    kind = Wish(slack=wish["slack"], remake=wish["remake"], sold=wish["sold"])
+    with only_ours():
+        found = plan_rig_cables(opened, kind, stock)
+    written = None
+    if wish["labels"] is not None:
+        write_text(wish["labels"], labels_html(cable_labels(found), codes=wish["codes"]))
+        written = wish["labels"]
+    facts = {**cables_json(found), "labels": written}
+    told = _Told("cables", found.says, cable_sections(found), facts, found.is_whole)
+    return _give(
+        opened, told, tried=found.tried, apply_it=wish["apply_it"], as_json=wish["as_json"]
+    )
+
+
+def _stock(spools: Sequence[str], rests: Sequence[str]) -> Stock:
+    """What there is to cut from, as it was said."""
+    sizes: dict[str, int] = {}
+    for one in spools:
+        name, length = _of_kind(one if "=" in one else f"={one}", "--spool")
+        sizes |= dict.fromkeys([name] if name else CABLE_NAMES, length)
+    left: dict[str, tuple[int, ...]] = {}
+    for one in rests:
+        name, length = _of_kind(one, "--rest")
+        left[name] = (*left.get(name, ()), length)
+    return Stock(spools=sizes, rests=left)
+
+
+CABLE_NAMES = tuple(kind.name for kind in KINDS)
+
+
+def _of_kind(words: str, option: str) -> tuple[str, int]:
+    """`audio=3000`, read; no name before the sign means all kinds, for spools."""
+    name, sign, length = words.partition("=")
+    known = {one.lower(): one for one in CABLE_NAMES}
+    if not sign or not length.isascii() or not length.isdigit() or not 0 < int(length) <= 100_000:
+        raise CannotUse(f'{option} "{words}" is no length in mm; one reads like audio=3000')
+    if name.lower() not in known and (name or option == "--rest"):
+        raise CannotUse(f'{option}: there is no cable "{name}", but {", ".join(known)}')
+    return known.get(name.lower(), ""), int(length)
 
 
 def _wish(words: str) -> tuple[str, int]:

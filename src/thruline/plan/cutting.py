@@ -1,0 +1,193 @@
+"""Pieces of cable cut from spools with the fewest spools begun, and how few it could be at best.
+
+One way takes the longest piece that is left and fills the rest of its spool as full as any choice
+of pieces can (all sums that can be reached, as the bits of one number). That meets the bound nearly
+always when pieces are short against a spool. Long ones are cut better when each spool may lose a
+little, so that short pieces are left for the end: such ways are tried while the bound is not met.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from thruline.plan.cutting_bound import sharper_bound
+
+WASTES = (*range(2, 42, 2), *range(45, 200, 5))
+"""What may be left on each spool, mm, tried one after the other while the bound is not met."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cut:
+    """What is cut from one spool or rest, by the numbers of the pieces."""
+
+    stock: int
+    is_rest: bool
+    pieces: tuple[int, ...]
+    left: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cutting:
+    """All cuts. `spools` new ones are begun, and no way of cutting needs fewer than `bound`.
+
+    `too_long` are pieces that no spool holds.
+    """
+
+    cuts: tuple[Cut, ...]
+    spools: int
+    bound: int
+    too_long: tuple[int, ...]
+
+    @property
+    def is_best(self) -> bool:
+        """Whether it is proved that no fewer spools will do."""
+        return self.spools <= self.bound
+
+
+def cut(sizes: Sequence[int], spool: int, rests: Sequence[int] = ()) -> Cutting:
+    """Cut pieces of these sizes (with what each loses in making) from rests, then new spools."""
+    longest = max((spool, *rests))
+    fits = [at for at, size in enumerate(sizes) if size <= longest]
+    whole = [at for at in fits if sizes[at] <= spool]
+    bound = least_spools([sizes[at] for at in whole], spool, rests)
+    best: list[Cut] = []
+    for way in _ways(sizes, fits, spool=spool, rests=rests):
+        if way is not None and (not best or _spools(way) < _spools(best)):
+            best = way
+            if _spools(best) <= bound:
+                break
+    if bound < _spools(best) and not rests:
+        bound = max(bound, sharper_bound([sizes[at] for at in whole], spool, _begun(best, sizes)))
+    done = {at for one in best for at in one.pieces}
+    return Cutting(
+        cuts=tuple(best),
+        spools=_spools(best),
+        bound=bound,
+        too_long=tuple(at for at in range(len(sizes)) if at not in done),
+    )
+
+
+def _ways(
+    sizes: Sequence[int], pieces: Sequence[int], *, spool: int, rests: Sequence[int]
+) -> Iterator[list[Cut] | None]:
+    """Ways of cutting, the best guess first."""
+    yield _filled(sizes, pieces, spool=spool, rests=rests)
+    yield _first_fit(sizes, pieces, spool=spool, rests=rests)
+    for waste in WASTES:
+        yield _filled(sizes, pieces, spool=spool, rests=rests, waste=waste)
+
+
+def _begun(cuts: Sequence[Cut], sizes: Sequence[int]) -> list[list[int]]:
+    return [[sizes[at] for at in one.pieces] for one in cuts]
+
+
+def _spools(cuts: Sequence[Cut]) -> int:
+    """New spools that are begun."""
+    return sum(not one.is_rest for one in cuts)
+
+
+def least_spools(sizes: Sequence[int], spool: int, rests: Sequence[int] = ()) -> int:
+    """A number of new spools that no way of cutting is below.
+
+    All of the length has to come from somewhere; and a rest no longer than a spool saves one spool
+    at most.
+    """
+    by_length = -(-max(0, sum(sizes) - sum(rests)) // spool)
+    if any(one > spool for one in rests):
+        return by_length
+    return max(by_length, _least_without_rests(sizes, spool) - len(rests))
+
+
+def _least_without_rests(sizes: Sequence[int], spool: int) -> int:
+    """For each length that a short piece may have (Martello and Toth's bound for packing).
+
+    Pieces longer than half a spool never share one, and those so long that no such short piece
+    fits beside them leave their rest empty; what the others leave must hold the short ones, or
+    further spools do.
+    """
+    best = 0
+    for short in {0, *(one for one in sizes if one * 2 <= spool)}:
+        alone = sum(one > spool - short for one in sizes)
+        half = [one for one in sizes if one * 2 > spool and one <= spool - short]
+        small = sum(one for one in sizes if short <= one and one * 2 <= spool)
+        over = small - (len(half) * spool - sum(half))
+        best = max(best, alone + len(half) + max(0, -(-over // spool)))
+    return best
+
+
+def _filled(
+    sizes: Sequence[int], pieces: Sequence[int], *, spool: int, rests: Sequence[int], waste: int = 0
+) -> list[Cut] | None:
+    """Stock after stock filled as full as can be, each new spool with the longest piece left.
+
+    With a little `waste` allowed on each, short pieces are kept for where they are needed.
+    """
+    left = sorted(pieces, key=lambda at: -sizes[at])
+    cuts = []
+    for stock in sorted(rests):
+        chosen = _fullest(sizes, [at for at in left if sizes[at] <= stock], stock)
+        if chosen:
+            left = [at for at in left if at not in chosen]
+            cuts.append(_cut(sizes, chosen, stock=stock, is_rest=True))
+    while left:
+        first, others = left[0], left[1:]
+        if sizes[first] > spool:
+            return None
+        chosen = [first, *_fullest(sizes, others, spool - sizes[first], waste)]
+        left = [at for at in left if at not in chosen]
+        cuts.append(_cut(sizes, chosen, stock=spool, is_rest=False))
+    return cuts
+
+
+def _fullest(sizes: Sequence[int], pieces: Sequence[int], room: int, waste: int = 0) -> list[int]:
+    """Pieces that fill the room, within `waste` of as full as can be; those that come first win.
+
+    Bit n of a number says that a length of n can be reached with the pieces from there on.
+    """
+    mask = (1 << (room + 1)) - 1
+    onward = [1]
+    for at in reversed(pieces):
+        onward.append((onward[-1] | onward[-1] << sizes[at]) & mask)
+    onward.reverse()
+    most = onward[0].bit_length() - 1
+    least, chosen = max(0, most - waste), []
+    for step, at in enumerate(pieces):
+        size = sizes[at]
+        within = onward[step + 1] & ((1 << max(0, most - size + 1)) - 1)
+        if size <= most and within >> max(0, least - size):
+            chosen.append(at)
+            most, least = most - size, max(0, least - size)
+    return chosen
+
+
+def _first_fit(
+    sizes: Sequence[int], pieces: Sequence[int], *, spool: int, rests: Sequence[int]
+) -> list[Cut] | None:
+    """Each piece, the longest first, from the first stock that has room for it."""
+    stocks = [(one, True) for one in sorted(rests)]
+    rooms = [stock for stock, _ in stocks]
+    held: list[list[int]] = [[] for _ in stocks]
+    for at in sorted(pieces, key=lambda one: -sizes[one]):
+        place = next((n for n, room in enumerate(rooms) if room >= sizes[at]), None)
+        if place is None:
+            if sizes[at] > spool:
+                return None
+            stocks.append((spool, False))
+            rooms.append(spool)
+            held.append([])
+            place = len(rooms) - 1
+        rooms[place] -= sizes[at]
+        held[place].append(at)
+    return [
+        _cut(sizes, those, stock=stock, is_rest=is_rest)
+        for (stock, is_rest), those in zip(stocks, held, strict=True)
+        if those
+    ]
+
+
+def _cut(sizes: Sequence[int], chosen: Sequence[int], *, stock: int, is_rest: bool) -> Cut:
+    return Cut(
+        stock=stock,
+        is_rest=is_rest,
+        pieces=tuple(sorted(chosen)),
+        left=stock - sum(sizes[at] for at in chosen),
+    )

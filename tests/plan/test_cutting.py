@@ -1,0 +1,88 @@
+"""Cutting lists, held against trying everything on small sets."""
+
+from functools import cache
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from thruline.plan.cutting import cut, least_spools
+
+SIZES = st.lists(st.integers(1, 20), max_size=8)
+RESTS = st.lists(st.integers(1, 20), max_size=2)
+
+
+def fewest(sizes, spool, rests):
+    """The fewest new spools, by trying every place for every piece; None where one is too long."""
+
+    @cache
+    def rest_of(at, rooms):
+        if at == len(order):
+            return 0
+        best = None
+        for place in sorted({room for room in rooms if room >= order[at]}):
+            left = list(rooms)
+            left.remove(place)
+            best = least(best, rest_of(at + 1, tuple(sorted([*left, place - order[at]]))))
+        if spool >= order[at]:
+            more = rest_of(at + 1, tuple(sorted([*rooms, spool - order[at]])))
+            best = least(best, None if more is None else more + 1)
+        return best
+
+    order = sorted(sizes, reverse=True)
+    return rest_of(0, tuple(sorted(rests)))
+
+
+def least(one, other):
+    return min((each for each in (one, other) if each is not None), default=None)
+
+
+@settings(max_examples=300, deadline=None)
+@given(SIZES, RESTS)
+def test_every_piece_is_cut_once_and_the_bound_holds(sizes, rests):
+    found = cut(sizes, 20, rests)
+    cut_once = sorted(at for one in found.cuts for at in one.pieces)
+    assert cut_once == list(range(len(sizes)))
+    assert all(one.left == one.stock - sum(sizes[at] for at in one.pieces) >= 0
+               for one in found.cuts)  # fmt: skip
+    used = sorted(one.stock for one in found.cuts if one.is_rest)
+    assert all(used.count(one) <= rests.count(one) for one in used)
+    best = fewest(tuple(sizes), 20, rests)
+    assert found.bound <= best <= found.spools
+    assert found.is_best == (found.spools == found.bound)
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.lists(st.integers(1, 12), min_size=1, max_size=8))
+def test_without_rests_small_sets_are_at_the_bound_or_one_above(sizes):
+    found = cut(sizes, 12)
+    assert found.spools - found.bound <= 1
+    assert found.spools - fewest(tuple(sizes), 12, ()) <= 1
+
+
+def test_what_no_spool_holds_is_told():
+    found = cut([30, 5, 25], 20, rests=[26])
+    assert found.too_long == (0,)
+    assert sorted(at for one in found.cuts for at in one.pieces) == [1, 2]
+
+
+def test_a_rest_is_used_before_a_spool_is_begun():
+    found = cut([9, 8], 20, rests=[18])
+    assert (found.spools, found.bound) == (0, 0)
+    assert found.cuts[0].left == 1
+
+
+def test_short_pieces_are_kept_for_where_they_are_needed():
+    sizes = [11, 9, 8, 7, 5, 5, 4, 3, 3, 2, 2, 1]
+    assert cut(sizes, 20).spools == 3
+
+
+@pytest.mark.parametrize(
+    ("sizes", "bound"), [([], 0), ([11, 11, 11], 3), ([10, 10, 1], 2), ([7] * 4, 2), ([20], 1)]
+)
+def test_the_bound(sizes, bound):
+    assert least_spools(sizes, 20) == bound
+
+
+def test_nothing_to_cut():
+    assert cut([], 20).cuts == ()
