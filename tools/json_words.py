@@ -125,6 +125,9 @@ WORDS: Mapping[str, str] = {
     "plan.edits": "what the plan changes in the document, in order",
     "plan.effect": "what proving the rig again with the plan gave",
     "plan.written": "whether the document was written",
+    # papers
+    "sheet": "which sheet it is",
+    "sheet.written": "the files that were written",
     # rules
     "rules": "the rules, family by family",
     "title": "in a few words",

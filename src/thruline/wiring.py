@@ -19,6 +19,7 @@ from thruline.workshop.shelf import sheet_called
 
 DRAWINGS = (".svg", ".html")
 RECORDINGS = (".mid", ".midi")
+TABLES = (".csv",)
 WORKSHOP_VARIABLE = "THRULINE_WORKSHOP"
 """Names another folder for the user's own workshop."""
 
@@ -132,6 +133,16 @@ def write_text(file: str | Path, text: str) -> None:
     then as it was.
     """
     _refuse_other_kinds(Path(file), DRAWINGS)
+    write_atomically(Path(file), text)
+
+
+def write_table(file: str | Path, text: str) -> None:
+    """Write comma-separated values, in place of earlier ones.
+
+    Raises CannotUse when the name is not that of such a file, WorldFailed when it cannot be
+    written; what was there is then as it was.
+    """
+    _refuse_other_kinds(Path(file), TABLES)
     write_atomically(Path(file), text)
 
 

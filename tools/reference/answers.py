@@ -35,6 +35,7 @@ _RUNS: Mapping[str, Sequence[Sequence[str]]] = {
         ("plan", "power", "short/first.rig.toml"),
     ],
     "plan cables": [("plan", "cables", "found.rig.toml", "--all", "--spool", "8500")],
+    "sheet": [("sheet", "found.rig.toml", "settings", "--html", "a.html")],
     "trace": [
         ("trace", "found.rig.toml", "13"),
         ("trace", "found.rig.toml", "5", "--from", "13", "--svg", "a.svg"),

@@ -22,6 +22,7 @@ COMMANDS: Mapping[str, str] = {
     "prove": "Prove a rig: does it arrive, is it understood, in time, and always the same?",
     "mend": "List the mends of what the proof found, and apply one or all safe ones.",
     "plan": "Plan channels, power or cables: the best there is, and why.",
+    "sheet": "One paper: settings, programming, cables or power.",
     "trace": "Follow one preset, message by message, through the rig.",
     "chart": "Show, list or check charts: each is of one model of unit.",
     "rules": "List the rules, or explain one.",

@@ -14,6 +14,9 @@ from thruline.plan.cutting_bound import sharper_bound
 WASTES = (*range(2, 42, 2), *range(45, 200, 5))
 """What may be left on each spool, mm, tried one after the other while the bound is not met."""
 
+TURNS = 100
+"""Pieces with which the choice of what goes beside the longest begins, after that."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cut:
@@ -74,6 +77,8 @@ def _ways(
     yield _first_fit(sizes, pieces, spool=spool, rests=rests)
     for waste in WASTES:
         yield _filled(sizes, pieces, spool=spool, rests=rests, waste=waste)
+    for turn in range(1, min(TURNS, len(pieces))):
+        yield _filled(sizes, pieces, spool=spool, rests=rests, turn=turn)
 
 
 def _begun(cuts: Sequence[Cut], sizes: Sequence[int]) -> list[list[int]]:
@@ -115,11 +120,18 @@ def _least_without_rests(sizes: Sequence[int], spool: int) -> int:
 
 
 def _filled(
-    sizes: Sequence[int], pieces: Sequence[int], *, spool: int, rests: Sequence[int], waste: int = 0
+    sizes: Sequence[int],
+    pieces: Sequence[int],
+    *,
+    spool: int,
+    rests: Sequence[int],
+    waste: int = 0,
+    turn: int = 0,
 ) -> list[Cut] | None:
     """Stock after stock filled as full as can be, each new spool with the longest piece left.
 
-    With a little `waste` allowed on each, short pieces are kept for where they are needed.
+    With a little `waste` allowed on each, short pieces are kept for where they are needed. `turn`
+    says at which piece, counted from the longest, the choice of what goes beside it begins.
     """
     left = sorted(pieces, key=lambda at: -sizes[at])
     cuts = []
@@ -132,7 +144,9 @@ def _filled(
         first, others = left[0], left[1:]
         if sizes[first] > spool:
             return None
-        chosen = [first, *_fullest(sizes, others, spool - sizes[first], waste)]
+        after = turn % max(1, len(others))
+        beside = others[after:] + others[:after]
+        chosen = [first, *_fullest(sizes, beside, spool - sizes[first], waste)]
         left = [at for at in left if at not in chosen]
         cuts.append(_cut(sizes, chosen, stock=spool, is_rest=False))
     return cuts

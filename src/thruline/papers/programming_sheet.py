@@ -1,0 +1,190 @@
+"""The programming sheet: what is typed into the controller, in its own numbers, in its order."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from thruline.compose.goals import loop_control
+from thruline.compose.meaning import Meaning, meanings
+from thruline.papers.paper import Paper, Section, table_of
+from thruline.proof.case import Case
+from thruline.rig.preset import Preset, Stored
+from thruline.rig.sweep import Move, Sweep
+from thruline.rig.unit import Unit
+from thruline.rig.values import NotUnderstood, Value
+from thruline.rig.whole import Rig
+from thruline.timing.sending import Item
+
+BOX = "[ ]"
+HEAD = ("", "no", "enter", "channel", "number", "value", "for")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """One row to type: what kind it is, and the numbers as the controller's screen shows them.
+
+    `value` is None for what has one number only, `channel` for what has none.
+    """
+
+    enter: str
+    channel: int | None
+    number: int
+    value: int | None
+    says: str
+
+    @property
+    def total(self) -> int:
+        """What the row adds to the total: its channel and its numbers."""
+        return (self.channel or 0) + self.number + (self.value or 0)
+
+
+def entries(case: Case, preset: Preset) -> tuple[Entry, ...]:
+    """What a preset has to hold, row by row: its goals in the best order, pauses between."""
+    rig = case.rig
+    shown_from = _programs_from(rig)
+    run = case.run(preset)
+    rows: list[Entry] = []
+    for item, meaning in zip(run.sending.items, meanings(rig, preset, run), strict=True):
+        if item.pause_us:
+            rows.append(_pause(item.pause_us))
+        rows.append(_entry(item, meaning, shown_from))
+    return tuple(rows)
+
+
+def _programs_from(rig: Rig) -> int:
+    abilities = rig.controller.chart.abilities if rig.controller else None
+    return abilities.programs_from if abilities else 0
+
+
+def _pause(us: int) -> Entry:
+    return Entry(enter="pause, ms", channel=None, number=-(-us // 1000), value=None, says="wait")
+
+
+def _entry(item: Item, meaning: Meaning, shown_from: int) -> Entry:
+    status, data = item.data[0], item.data[1:]
+    channel = (status & 0x0F) + 1
+    match status & 0xF0:
+        case 0xC0:
+            number = data[0] + shown_from
+            return Entry(
+                enter="program", channel=channel, number=number, value=None, says=meaning.says
+            )
+        case 0xB0:
+            return Entry(
+                enter="control", channel=channel, number=data[0], value=data[1], says=meaning.says
+            )
+        case _:
+            total = sum(item.data)
+            says = f"{item.data.hex(' ').upper()}: {meaning.says}"
+            return Entry(
+                enter="bytes, their sum", channel=None, number=total, value=None, says=says
+            )
+
+
+def programming_sheet(rig: Rig) -> Paper:
+    """Every preset, then what the pedals move.
+
+    It says what the goals ask for, whatever the memory of the controller holds now.
+    """
+    case = Case(replace(rig, presets=tuple(replace(one, stored=None) for one in rig.presets)))
+    presets = [
+        _section(case, preset, now=found.stored)
+        for preset, found in zip(case.rig.presets, rig.presets, strict=True)
+    ]
+    return Paper(
+        title=f"Programming sheet: {rig.name}",
+        about=tuple(_about(rig)),
+        sections=(*presets, *_pedals(rig)),
+    )
+
+
+def _about(rig: Rig) -> Iterator[str]:
+    if rig.controller is None:
+        yield "This rig has no controller: the numbers are those on the wire."
+        return
+    first = _programs_from(rig)
+    yield (
+        f"For {rig.controller.name}, in the numbers of its own screen: its first program is "
+        f"{first}, channels count from 1. Enter the rows from the top."
+    )
+    yield "Total: all channels, numbers, values and pauses of a preset added up, to check against."
+
+
+def _section(case: Case, preset: Preset, *, now: Sequence[Stored] | None) -> Section:
+    rows = entries(case, preset)
+    cells = [
+        (
+            BOX,
+            str(place),
+            one.enter,
+            "" if one.channel is None else str(one.channel),
+            str(one.number),
+            "" if one.value is None else str(one.value),
+            one.says,
+        )
+        for place, one in enumerate(rows, 1)
+    ]
+    messages = sum(one.says != "wait" for one in rows)
+    notes = [f"{messages} messages, {len(rows)} rows, total {sum(one.total for one in rows)}."]
+    if now is not None:
+        notes.append("The memory holds something else now, as the document says: enter it anew.")
+    loops = ", ".join(_loops(case.rig, preset))
+    return Section(
+        title=f"Preset {preset.title}",
+        says=(f"Loops: {loops}.",) if loops else (),
+        table=table_of(HEAD, cells),
+        notes=tuple(notes),
+    )
+
+
+def _loops(rig: Rig, preset: Preset) -> Iterator[str]:
+    """The relay loops of the controller that the preset puts in or out."""
+    for goal in preset.goals:
+        hung = rig.audio.loop_of(goal.unit) if rig.audio else None
+        if goal.in_loop is None or hung is None or loop_control(rig, goal) is not None:
+            continue
+        state = "in" if goal.in_loop else "out"
+        yield f"{hung[1].replace('-', ' ')} {state} ({rig.units[goal.unit].name})"
+
+
+def _pedals(rig: Rig) -> Iterator[Section]:
+    for sweep in rig.sweeps:
+        rows = [_move(rig.units.get(move.unit), move) for move in sweep.moves]
+        yield Section(
+            title=f'Pedal {sweep.pedal.socket}: sweep "{sweep.name}"',
+            says=(f"On presets: {_presets(rig, sweep)}.",),
+            table=table_of(("", "channel", "control", "heel", "toe", "curve", "for"), rows),
+        )
+
+
+def _move(unit: Unit | None, move: Move) -> tuple[str, ...]:
+    name = unit.name if unit else move.unit
+    curve = move.curve.name
+    if move.curve.points:
+        curve = " ".join(f"{travel}:{share}" for travel, share in move.curve.points)
+    return (
+        BOX,
+        str(unit.sent_on or "") if unit else "",
+        str(move.control.number),
+        _wire(move.heel),
+        _wire(move.toe),
+        curve,
+        f"{name}: {move.control.name} {_shown(move.heel)} to {_shown(move.toe)}",
+    )
+
+
+def _wire(value: Value | NotUnderstood) -> str:
+    return str(value.wire) if isinstance(value, Value) else "?"
+
+
+def _shown(value: Value | NotUnderstood) -> str:
+    return value.shown if isinstance(value, Value) else value.written
+
+
+def _presets(rig: Rig, sweep: Sweep) -> str:
+    if {preset.number for preset in rig.presets} <= set(sweep.presets):
+        return "all"
+    return _listed(sorted(set(sweep.presets)))
+
+
+def _listed(numbers: Sequence[int]) -> str:
+    return ", ".join(map(str, numbers))

@@ -1,0 +1,47 @@
+"""`thruline sheet`."""
+
+from pathlib import Path
+
+import pytest
+
+from tests.cli.running import ran
+from tests.opening import with_head
+from thruline.proof.example_boards import DELAY, TO_DELAY, a_preset, board
+
+TEXT = with_head(board(DELAY, TO_DELAY, a_preset(1, "One", 'delay = "11B"')).rig)
+
+
+@pytest.fixture
+def rig(tmp_path: Path) -> Path:
+    file = tmp_path / "board.rig.toml"
+    file.write_text(TEXT)
+    return file
+
+
+@pytest.mark.parametrize("which", ["settings", "programming", "cables", "power"])
+def test_a_sheet_as_text(rig, capsys, which):
+    said = ran(capsys, "sheet", rig, which)
+    assert said.code == 0
+    assert "Bramley Delay" in said.out
+
+
+def test_a_sheet_as_page_and_table(rig, capsys, tmp_path):
+    page, table = tmp_path / "a.html", tmp_path / "a.csv"
+    said = ran(capsys, "sheet", rig, "programming", "--html", page, "--csv", table)
+    assert said.out.splitlines() == [f"written to {page}", f"written to {table}"]
+    assert "<h1>Programming sheet" in page.read_text()
+    assert "Bramley Delay: program 11B" in table.read_text()
+
+
+def test_json_is_one_object(rig, capsys):
+    found = ran(capsys, "sheet", rig, "settings", "--json").json
+    assert (found["answers"], found["sheet"], found["written"]) == ("sheet", "settings", [])
+
+
+@pytest.mark.parametrize(
+    "words", [("recipes",), ("settings", "--csv", "a.rig.toml"), ("settings", "--html", "a.csv")]
+)
+def test_what_cannot_be_used(rig, capsys, words):
+    said = ran(capsys, "sheet", rig, *words)
+    assert said.code == 2
+    assert said.err
