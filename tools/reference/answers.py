@@ -36,6 +36,7 @@ _RUNS: Mapping[str, Sequence[Sequence[str]]] = {
     ],
     "plan cables": [("plan", "cables", "found.rig.toml", "--all", "--spool", "8500")],
     "sheet": [("sheet", "found.rig.toml", "settings", "--html", "a.html")],
+    "compare": [("compare", "found.rig.toml", "short/meant.rig.toml", "--html", "a.html")],
     "trace": [
         ("trace", "found.rig.toml", "13"),
         ("trace", "found.rig.toml", "5", "--from", "13", "--svg", "a.svg"),
@@ -108,6 +109,7 @@ def _lay_out(folder: Path) -> None:
         "found.rig.toml": found,
         "lacking.chart.toml": _LACKING,
         "wrong.chart.toml": _WRONG,
+        "short/meant.rig.toml": sample("orchard-street/orchard-street.rig.toml"),
         "short/first.rig.toml": found.replace("elstar", "idared"),
         "lacking/first.rig.toml": sample("first-board/first-board.rig.toml"),
         "lacking/charts/laxton-echo.chart.toml": echo,

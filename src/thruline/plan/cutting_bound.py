@@ -13,7 +13,7 @@ import numpy as np
 
 from thruline.plan.solver import CLOSE, Problem, solve_linear, whole_above
 
-ROUNDS = 200
+ROUNDS = 120
 """Patterns that are added at most."""
 
 Pattern = tuple[tuple[int, int], ...]

@@ -20,6 +20,7 @@ from thruline.app.plan_channels import channel_json, channel_sections, plan_rig_
 from thruline.app.plan_power import plan_rig_power, power_json, power_sections
 from thruline.app.planned import Tried, tried_words
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse
+from thruline.cli.given import A_FILE
 from thruline.cli.paper_text import section_rows
 from thruline.cli.show import (
     give_json,
@@ -65,7 +66,7 @@ def _shared(function: Callable[..., int]) -> Callable[..., int]:
             "--apply", "apply_it", is_flag=True,
             help="Write the edit into the document; `thruline mend RIG --undo` takes it back.",
         ),
-        click.argument("rig", type=click.Path()),
+        click.argument("rig", type=A_FILE),
     ):  # fmt: skip
         function = wrap(function)
     return function

@@ -5,6 +5,7 @@ import click
 from thruline.app.frame import answer
 from thruline.app.sheet import SHEETS, sheet_json
 from thruline.base.errors import EXIT_CLEAN
+from thruline.cli.given import A_FILE
 from thruline.cli.paper_text import paper_rows
 from thruline.cli.show import give_json, only_ours, say, say_all
 from thruline.papers.as_csv import paper_csv
@@ -13,7 +14,7 @@ from thruline.wiring import open_file, write_table, write_text
 
 
 @click.command("sheet", epilog="Exit code 0.")
-@click.argument("rig", type=click.Path())
+@click.argument("rig", type=A_FILE)
 @click.argument("which", type=click.Choice(list(SHEETS)))
 @click.option("--html", type=click.Path(), metavar="FILE", help="Write it as a page to print.")
 @click.option("--csv", "table", type=click.Path(), metavar="FILE", help="Write its tables as CSV.")
