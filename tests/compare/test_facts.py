@@ -20,8 +20,12 @@ PIECES = (
 )  # fmt: skip
 
 
+def rig_of(*pieces):
+    return open_text(board(*pieces).rig).rig
+
+
 def facts(*pieces, **more):
-    return facts_of(open_text(board(*pieces).rig).rig, {1: ("One", (), ())}, **more)
+    return facts_of(rig_of(*pieces), {1: ("One", (), ())}, **more)
 
 
 def test_every_part_has_its_facts():
@@ -29,10 +33,14 @@ def test_every_part_has_its_facts():
     assert {key.part for key in found} == set(Part)
     assert found[Key(Part.UNIT, "delay")] == "bramley-delay"
     assert found[Key(Part.CHANNEL, "delay")] == 3
-    assert found[Key(Part.SETTING, "delay", "midi-out")] == "OUT"
+    chart = rig_of(DELAY).units["delay"].chart
+    for setting in chart.settings.values():
+        assert found[Key(Part.SETTING, "delay", setting.id)] == setting.factory
     assert found[Key(Part.PLACE, "other")] == (1, 2, 0)
     assert found[Key(Part.SOUND, "")] == ("guitar", "delay", "amp")
-    assert found[Key(Part.PEDAL, "feet.exp-1", "2")] == ((3, 14, 0, 102, ("linear", ())),)
+    assert found[Key(Part.PEDAL, "feet.exp-1", "2")] == (
+        (3, chart.controls["mix"].number, 0, 102, ("linear", ())),
+    )
 
 
 def test_pedals_are_left_out_with_their_controller():

@@ -1,5 +1,7 @@
 """What the controller has to hold, and what may stay."""
 
+import json
+
 from tests.opening import open_text
 from thruline.compare.memory import does_the_same, held, loops, to_hold
 from thruline.outside.samples import ORCHARD_STREET, sample_text
@@ -7,11 +9,18 @@ from thruline.proof.case import Case
 from thruline.proof.example_boards import DELAY, TO_DELAY, a_preset, board
 
 WANTS = 'delay = { program = "11B", mix = "50%", repeats = 40 }'
-OTHER_ORDER = (
-    'messages = ["3: control 0 = 0", "3: control 32 = 0", "3: program 32", "wait 60 ms", '
-    '"3: control 14 = 64", "3: control 15 = 40"]'
-)
-TOO_EARLY = OTHER_ORDER.replace('"wait 60 ms", ', "")
+
+
+def stored(*, wait):
+    """The messages of the goals in another order than the best, and with another pause."""
+    rig = case_of(WANTS).rig
+    chart = rig.units["delay"].chart
+    program = rig.presets[0].goals[0].program.wire.program
+    first = rig.controller.chart.abilities.programs_from
+    numbers = [chart.controls[one].number for one in ("mix", "repeats")]
+    told = ["3: control 0 = 0", "3: control 32 = 0", f"3: program {program + first}", *wait]
+    told += [f"3: control {numbers[0]} = 64", f"3: control {numbers[1]} = 40"]
+    return f"messages = {json.dumps(told)}"
 
 
 def case_of(*rows, delay=DELAY):
@@ -24,13 +33,13 @@ def test_the_same_rig_holds_what_it_held():
 
 
 def test_an_order_that_still_works_may_stay():
-    old, new = case_of(OTHER_ORDER, WANTS), case_of(WANTS)
+    old, new = case_of(stored(wait=["wait 90 ms"]), WANTS), case_of(WANTS)
     assert held(old) != held(new)
     assert to_hold(old, new) == held(old)
 
 
 def test_one_that_loses_something_may_not():
-    old, new = case_of(TOO_EARLY, WANTS), case_of(WANTS)
+    old, new = case_of(stored(wait=[]), WANTS), case_of(WANTS)
     assert to_hold(old, new) == held(new)
     preset = new.rig.presets[0]
     assert not does_the_same(old.run(old.rig.presets[0]), new.run(preset))

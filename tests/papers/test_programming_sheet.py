@@ -35,7 +35,9 @@ def test_numbers_are_those_of_the_controllers_screen():
     rig = rig_of(a_preset(1, "One", WANTS))
     rows = entries(Case(rig), rig.presets[0])
     program = next(one for one in rows if one.enter == "program")
-    assert (program.channel, program.number, program.total) == (3, 32, 35)
+    first = rig.controller.chart.abilities.programs_from
+    number = rig.presets[0].goals[0].program.wire.program + first
+    assert (program.channel, program.number, program.total) == (3, number, 3 + number)
     assert program.says == "Bramley Delay: program 11B"
 
 
@@ -56,11 +58,12 @@ def test_what_the_memory_holds_otherwise_is_to_be_entered_anew():
 
 def test_pedals_come_last_with_their_ends():
     move = 'unit = "delay", control = "mix", heel = 0, toe = "80%", curve = [[0, 0], [100, 90]]'
-    paper = programming_sheet(rig_of(a_preset(1, "One", WANTS), a_sweep("Swell", move)))
-    pedal = paper.sections[-1]
+    rig = rig_of(a_preset(1, "One", WANTS), a_sweep("Swell", move))
+    pedal = programming_sheet(rig).sections[-1]
+    number = str(rig.units["delay"].chart.controls["mix"].number)
     assert pedal.title == 'Pedal exp-1: sweep "Swell"'
     assert pedal.says == ("On presets: all.",)
-    assert pedal.table.rows[0][1:6] == ("3", "14", "0", "102", "0:0 100:90")
+    assert pedal.table.rows[0][1:6] == ("3", number, "0", "102", "0:0 100:90")
 
 
 def test_loops_are_told():

@@ -23,7 +23,8 @@ def test_a_work_order_as_text(rigs, capsys):
     said = ran(capsys, "compare", *rigs)
     assert said.code == 0
     assert "set Bramley Delay" in said.out
-    assert "+ 6: program 32" in said.out
+    assert "- 3: program " in said.out
+    assert "+ 6: program " in said.out
     assert "Test again, and nothing else" in said.out
     assert "local" in said.out
 
