@@ -5,7 +5,8 @@
 Made sets of 20, 60 and 150 pieces: patch cables of 80 to 600 mm and long ones of 400 to 1600 mm,
 from spools of 3 and 5 m. Beside the answer stands the usual way (each piece, the longest first, on
 the first spool with room). Times are wall clock, of one process. Exit code 1 when a set takes more
-spools than one above the bound, patch cables take more than the bound, or the usual way is better.
+spools than one above the bound, patch cables take more than the bound in more than one set of a
+hundred, or the usual way is better.
 """
 
 import argparse
@@ -61,7 +62,8 @@ def main() -> int:
                     gaps.append(found.spools - found.bound)
                     usual.append(first_fit(sizes, spool) - found.bound)
                     wrong += usual[-1] < gaps[-1]
-                wrong += max(gaps) > (0 if mode == "patch" else 1)
+                above = sum(gap > 0 for gap in gaps)
+                wrong += max(gaps) > 1 or (mode == "patch" and above * 100 > len(gaps))
                 print(
                     f"{mode} {count}, {spool / 1000:g} m: at the bound {_share(gaps)}, most above "
                     f"{max(gaps)}; usual way at the bound {_share(usual)}, most above "

@@ -73,3 +73,20 @@ def test_json_gives_way_and_contacts():
     one = cables_json(planned(*PLACED))["cables"][0]
     assert one["way"][0] != one["way"][-1]
     assert ["4", "4", "current source"] in one["contacts"]
+
+
+def test_what_the_sound_lacks_is_added():
+    path = '[audio]\npath = ["guitar", "feet", "delay", "amp"]\n'
+    found = planned(*PLACED, path)
+    added = [one for one in found.cables if one.is_added]
+    assert [str(one.cable.stop) for one in added] == ["delay.input"]
+    after = found.tried.after.opened
+    assert any(cable.name == added[0].cable.name for cable in after.rig.cables)
+    assert plan_rig_cables(after, Wish(), NO_STOCK).tried.edits == ()
+
+
+def test_what_is_added_without_a_place_has_no_length_yet():
+    path = '[audio]\npath = ["guitar", "feet", "delay", "amp"]\n'
+    found = planned(PLACED[0].replace("place", "# place"), path)
+    assert [(one.is_added, one.length) for one in found.cables] == [(True, None)]
+    assert "length" not in found.tried.diff

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from thruline.app.frame import Json
 from thruline.app.load import Opened
 from thruline.app.planned import Tried, tried_json, try_edits
-from thruline.base.edit import Edit, set_to
+from thruline.base.address import at
+from thruline.base.edit import Edit, add_to, set_to
 from thruline.papers.paper import Section, table_of
 from thruline.plan.cable_kinds import ENDS, KINDS, SAW, CableKind
 from thruline.plan.cables import CablePlan, Wish, plan_cables
@@ -95,6 +96,9 @@ def _cuts(cables: Sequence[CablePlan], stock: Stock) -> Iterator[CutKind]:
 
 def _edits(cables: Sequence[CablePlan]) -> Iterator[Edit]:
     for one in cables:
+        if one.is_added:
+            yield add_to(at("cable"), _new_cable(one))
+            continue
         address = one.was.address
         if one.cable.plugs != one.was.plugs:
             yield set_to(address.child("ends"), "/".join(one.cable.plugs))
@@ -102,6 +106,16 @@ def _edits(cables: Sequence[CablePlan]) -> Iterator[Edit]:
             yield set_to(address.child("wiring"), one.cable.wiring)
         if one.length is not None and one.length != one.was.length:
             yield set_to(address.child("length"), one.length)
+
+
+def _new_cable(one: CablePlan) -> dict[str, str | int]:
+    cable = one.cable
+    written: dict[str, str | int] = {
+        "from": str(cable.start),
+        "to": str(cable.stop),
+        "ends": "/".join(cable.plugs),
+    }
+    return written if one.length is None else {**written, "length": one.length}
 
 
 def place_words(found: CablesAnswer, jack: Jack) -> str:
@@ -120,7 +134,7 @@ def cable_sections(found: CablesAnswer, *, with_contacts: bool = True) -> Iterat
             " / ".join(one.ends),
             "?" if one.runs is None else str(one.runs),
             "?" if one.length is None else str(one.length),
-            "; ".join((*(["to make"] if one.is_made else ["stays"]), *one.says)),
+            "; ".join((_what(one), *one.says)),
         )
         for one in found.cables
     ]
@@ -134,6 +148,12 @@ def cable_sections(found: CablesAnswer, *, with_contacts: bool = True) -> Iterat
     if with_contacts:
         yield from _contact_sections(found)
     yield Section(title="Cautions", says=(CAUTION,))
+
+
+def _what(one: CablePlan) -> str:
+    if one.is_made:
+        return "to make"
+    return "is missing" if one.is_added else "stays"
 
 
 def _cutting_section(one: CutKind) -> Section:
@@ -157,8 +177,8 @@ def _cutting_notes(one: CutKind) -> Iterator[str]:
         yield f"Proved: {_spools(cutting.spools)} cannot be done with fewer."
     elif cutting.spools:
         yield f"{_spools(cutting.spools)}; fewer than {cutting.bound} is not possible."
-    for at in cutting.too_long:
-        yield f"{one.cables[at].number} is longer than any spool: take a longer one."
+    for piece in cutting.too_long:
+        yield f"{one.cables[piece].number} is longer than any spool: take a longer one."
 
 
 def _spools(count: int) -> str:

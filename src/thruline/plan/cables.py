@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import product
 
 from thruline.plan.cable_kinds import (
@@ -15,6 +15,7 @@ from thruline.plan.cable_kinds import (
     sold_length,
 )
 from thruline.plan.routes import Board, Box, Leaves, Mouth, Point, length_of, mouth_of, turning
+from thruline.plan.sound_links import missing_sound_cables
 from thruline.plan.wiring import as_it_should_be, socket_of
 from thruline.rig.cable import Cable, Jack
 from thruline.rig.unit import Unit
@@ -22,6 +23,7 @@ from thruline.rig.whole import Rig
 
 LOOSE = 40
 """Beside the slack in percent, so that a unit can be lifted, mm."""
+NOT_WRITTEN = "its length was not written"
 TOO_MUCH = 300
 """A cable is too long when it has more than this, and as much again as it needs, to be coiled."""
 
@@ -40,7 +42,7 @@ class CablePlan:
     """One cable. `cable` is as it should be, `was` as the document has it.
 
     `runs` is the way in mm, None when it cannot be told where it goes; `length` what it shall
-    have. `says` is why, and what to mind.
+    have. `says` is why, and what to mind. `is_added` is for one that the document does not have.
     """
 
     number: str
@@ -53,6 +55,7 @@ class CablePlan:
     length: int | None
     is_made: bool
     says: tuple[str, ...]
+    is_added: bool = False
 
     @property
     def ends(self) -> tuple[str, str]:
@@ -75,12 +78,13 @@ class _Route:
 
 
 def plan_cables(rig: Rig, wish: Wish) -> tuple[CablePlan, ...]:
-    """Every cable of the rig that is not mains, numbered by its kind."""
+    """Every cable of the rig that is not mains, numbered by its kind; then what the sound lacks."""
     board = Board(tuple(box for box in map(box_of, rig.units.values()) if box is not None))
     counts: dict[str, int] = {}
     plans = []
-    for was in rig.cables:
-        cable = as_it_should_be(rig, was)
+    missing = tuple(missing_sound_cables(rig))
+    for was in (*rig.cables, *missing):
+        cable = was if was in missing else as_it_should_be(rig, was)
         if "mains" in cable.plugs:
             continue
         start, stop = socket_of(rig, cable.start), socket_of(rig, cable.stop)
@@ -88,8 +92,20 @@ def plan_cables(rig: Rig, wish: Wish) -> tuple[CablePlan, ...]:
         counts[kind.letter] = counts.get(kind.letter, 0) + 1
         number = f"{kind.letter}{counts[kind.letter]}"
         route = _route(rig, board, cable, bend=kind.bend)
-        plans.append(_planned(number, kind, (was, cable), route=route, wish=wish, rig=rig))
+        plan = _planned(number, kind, (was, cable), route=route, wish=wish, rig=rig)
+        plans.append(_added(plan) if was in missing else plan)
     return tuple(plans)
+
+
+def _added(plan: CablePlan) -> CablePlan:
+    """A cable that the document does not have yet: it is made if its length can be told."""
+    says = tuple(one for one in plan.says if one != NOT_WRITTEN)
+    return replace(
+        plan,
+        is_added=True,
+        is_made=plan.length is not None,
+        says=("the sound goes this way, and no cable is written for it", *says),
+    )
 
 
 def box_of(unit: Unit) -> Box | None:
@@ -151,7 +167,7 @@ def _why(
         yield f"its way cannot be told: {' and '.join(_lacks(rig, was))}"
         return
     if was.length is None:
-        yield "its length was not written"
+        yield NOT_WRITTEN
     elif was.length < needs:
         short = "it does not reach" if was.length < route.runs else "it would be tight"
         yield f"{was.length} mm was written, and {short}"
