@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from thruline.plan import channels
 from thruline.plan.channels import Costs, Plan, Seat, Sitter, cost_of, plan_channels
 
 COSTS = Costs()
@@ -110,3 +111,26 @@ def test_a_unit_of_several_channels_ends_by_sixteen():
 def test_no_room_is_no_plan():
     assert plan_channels([Sitter(id=name, channels=(13,)) for name in "ab"]) is None
     assert plan_channels([Sitter(id="wide", width=3, channels=(15, 16))]) is None
+
+
+@settings(max_examples=60, deadline=None)
+@given(sitters())
+def test_all_at_once_is_as_good_as_case_by_case(units):
+    by_case = plan_channels(units, COSTS)
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr(channels, "MOST_CASES", 0)
+        at_once = plan_channels(units, COSTS)
+    assert (at_once is None) == (by_case is None)
+    if at_once and by_case:
+        assert at_once.cost == by_case.cost == at_once.bound
+        seats = [at_once.seats[unit.id] for unit in units]
+        assert cost_by_rule(units, seats, at_once.filtered) == at_once.cost
+
+
+def test_very_many_omni_units_take_no_longer():
+    both = frozenset({"program", "note"})
+    units = [Sitter(id=f"unit-{n}", omni=n < 14, kinds=both, now=Seat(0, 3)) for n in range(16)]
+    plan = plan_channels(units)
+    assert plan is not None
+    assert plan.is_best
+    assert len(plan.filtered) == 14

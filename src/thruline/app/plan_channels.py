@@ -40,6 +40,8 @@ class ChannelPlan:
         count = sum(one.changes for one in self.choices)
         sets = "one unit is" if count == 1 else f"{count} units are"
         says = f"{sets} set to another channel" if count else "every unit stays as it is set"
+        if not self.plan.is_best:
+            return f"{says}; this costs {self.plan.cost}, and no plan less than {self.plan.bound}"
         return f"{says}; proved: no plan costs less"
 
 
@@ -62,7 +64,7 @@ def plan_rig_channels(opened: Opened, pinned: Mapping[str, int]) -> ChannelPlan:
     )
 
 
-_EMPTY = Plan(seats={}, filtered=frozenset(), cost=0, cases=1, solved=1)
+_EMPTY = Plan(seats={}, filtered=frozenset(), cost=0, bound=0, cases=1, solved=1)
 
 
 def _clash_says(found: Clash | None, sitters: tuple[Sitter, ...], opened: Opened) -> str:
@@ -118,7 +120,9 @@ def _where(one: Choice) -> str:
 
 
 def _proof(plan: Plan) -> str:
-    if plan.cases == 1:
+    if not plan.is_best:
+        return f"Not proved: a plan may cost as little as {plan.bound}."
+    if plan.cases <= 1:
         return "Proved: the assignment problem as a whole was solved to its bound."
     rest = plan.cases - plan.solved
     return (
@@ -131,7 +135,7 @@ def channel_json(found: ChannelPlan) -> Json:
     """The plan for other programs."""
     return {
         "says": found.says,
-        "proved": found.plan is not None,
+        "proved": found.plan is not None and found.plan.is_best,
         "cost": found.plan.cost if found.plan else None,
         "units": [
             {

@@ -8,6 +8,7 @@ solves, nearly always in whole numbers. Cases are taken in the order of that bou
 once the bound is above the best plan cannot hold a better one.
 """
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import product
@@ -16,6 +17,10 @@ from typing import NamedTuple
 from thruline.plan.solver import Problem, Solved, solve_linear, solve_whole, whole_above
 
 CHANNELS = 16
+MOST_CASES = 300
+"""Ways to place omni units that are taken one by one; more of them are one problem."""
+LONGEST_SECONDS = 20
+"""How long that one problem is worked at."""
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -82,21 +87,30 @@ class Costs:
 class Plan:
     """Where everybody sits; `filtered` are omni units that want a filter before them.
 
-    No plan has a lower `cost`: of `cases` ways to place the omni units `solved` were solved, and
-    the bound of each other is no lower than the cost.
+    No plan costs less than `bound`: of `cases` ways to place the omni units `solved` were solved,
+    and the bound of each other is no lower than the cost. It is `cases` 0 where there were too many
+    to take one by one.
     """
 
     seats: Mapping[str, Seat]
     filtered: frozenset[str]
     cost: int
+    bound: int
     cases: int
     solved: int
+
+    @property
+    def is_best(self) -> bool:
+        """Whether it is proved that nothing is better."""
+        return self.bound >= self.cost
 
 
 def plan_channels(sitters: Sequence[Sitter], costs: Costs | None = None) -> Plan | None:
     """The best plan; None when there is none at all (see `clash`)."""
     costs = costs or Costs()
     table = _table(sitters, costs)
+    if math.prod(len(one.lines) + 1 for one in sitters if one.omni) > MOST_CASES:
+        return _all_at_once(table, costs)
     cases = sorted(_cases(table, costs), key=lambda one: one.bound)
     best: Plan | None = None
     for looked_at, case in enumerate(cases):
@@ -199,4 +213,45 @@ def _read(table: _Table, case: _Case, found: Solved, *, costs: Costs) -> Plan:
     }
     cost = round(found.cost) + costs.filter * len(case.filtered)
     filtered = frozenset(table.sitters[place].id for place in case.filtered)
-    return Plan(seats=seats, filtered=filtered, cost=cost, cases=1, solved=1)
+    return Plan(seats=seats, filtered=filtered, cost=cost, bound=cost, cases=1, solved=1)
+
+
+def _all_at_once(table: _Table, costs: Costs) -> Plan | None:
+    """The same as one problem, where every filter is a variable: for very many omni units."""
+    problem = replace(
+        table.problem,
+        costs=[*table.problem.costs],
+        most=[*table.problem.most],
+        rows=[*table.problem.rows],
+        low=[*table.problem.low],
+        high=[*table.problem.high],
+    )
+    filters = {}
+    for omni, sitter in enumerate(table.sitters):
+        if sitter.omni:
+            filters[omni] = problem.variable(costs.filter)
+            for mine, beside in _beside(table, omni):
+                terms = [(number, 1.0) for number in (*mine, *beside)]
+                problem.row([*terms, (filters[omni], -1.0)], high=1)
+    found = solve_whole(problem, seconds=LONGEST_SECONDS)
+    if found is None:
+        return None
+    filtered = tuple(omni for omni, number in filters.items() if round(found.values[number]))
+    rest = round(found.cost) - costs.filter * len(filtered)
+    case = _Case(filtered, (), found, whole_above(found.bound))
+    plan = _read(table, case, replace(found, cost=rest), costs=costs)
+    return replace(plan, bound=min(case.bound, plan.cost), cases=0, solved=0)
+
+
+def _beside(table: _Table, omni: int) -> Iterator[tuple[list[int], list[int]]]:
+    """For each line and each unit that an omni unit hears there: the seats of both on it."""
+    one = table.sitters[omni]
+    for line, (place, other) in product(one.lines, enumerate(table.sitters)):
+        if place != omni and one.kinds & other.kinds:
+            yield _seats_on(table, omni, line), _seats_on(table, place, line)
+
+
+def _seats_on(table: _Table, place: int, line: int) -> list[int]:
+    return [
+        table.numbers[place, seat] for seat in table.sitters[place].seats() if seat.line == line
+    ]
