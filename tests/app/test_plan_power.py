@@ -72,3 +72,20 @@ def test_an_applied_plan_plans_itself_again():
     again = plan_rig_power(found.tried.after.opened)
     assert again.tried.edits == ()
     assert again.plan.cost == found.plan.cost
+
+
+def test_what_cannot_be_fed_is_unplugged_so_that_others_can_be():
+    first = a_power_lead("supply.outlet-1", "delay.power-in")
+    found = planned(a_unit("supply", "idared-supply"), DELAY, first)
+    assert {one.unit.id for one in found.to_buy} >= {"delay"}
+    assert "the lead that it has is taken away" in power_json(found)["to_buy"][-1]["why"]
+    assert not found.tried.after.opened.rig.cables
+
+
+def test_a_second_lead_to_a_unit_is_taken_away():
+    first = a_power_lead("supply.outlet-1", "delay.power-in", "length = 300")
+    for second in (first, first.replace("outlet-1", "outlet-2")):
+        found = planned(SUPPLY, DELAY, FEET, first, second)
+        leads = [one for one in found.tried.after.opened.rig.cables if one.stop.unit == "delay"]
+        assert len(leads) == 1
+        assert leads[0].length == 300

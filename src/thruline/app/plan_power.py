@@ -7,12 +7,13 @@ from thruline.app.frame import Json
 from thruline.app.load import Opened
 from thruline.app.planned import Tried, tried_json, try_edits
 from thruline.base.address import at
-from thruline.base.edit import Edit, add_to, set_to
+from thruline.base.edit import Edit, add_to, remove, set_to
 from thruline.papers.paper import Section, table_of
 from thruline.plan.power import SHARE, PowerPlan, plan_power
 from thruline.plan.power_reasons import Feeding, ToBuy, feedings, to_buy, wanted_volts, words
 from thruline.plan.power_wishes import PowerWishes, Untold, power_socket, power_wishes
 from thruline.proof.power_leads import CAUTION, volts
+from thruline.rig.cable import Cable
 
 MEASURE = (
     "Measure each outlet with nothing on it first: voltage, plus and minus, AC or DC. Then plug in "
@@ -81,7 +82,11 @@ def plan_rig_power(opened: Opened, *, chains: bool = True, anywhere: bool = Fals
 
 def _edits(wishes: PowerWishes, fed: Sequence[Feeding]) -> Iterator[Edit]:
     """Leads plugged otherwise, new ones, and other plugs or wiring where the outlet wants them."""
-    written = {name: lead.cable for name, lead in wishes.leads.items()}
+    served = {one.unit.id for one in fed}
+    left = [lead.cable for name, lead in wishes.leads.items() if name not in served]
+    for cable in sorted((*left, *(lead.cable for lead in wishes.seconds)), key=_last_first):
+        yield remove(cable.address)
+    written = {name: lead.cable for name, lead in wishes.leads.items() if name in served}
     for one in fed:
         if one.unit.id not in written:
             yield add_to(at("cable"), _new_lead(one))
@@ -95,6 +100,11 @@ def _edits(wishes: PowerWishes, fed: Sequence[Feeding]) -> Iterator[Edit]:
             yield set_to(cable.address.child("wiring"), wiring)
     for one in (each for each in fed if each.unit.id in written and each.changes):
         yield set_to(written[one.unit.id].address.child("from"), str(one.outlet))
+
+
+def _last_first(cable: Cable) -> int:
+    """Of two cables between the same sockets the second goes first: the first keeps its name."""
+    return -cable.occurrence
 
 
 def _new_lead(one: Feeding) -> dict[str, str]:

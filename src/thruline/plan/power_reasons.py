@@ -10,6 +10,7 @@ from thruline.rig.cable import Jack
 from thruline.rig.unit import Unit
 from thruline.rig.whole import Rig
 
+LEFT = "; the lead that it has is taken away"
 ROUND_MILLIAMPS = 50
 """Ratings of outlets to buy are rounded up to this."""
 
@@ -138,7 +139,7 @@ def to_buy(rig: Rig, wishes: PowerWishes, plan: PowerPlan) -> Iterator[ToBuy]:
         yield ToBuy(
             unit=rig.units[eater.id],
             outlet=f"{isolated}{wanted_volts(eater)} {current}, at least {rating} mA",
-            why=_why_none(eater, wishes),
+            why=_why_none(eater, wishes) + (LEFT if eater.id in wishes.leads else ""),
         )
 
 

@@ -24,7 +24,7 @@ class Untold:
 class PowerWishes:
     """A rig as a power problem. `outlets` and `kind_of` stand in one order.
 
-    `leads` are the leads that feed planned units now.
+    `leads` are the leads that feed planned units now, `seconds` further ones to the same units.
     """
 
     eaters: tuple[Eater, ...]
@@ -33,6 +33,7 @@ class PowerWishes:
     kind_of: tuple[int, ...]
     watts: Mapping[str, int | None]
     leads: Mapping[str, Lead]
+    seconds: tuple[Lead, ...]
     untold: tuple[Untold, ...]
 
 
@@ -44,7 +45,9 @@ def power_wishes(rig: Rig, *, anywhere: bool = False) -> PowerWishes:
     """
     untold = tuple(_untold(rig))
     hungry = [one for one in _hungry(rig) if _lack_of(one[1]) is None]
-    leads = {lead.unit.id: lead for lead in power_leads(rig)}
+    every = tuple(power_leads(rig))
+    leads = {lead.unit.id: lead for lead in reversed(every)}
+    seconds = [lead for lead in every if leads[lead.unit.id] is not lead]
     planned = {unit.id for unit, _, _ in hungry}
     taken = {cable.start for cable in rig.cables if cable.stop.unit not in planned}
     found = [
@@ -70,6 +73,7 @@ def power_wishes(rig: Rig, *, anywhere: bool = False) -> PowerWishes:
         kind_of=kind_of,
         watts={jack.unit: rig.units[jack.unit].chart.supply_milliwatts for jack in outlets},
         leads={name: lead for name, lead in leads.items() if name in planned},
+        seconds=tuple(lead for lead in seconds if lead.unit.id in planned),
         untold=untold,
     )
 
