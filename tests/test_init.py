@@ -32,7 +32,7 @@ def test_every_public_name_is_there():
 
 
 def test_a_name_that_is_not_there():
-    with pytest.raises(AttributeError, match="thruline has no nonsense; it has CannotUse"):
+    with pytest.raises(AttributeError, match="thruline has no nonsense; it has CableSet"):
         _ = thruline.nonsense
 
 

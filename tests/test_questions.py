@@ -69,6 +69,8 @@ def test_a_clean_board_is_clean(here):
         lambda: thruline.prove("nothing.rig.toml"),
         lambda: thruline.trace("board.rig.toml", 99),
         lambda: thruline.chart("nothing"),
+        lambda: thruline.plan_channels("board.rig.toml", {"nobody": 3}),
+        lambda: thruline.work_order("board.rig.toml", "nothing.rig.toml"),
         lambda: thruline.chart("board.rig.toml"),
         lambda: thruline.save(thruline.load("board.rig.toml"), "nowhere/a.rig.toml"),
     ],
@@ -76,3 +78,11 @@ def test_a_clean_board_is_clean(here):
 def test_what_cannot_be_used(here, ask):
     with pytest.raises(thruline.CannotUse):
         ask()
+
+
+def test_a_plan_is_applied_like_a_mend(here):
+    plan = thruline.plan_power("board.rig.toml")
+    board = plan.tried.after.opened
+    assert thruline.plan_power(board).tried.edits == ()
+    assert thruline.work_order("board.rig.toml", board).tasks
+    assert thruline.plan_cables(board, remake=True, sold=True).cuts == ()

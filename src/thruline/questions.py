@@ -11,15 +11,21 @@ with a rig is never an error: it is a finding, and a value.
 """
 
 import os
+from collections.abc import Mapping
 from typing import TypeAlias
 
+from thruline.app.compare import WorkOrder, compare
 from thruline.app.load import Opened, open_again, open_chart
 from thruline.app.mend import offers, state_of
+from thruline.app.plan_cables import CableSet, Stock, plan_rig_cables
+from thruline.app.plan_channels import ChannelPlan, plan_rig_channels
+from thruline.app.plan_power import OutletPlan, plan_rig_power
 from thruline.app.prove import prove_rig
 from thruline.app.trace import Trace
 from thruline.app.trace import trace as trace_preset
 from thruline.document.change import apply_to
 from thruline.mend.weigh import Weighed
+from thruline.plan.cables import Wish
 from thruline.proof.case import Case
 from thruline.proof.engine import Proof
 from thruline.proof.finding import Mend
@@ -116,6 +122,53 @@ def chart(name: str | os.PathLike[str]) -> Chart:
         52
     """
     return open_chart(open_chart_sheet(os.fspath(name)))
+
+
+def plan_channels(rig: RigOrFile, pinned: Mapping[str, int] | None = None) -> ChannelPlan:
+    """A channel for each unit that listens, proved to be the best; or the units that clash.
+
+    `pinned` units get the channel that is given. Nothing is changed: `tried.edits` are the edits
+    that the plan would make. Raises CannotUse for a unit that cannot be on its channel.
+
+        >>> thruline.plan_channels(board, {"delay": 5}).choices[1].channel
+        5
+    """
+    return plan_rig_channels(_opened(rig), pinned or {})
+
+
+def plan_power(rig: RigOrFile, *, chains: bool = True, anywhere: bool = False) -> OutletPlan:
+    """An outlet for each unit, proved to be the best; what nothing there feeds is `to_buy`.
+
+    Without `chains` no two units share an outlet; `anywhere` lets leads leave the board.
+
+        >>> thruline.plan_power(board).is_whole
+        True
+    """
+    return plan_rig_power(_opened(rig), chains=chains, anywhere=anywhere)
+
+
+def plan_cables(
+    rig: RigOrFile, *, slack: int = 10, remake: bool = False, sold: bool = False
+) -> CableSet:
+    """The way, the length, the ends and the wiring of each cable, and how to cut them.
+
+    `slack` is in percent; `remake` plans what is long enough as well; `sold` takes lengths that are
+    sold.
+
+        >>> thruline.plan_cables(board).cables[0].number
+        'M1'
+    """
+    wish = Wish(slack=slack, remake=remake, sold=sold)
+    return plan_rig_cables(_opened(rig), wish, Stock(spools={}, rests={}))
+
+
+def work_order(old: RigOrFile, new: RigOrFile) -> WorkOrder:
+    """What has to be done by hand when one revision becomes another, proved by doing it.
+
+    >>> thruline.work_order(board, board).tasks
+    ()
+    """
+    return compare(_opened(old), _opened(new))
 
 
 def _opened(rig: RigOrFile) -> Opened:

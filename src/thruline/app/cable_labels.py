@@ -1,10 +1,10 @@
 """What stands on the labels of a rig's cables."""
 
-from thruline.app.plan_cables import CablesAnswer, place_words
+from thruline.app.plan_cables import CableSet, place_words
 from thruline.papers.labels import Label, Labels
 
 
-def cable_labels(found: CablesAnswer) -> Labels:
+def cable_labels(found: CableSet) -> Labels:
     """Two labels a cable: each says where its own end goes, and where the other one is."""
     labels = []
     for one in found.cables:

@@ -38,7 +38,7 @@ CAUTION = (
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Comparison:
+class WorkOrder:
     """Two revisions: the facts of both boards, the work order, what to test, the proofs."""
 
     old: State
@@ -75,7 +75,7 @@ class Comparison:
         return f"{tasks} from {files}; {end}"
 
 
-def compare(old: Opened, new: Opened) -> Comparison:
+def compare(old: Opened, new: Opened) -> WorkOrder:
     """Hold two revisions of a rig side by side."""
     first = state_of(old)
     second = state_of(new, first.case)
@@ -83,7 +83,7 @@ def compare(old: Opened, new: Opened) -> Comparison:
     before = facts_of(old.rig, held(first.case) if same else {}, with_pedals=same)
     after = facts_of(new.rig, to_hold(first.case, second.case))
     tasks = work_order(before, after)
-    return Comparison(
+    return WorkOrder(
         old=first,
         new=second,
         before=before,
@@ -100,7 +100,7 @@ def _same_controller(old: Opened, new: Opened) -> bool:
     return len(boxes) == 2 and boxes[0] == boxes[1]
 
 
-def compare_sections(found: Comparison) -> Iterator[Section]:
+def compare_sections(found: WorkOrder) -> Iterator[Section]:
     """The work order, what to test again, what the proof says now."""
     by_kind = tasks_by_kind(found.tasks)
     for title, kinds in TITLES.items():
@@ -120,7 +120,7 @@ def compare_sections(found: Comparison) -> Iterator[Section]:
     yield Section(title="Proof", says=tuple(_proof(found)), notes=(CAUTION,))
 
 
-def _rows(found: Comparison, tasks: Sequence[Task]) -> Iterator[tuple[str, ...]]:
+def _rows(found: WorkOrder, tasks: Sequence[Task]) -> Iterator[tuple[str, ...]]:
     for task in tasks:
         rows = details(task, found.new.opened.rig)
         first, *more = rows or [""]
@@ -128,7 +128,7 @@ def _rows(found: Comparison, tasks: Sequence[Task]) -> Iterator[tuple[str, ...]]
         yield from (("", "", row) for row in more)
 
 
-def _proof(found: Comparison) -> Iterator[str]:
+def _proof(found: WorkOrder) -> Iterator[str]:
     counts = [
         f"{found.old.proof.count(one)} to {found.new.proof.count(one)} {one.value}s"
         for one in (Severity.FAULT, Severity.RISK)
@@ -138,7 +138,7 @@ def _proof(found: Comparison) -> Iterator[str]:
     yield from (f"Gone: {one.says}." for one in found.effect.gone)
 
 
-def compare_json(found: Comparison) -> Json:
+def compare_json(found: WorkOrder) -> Json:
     """The comparison for other programs."""
     rigs = found.old.opened.rig, found.new.opened.rig
     return {

@@ -43,7 +43,7 @@ class CutKind:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CablesAnswer:
+class CableSet:
     """All cables of a rig, and how to cut those that are to be made."""
 
     opened: Opened
@@ -73,10 +73,10 @@ class CablesAnswer:
         return "; ".join(parts)
 
 
-def plan_rig_cables(opened: Opened, wish: Wish, stock: Stock) -> CablesAnswer:
+def plan_rig_cables(opened: Opened, wish: Wish, stock: Stock) -> CableSet:
     """The way, the length, the ends and the wiring of every cable."""
     cables = plan_cables(opened.rig, wish)
-    return CablesAnswer(
+    return CableSet(
         opened=opened,
         cables=cables,
         cuts=() if wish.sold else tuple(_cuts(cables, stock)),
@@ -118,13 +118,13 @@ def _new_cable(one: CablePlan) -> dict[str, str | int]:
     return written if one.length is None else {**written, "length": one.length}
 
 
-def place_words(found: CablesAnswer, jack: Jack) -> str:
+def place_words(found: CableSet, jack: Jack) -> str:
     """A socket as people find it: the unit, and what is printed beside the socket."""
     unit = found.opened.rig.units[jack.unit]
     return f"{unit.name} {unit.chart.sockets[jack.socket].marked or jack.socket}"
 
 
-def cable_sections(found: CablesAnswer, *, with_contacts: bool = True) -> Iterator[Section]:
+def cable_sections(found: CableSet, *, with_contacts: bool = True) -> Iterator[Section]:
     """The list of cables, how to cut, how to wire, cautions."""
     rows = [
         (
@@ -185,7 +185,7 @@ def _spools(count: int) -> str:
     return "one spool" if count == 1 else f"{count} spools"
 
 
-def _contact_sections(found: CablesAnswer) -> Iterator[Section]:
+def _contact_sections(found: CableSet) -> Iterator[Section]:
     """Contact tables; cables that are wired alike share one."""
     alike: dict[tuple[tuple[str, str, str], ...], list[CablePlan]] = {}
     for one in found.cables:
@@ -201,7 +201,7 @@ def _contact_sections(found: CablesAnswer) -> Iterator[Section]:
         )
 
 
-def cables_json(found: CablesAnswer) -> Json:
+def cables_json(found: CableSet) -> Json:
     """The plan for other programs."""
     return {
         "says": found.says,
@@ -231,7 +231,7 @@ def cables_json(found: CablesAnswer) -> Json:
     }
 
 
-def _cable_json(found: CablesAnswer, one: CablePlan) -> Json:
+def _cable_json(found: CableSet, one: CablePlan) -> Json:
     return {
         "number": one.number,
         "kind": one.kind.name,

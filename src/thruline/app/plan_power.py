@@ -31,7 +31,7 @@ USED = (
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PowerAnswer:
+class OutletPlan:
     """A power plan of a rig."""
 
     opened: Opened
@@ -65,12 +65,12 @@ class PowerAnswer:
         return f"{', '.join(parts)}; {proved}"
 
 
-def plan_rig_power(opened: Opened, *, chains: bool = True, anywhere: bool = False) -> PowerAnswer:
+def plan_rig_power(opened: Opened, *, chains: bool = True, anywhere: bool = False) -> OutletPlan:
     """The best plan for the supplies that the rig has."""
     wishes = power_wishes(opened.rig, anywhere=anywhere)
     plan = plan_power(wishes.eaters, wishes.kinds, watts=wishes.watts, chains=chains)
     fed = tuple(feedings(opened.rig, wishes, plan))
-    return PowerAnswer(
+    return OutletPlan(
         opened=opened,
         plan=plan,
         feedings=fed,
@@ -117,7 +117,7 @@ def _new_lead(one: Feeding) -> dict[str, str]:
     return lead | ({"wiring": "crossed"} if one.crossed else {})
 
 
-def power_sections(found: PowerAnswer) -> Iterator[Section]:
+def power_sections(found: OutletPlan) -> Iterator[Section]:
     """The plan unit by unit, outlet loads, what to buy, cautions."""
     rows = [
         (one.unit.name, wants(one), str(one.outlet), gives(one), f"{one.percent} %", one.says)
@@ -159,7 +159,7 @@ def gives(one: Feeding) -> str:
     return f"{volts(one.kind.millivolts)} {current}, {one.kind.milliamps} mA{isolated}{lead}"
 
 
-def power_json(found: PowerAnswer) -> Json:
+def power_json(found: OutletPlan) -> Json:
     """The plan for other programs."""
     return {
         "says": found.says,
