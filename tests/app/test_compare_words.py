@@ -26,7 +26,7 @@ def told(old, new):
         (EDITS[6], "make another cable from Braeburn Six MIDI OUT 2 to Cox Split Four IN", [
             "was din5/din5, 600 mm, contacts 1-1, 2-2, 3-3, 4-4, 5-5",
             "din5/din5, 700 mm, contacts 1-1, 2-2, 3-3, 4-4, 5-5"]),
-        (EDITS[7], "take away the cable from Laxton Echo THRU to Jonagold Looper MIDI IN", []),
+        (EDITS[7], "take away the cable between Laxton Echo THRU and Jonagold Looper MIDI IN", []),
     ],
 )  # fmt: skip
 def test_a_task_says_what_and_how(edit, says, rows):
@@ -47,5 +47,8 @@ def test_there_and_back_again():
 
 
 def test_a_replugged_cable_names_both_ends():
-    says = [words for words, _ in told(FOUND, MEANT) if words.startswith("plug the cable")]
-    assert says[0].startswith("plug the cable Elstar Twelve 10 to Fiesta Modulation power-in from")
+    says = [words for words, _ in told(FOUND, MEANT) if " goes between " in words]
+    assert says[0] == (
+        "the cable between Elstar Twelve 10 and Fiesta Modulation power-in goes between "
+        "Elstar Twelve 5 and Fiesta Modulation power-in"
+    )

@@ -36,13 +36,13 @@ def task_words(task: Task, old: Rig, new: Rig) -> str:
 
 def _cable_words(task: Task, old: Rig, new: Rig) -> str:
     change = task.changes[0]
-    was = f"{_jack(old, change.key.whose)} to {_stop(old, change)}"
+    ends = _jack(old, change.key.whose), _stop(old, change)
     if task.kind is Kind.REPLUG:
         again = task.changes[1]
-        end = f"{_jack(new, again.key.whose)} to {_stop(new, again)}"
-        return f"plug the cable {was} from {end}"
+        now = _jack(new, again.key.whose), _stop(new, again)
+        return f"the cable between {' and '.join(ends)} goes between {' and '.join(now)}"
     if change.after is None:
-        return f"take away the cable from {was}"
+        return f"take away the cable between {' and '.join(ends)}"
     verb = "make a cable" if change.before is None else "make another cable"
     return f"{verb} from {_jack(new, change.key.whose)} to {_stop(new, change)}"
 

@@ -53,13 +53,21 @@ def cut(sizes: Sequence[int], spool: int, rests: Sequence[int] = ()) -> Cutting:
     whole = [at for at in fits if sizes[at] <= spool]
     bound = least_spools([sizes[at] for at in whole], spool, rests)
     best: list[Cut] = []
+    tried: list[Cut] = []
     for way in _ways(sizes, fits, spool=spool, rests=rests):
+        tried += way or ()
         if way is not None and (not best or _spools(way) < _spools(best)):
             best = way
             if _spools(best) <= bound:
                 break
     if bound < _spools(best) and not rests:
-        bound = max(bound, sharper_bound([sizes[at] for at in whole], spool, _begun(best, sizes)))
+        bound = sharper_bound(
+            [sizes[at] for at in whole],
+            spool,
+            patterns=[[sizes[at] for at in one.pieces] for one in tried],
+            enough=_spools(best),
+            known=bound,
+        )
     done = {at for one in best for at in one.pieces}
     return Cutting(
         cuts=tuple(best),
@@ -79,10 +87,6 @@ def _ways(
         yield _filled(sizes, pieces, spool=spool, rests=rests, waste=waste)
     for turn in range(1, min(TURNS, len(pieces))):
         yield _filled(sizes, pieces, spool=spool, rests=rests, turn=turn)
-
-
-def _begun(cuts: Sequence[Cut], sizes: Sequence[int]) -> list[list[int]]:
-    return [[sizes[at] for at in one.pieces] for one in cuts]
 
 
 def _spools(cuts: Sequence[Cut]) -> int:

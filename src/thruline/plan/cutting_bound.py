@@ -6,6 +6,7 @@ list and adds, as long as there is one, the pattern that is worth most at the pr
 (column generation after Gilmore and Gomory).
 """
 
+import math
 from collections import Counter
 from collections.abc import Mapping, Sequence
 
@@ -20,23 +21,45 @@ Pattern = tuple[tuple[int, int], ...]
 """Sizes, and how many of each."""
 
 
-def sharper_bound(sizes: Sequence[int], spool: int, begun: Sequence[Sequence[int]]) -> int:
-    """A number of spools that no way of cutting is below; `begun` are the sizes on each now."""
+def sharper_bound(
+    sizes: Sequence[int],
+    spool: int,
+    *,
+    patterns: Sequence[Sequence[int]],
+    enough: int,
+    known: int = 0,
+) -> int:
+    """A number of spools that no way of cutting is below.
+
+    `patterns` are spools as somebody would cut them, by the sizes on each. The search ends when the
+    bound is `enough`, or cannot become sharper than `known`, a bound already.
+    """
     if not sizes:
         return 0
+    part = math.gcd(spool, *sizes)
+    if part > 1:
+        return sharper_bound(
+            [one // part for one in sizes],
+            spool // part,
+            patterns=[[one // part for one in each] for each in patterns],
+            enough=enough,
+            known=known,
+        )
     wanted = Counter(sizes)
-    patterns: dict[Pattern, None] = {_pattern(one): None for one in begun}
-    patterns.update({((size, 1),): None for size in wanted})
-    best = 0
+    columns: dict[Pattern, None] = {_pattern(one): None for one in patterns}
+    columns.update({((size, 1),): None for size in wanted})
+    best = known
     for _ in range(ROUNDS):
-        prices = _prices(wanted, list(patterns))
+        prices = _prices(wanted, list(columns))
+        if whole_above(sum(prices[size] * count for size, count in wanted.items())) <= best:
+            break  # with more patterns it can only become less
         worth, pattern = _worth_most(prices, wanted, spool)
         total = sum(prices[size] * count for size, count in wanted.items())
         # At prices at which no pattern is worth more than one, what all is worth is a bound.
         best = max(best, whole_above(total / max(worth, 1.0)))
-        if best >= len(begun) or worth <= 1 + CLOSE or pattern in patterns:
+        if best >= enough or worth <= 1 + CLOSE or pattern in columns:
             break
-        patterns[pattern] = None
+        columns[pattern] = None
     return best
 
 
