@@ -15,6 +15,12 @@ from thruline.plan.clash import Clash, clash
 from thruline.rig.unit import is_omni
 
 
+AGAIN = (
+    "Presets that use a unit on another channel have to be entered again: `thruline compare` of "
+    "the document before and after lists them."
+)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChannelPlan:
     """A channel plan of a rig, or the clash why there is none.
@@ -98,6 +104,7 @@ def channel_sections(found: ChannelPlan) -> Iterator[Section]:
     yield Section(
         title="A channel for each unit",
         table=table_of(("unit", "now", "plan", "set at", "why"), rows),
+        notes=(AGAIN,) if any(one.changes for one in found.choices) else (),
     )
     if found.parts:
         cost = [(words, str(count), str(each), str(count * each))

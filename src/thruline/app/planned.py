@@ -43,11 +43,14 @@ def tried_words(tried: Tried) -> str:
     if not tried.edits:
         return "nothing has to change in the document"
     gone, new = len(tried.effect.gone), len(tried.effect.new)
+    if not gone and not new:
+        return "with it the proof finds what it found before"
     counts = [
         f"{tried.before.proof.count(one)} to {tried.after.proof.count(one)} {one.value}s"
         for one in (Severity.FAULT, Severity.RISK)
     ]
-    return f"with it the proof goes from {' and '.join(counts)}: {gone} findings gone, {new} new"
+    findings = "finding" if gone == 1 else "findings"
+    return f"with it the proof goes from {' and '.join(counts)}: {gone} {findings} gone, {new} new"
 
 
 def tried_json(tried: Tried) -> Json:
