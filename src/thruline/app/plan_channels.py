@@ -14,7 +14,6 @@ from thruline.plan.channels import Costs, Plan, Sitter, plan_channels
 from thruline.plan.clash import Clash, clash
 from thruline.rig.unit import is_omni
 
-
 AGAIN = (
     "Presets that use a unit on another channel have to be entered again: `thruline compare` of "
     "the document before and after lists them."

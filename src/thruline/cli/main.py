@@ -22,7 +22,7 @@ COMMANDS: Mapping[str, str] = {
     "prove": "Prove a rig: does it arrive, is it understood, in time, and always the same?",
     "mend": "List the mends of what the proof found, and apply one or all safe ones.",
     "plan": "Plan channels, power or cables: the best there is, and why.",
-    "sheet": "One paper: settings, programming, cables or power.",
+    "sheet": "One paper: settings, programming, cables, labels or power.",
     "trace": "Follow one preset, message by message, through the rig.",
     "compare": "From one revision of a rig to another, as a work order.",
     "chart": "Show, list or check charts: each is of one model of unit.",

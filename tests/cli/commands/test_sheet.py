@@ -18,7 +18,7 @@ def rig(tmp_path: Path) -> Path:
     return file
 
 
-@pytest.mark.parametrize("which", ["settings", "programming", "cables", "power"])
+@pytest.mark.parametrize("which", ["settings", "programming", "cables", "labels", "power"])
 def test_a_sheet_as_text(rig, capsys, which):
     said = ran(capsys, "sheet", rig, which)
     assert said.code == 0

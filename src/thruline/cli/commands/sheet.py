@@ -20,11 +20,11 @@ from thruline.wiring import open_file, write_table, write_text
 @click.option("--csv", "table", type=click.Path(), metavar="FILE", help="Write its tables as CSV.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON object instead of text.")
 def command(rig: str, *, which: str, html: str | None, table: str | None, as_json: bool) -> int:
-    """Settings, programming, cables or power, as a paper.
+    """Settings, programming, cables, labels or power, as a paper.
 
     `settings`: what is set on each unit, in the order of the first power-up, to tick off.
     `programming`: what is typed into the controller, in its own numbers. `cables`: what to make.
-    `power`: which outlet for which unit.
+    `labels`: for both ends of each cable. `power`: which outlet for which unit.
     """
     opened = open_file(rig)
     with only_ours():
