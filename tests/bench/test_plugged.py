@@ -1,22 +1,12 @@
 import pytest
 
+from tests.bench.clocks import StepClock
 from thruline.base.errors import CannotUse
 from thruline.bench.face import PortGone
 from thruline.bench.plugged import AGAIN_US, HeldInput, HeldOutput, bare_name, pick_port
 from thruline.outside.midi_wires import Wires
 
 NAMES = ("Orchard Two:Port A 20:0", "Orchard Two:Port B 20:1", "Treadle 24:0")
-
-
-class StepClock:
-    def __init__(self):
-        self.now = 0
-
-    def now_us(self):
-        return self.now
-
-    def wait_until(self, moment_us):
-        self.now = max(self.now, moment_us)
 
 
 @pytest.fixture
