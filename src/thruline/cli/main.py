@@ -25,6 +25,7 @@ COMMANDS: Mapping[str, str] = {
     "sheet": "One paper: settings, programming, cables, labels or power.",
     "trace": "Follow one preset, message by message, through the rig.",
     "compare": "From one revision of a rig to another, as a work order.",
+    "send": "Send a preset or a sweep to the units, as the controller would.",
     "ports": "List the MIDI ports of this computer.",
     "listen": "Show in words what comes in on MIDI ports, and keep it as a capture.",
     "chart": "Show, list or check charts: each is of one model of unit.",
