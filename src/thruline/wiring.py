@@ -1,7 +1,8 @@
 """The one place where faces are joined to the world. Importing it does nothing."""
 
 import os
-from collections.abc import Mapping, Sequence
+import random
+from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
 from hashlib import sha256
 from pathlib import Path
@@ -288,6 +289,11 @@ def open_capture(file: str | Path) -> Capture:
     from thruline.outside.capture_files import read_capture_file  # noqa: PLC0415 - as above
 
     return read_capture_file(Path(file))
+
+
+def chance_from(seed: int) -> Callable[[], float]:
+    """Numbers from 0 up to 1 as chance gives them; the same seed gives the same again."""
+    return random.Random(seed).random  # noqa: S311 - to try things with, not to keep secrets
 
 
 def time_of_day() -> str:

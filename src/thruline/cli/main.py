@@ -28,6 +28,8 @@ COMMANDS: Mapping[str, str] = {
     "send": "Send a preset or a sweep to the units, as the controller would.",
     "ports": "List the MIDI ports of this computer.",
     "listen": "Show in words what comes in on MIDI ports, and keep it as a capture.",
+    "audit": "Hold what a controller really sends against the plan, and find the likeliest cause.",
+    "pretend": "Play a board that behaves as the model says, with mistakes to order.",
     "chart": "Show, list or check charts: each is of one model of unit.",
     "rules": "List the rules, or explain one.",
 }
