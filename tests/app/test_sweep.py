@@ -15,7 +15,7 @@ SWEEP = CASE.rig.sweeps[0]
 def test_heel_to_toe_and_back_at_the_speed_of_the_line():
     clock = StepClock()
     wires = Wires("a", clock=clock)
-    rows = list(played_travel(CASE, SWEEP, [wires.open_output("a")], clock, seconds=4))
+    rows = list(played_travel(CASE, SWEEP, ports=[wires.open_output("a")], clock=clock, seconds=4))
     came = wires.open_input("a").take()
     assert rows[0].startswith(f"{SWEEP.name} at 0 %")
     assert any(f"{SWEEP.name} at 100 %" in row for row in rows)
@@ -34,7 +34,9 @@ def test_by_keys():
     wires = Wires("a", clock=clock)
     keys = iter("++-txhq")
     rows = list(
-        keyboard_travel(CASE, SWEEP, [wires.open_output("a")], clock, key=lambda: next(keys))
+        keyboard_travel(
+            CASE, SWEEP, ports=[wires.open_output("a")], clock=clock, key=lambda: next(keys)
+        )
     )
     places = [row.partition(" %")[0].rpartition(" ")[2] for row in rows]
     assert places == ["0", "3", "6", "3", "100", "0"]

@@ -38,7 +38,7 @@ def test_a_mistake_changes_only_the_rows_that_it_touches(some, one):
     rows = touched(MEANT, one)
     differs = np.flatnonzero(before != after)
     assert set(differs.tolist()) <= set(rows.tolist())
-    assert (build(MEANT, (*some, one), ALL, rows) == after[rows]).all()
+    assert (build(MEANT, (*some, one), ALL, rows=rows) == after[rows]).all()
 
 
 @given(faults, st.sets(st.integers(0, len(MEANT.steps) - 1)))

@@ -89,7 +89,7 @@ def jack_server(folder: Path) -> Iterator[None]:
     before = {key: os.environ.get(key) for key in ("JACK_DEFAULT_SERVER", "JACK_NO_START_SERVER")}
     name = f"thruline{os.getpid()}"
     os.environ |= {"JACK_DEFAULT_SERVER": name, "JACK_NO_START_SERVER": "1"}
-    command = ["jackd", "-n", name, "-r", "-d", "dummy", "-r", "48000", "-p", "64"]
+    command = ["jackd", "-n", name, "-r", "-S", "-d", "dummy", "-r", "48000", "-p", "64"]
     with (folder / "jackd.log").open("wb") as log:
         server = subprocess.Popen(
             command, stdout=log, stderr=log, env={**os.environ, "JACK_NO_AUDIO_RESERVATION": "1"}

@@ -41,6 +41,11 @@ _RUNS: Mapping[str, Sequence[Sequence[str]]] = {
         ("trace", "found.rig.toml", "13"),
         ("trace", "found.rig.toml", "5", "--from", "13", "--svg", "a.svg"),
     ],
+    "send": [("send", "meant.rig.toml", "7", "--try")],
+    "ports": [("ports",)],
+    "listen": [("listen", "meant.rig.toml", "--replay", "heard.capture")],
+    "audit": [("audit", "meant.rig.toml", "heard.capture")],
+    "pretend": [("pretend", "meant.rig.toml", "new.capture", "--fault", "numbering delay +1")],
     "chart list": [("chart", "list"), ("chart", "list", "--kind", "delay")],
     "chart show": [("chart", "show", "bramley-delay"), ("chart", "show", "lacking.chart.toml")],
     "chart check": [("chart", "check", "lacking.chart.toml", "wrong.chart.toml")],
@@ -107,6 +112,7 @@ def _lay_out(folder: Path) -> None:
     echo = re.sub(r"milliamps = .*", "", sample("charts/laxton-echo.chart.toml"))
     texts = {
         "found.rig.toml": found,
+        "meant.rig.toml": sample("orchard-street/orchard-street.rig.toml"),
         "lacking.chart.toml": _LACKING,
         "wrong.chart.toml": _WRONG,
         "short/meant.rig.toml": sample("orchard-street/orchard-street.rig.toml"),
@@ -117,6 +123,8 @@ def _lay_out(folder: Path) -> None:
     for name, text in texts.items():
         (folder / name).parent.mkdir(parents=True, exist_ok=True)
         (folder / name).write_text(text, encoding="utf-8")
+    mistake = ("--fault", "shut pre.midi-out programs", "--at", "looper.midi-in")
+    answer_to(("pretend", "meant.rig.toml", "heard.capture", *mistake))
 
 
 def sample(place: str) -> str:

@@ -27,7 +27,8 @@ def plan_for(
     """The plan for the lines of a capture.
 
     `at` are the sockets that they were listened to at, in their order; else their names say so;
-    else it was the controller's first output. Raises CannotUse when that makes no sense.
+    else it was the controller's first output that is plugged in. Raises CannotUse when that makes
+    no sense.
     """
     if at:
         if len(at) != len(lines):

@@ -33,7 +33,7 @@ def step_json(step: Step) -> Json:
         "shows": [
             {
                 "unit": one.unit.id,
-                "program": one.program or None,
+                "program": one.program,
                 "controls": [{"name": name, "shown": value} for name, value in one.controls],
                 "trouble": list(one.trouble),
                 "says": one.says,

@@ -16,7 +16,7 @@ SAID_EVERY = 16
 
 
 def played_travel(
-    case: Case, sweep: Sweep, ports: Sequence[OutPort], clock: WallClock, *, seconds: float
+    case: Case, sweep: Sweep, *, ports: Sequence[OutPort], clock: WallClock, seconds: float
 ) -> Iterator[str]:
     """Heel to toe and back. A place whose time is past is left out, so that nothing queues up."""
     treadle = Treadle(case.rig, sweep)
@@ -35,9 +35,9 @@ def played_travel(
 def keyboard_travel(
     case: Case,
     sweep: Sweep,
+    *,
     ports: Sequence[OutPort],
     clock: WallClock,
-    *,
     key: Callable[[], str],
 ) -> Iterator[str]:
     """Moved by + and - (and h and t for heel and toe) until q."""

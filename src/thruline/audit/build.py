@@ -54,7 +54,7 @@ def status_in(keys: Column) -> Column:
 
 
 def build(
-    meant: Meant, faults: Iterable[Fault], pressed: Mask, rows: Places | None = None
+    meant: Meant, faults: Iterable[Fault], pressed: Mask, *, rows: Places | None = None
 ) -> Column:
     """The key of each row (or of some), NO_KEY where nothing is heard; in the order of the rows.
 

@@ -180,7 +180,7 @@ def _on_top(search: _Search, one: Weighed) -> Iterator[Weighed]:
             search.all_rows[: rows.size], lacking[rows]
         ):
             continue
-        new = build(meant, (*one.faults, fault), pressed, rows)
+        new = build(meant, (*one.faults, fault), pressed, rows=rows)
         differs = new != keys[rows]
         if _is_hopeless(differs, lacking[rows]):
             continue

@@ -152,9 +152,11 @@ def _line_at(rig: Rig, roads: Roads, tap: str) -> int:
 
 
 def default_taps(case: Case) -> tuple[str, ...]:
-    """Where one listens if nothing is said: at the first output of the controller."""
-    starts = case.board.roads.starts
-    jacks = {line: jack for jack, line in case.board.roads.line_of.items()}
+    """Where one listens if nothing is said: at the controller's first output that is plugged in."""
+    roads = case.board.roads
+    jacks = {line: jack for jack, line in roads.line_of.items()}
+    heard = {line for lines in roads.inputs.values() for line in lines}
+    starts = [line for line in roads.starts if line in heard] or [*roads.starts]
     return (str(jacks[starts[0]]),) if starts else ()
 
 

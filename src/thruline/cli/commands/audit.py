@@ -52,7 +52,7 @@ class Wish(TypedDict):
 @click.option("--before", type=A_FILE, metavar="RIG", help="The version programmed before.")
 @click.option("--log", type=A_FILE, metavar="FILE", help="Keep what is heard as a capture.")
 @click.option(
-    "--patience", type=click.FloatRange(min=1), default=20.0, help="Seconds to wait for a press."
+    "--patience", type=click.FloatRange(min=0.1), default=20.0, help="Seconds to wait for a press."
 )
 @click.option("--report", type=A_FILE, metavar="FILE", help="Write the report into a new file.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON object instead of text.")

@@ -146,9 +146,9 @@ def _sweep(case: Case, name: str, wish: Wish) -> int:
         raise click.Abort
     try:
         if wish["by_keyboard"]:
-            places = keyboard_travel(case, sweep, ports, clock, key=click.getchar)
+            places = keyboard_travel(case, sweep, ports=ports, clock=clock, key=click.getchar)
         else:
-            places = played_travel(case, sweep, ports, clock, seconds=wish["seconds"])
+            places = played_travel(case, sweep, ports=ports, clock=clock, seconds=wish["seconds"])
         for row in places:
             if not wish["as_json"]:
                 say(row)
