@@ -10,6 +10,7 @@ from pathlib import Path
 from thruline.app.load import Opened, open_rig
 from thruline.audit.capture import Capture
 from thruline.base.errors import CannotUse
+from thruline.bench.backup import Store
 from thruline.bench.face import Log, Ports, WallClock
 from thruline.bench.guard import Guarded
 from thruline.bench.plugged import HeldInput, HeldOutput, pick_port
@@ -255,6 +256,19 @@ def open_outputs(words: Sequence[str], clock: WallClock) -> list[Guarded]:
     return [
         Guarded(HeldOutput(ports, name)) for ports, name in _picked(words, clock, what="output")
     ]
+
+
+def open_restoring(word: str, clock: WallClock) -> HeldOutput:
+    """A port without a guard, for a backup that a person confirms; otherwise as `open_outputs`."""
+    ((ports, name),) = _picked([word], clock, what="output")
+    return HeldOutput(ports, name)
+
+
+def backup_store() -> Store:
+    """Where backups of units are kept, in the workshop."""
+    from thruline.outside.backups import BackupFolder  # noqa: PLC0415 - only the bench needs it
+
+    return BackupFolder(workshop_folder() / "backups")
 
 
 def _picked(words: Sequence[str], clock: WallClock, *, what: str) -> list[tuple[Ports, str]]:

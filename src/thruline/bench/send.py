@@ -46,10 +46,12 @@ def play(
     clock: WallClock,
     *,
     goes_on: Callable[[], bool] = lambda: True,
+    slips: bool = True,
 ) -> tuple[Sent, ...]:
     """Send to every port, each message at its time.
 
-    When one is late, all behind it are as late, so that no gap is shorter than it was planned.
+    When one is late, all behind it are as late, so that no gap is shorter than it was planned;
+    with `slips` off they keep to their own times, as a clock has to.
     Raises PortGone when a port goes.
     """
     start_us, sent = clock.now_us(), []
@@ -59,7 +61,7 @@ def play(
         due_us = start_us + message.at_us
         clock.wait_until(due_us)
         now_us = clock.now_us()
-        start_us += max(0, now_us - due_us)
+        start_us += max(0, now_us - due_us) if slips else 0
         for port in ports:
             port.send(message.data)
         sent.append(Sent(now_us, message.data))
