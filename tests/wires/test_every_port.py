@@ -63,6 +63,18 @@ def test_nothing_is_lost_at_the_speed_of_the_line(kind):
     out.close()
 
 
+def test_a_message_that_the_system_would_lose_is_refused(kind):
+    if kind.ports.says not in ("Jack", "JACK"):
+        pytest.skip("this system loses none for its length")
+    out = kind.ports.open_output(kind.output)
+    with pytest.raises(WorldFailed, match="is not sent"):
+        out.send(b"\xf0" + bytes(17_000) + b"\xf7")
+    long = b"\xf0" + bytes(8_000) + b"\xf7"
+    out.send(long)
+    assert kinds.heard(kind, len(long)) == long
+    out.close()
+
+
 def test_it_goes_and_comes_back(kind):
     if kind.unplug is None:
         pytest.skip("a pseudo-terminal cannot be pulled out")

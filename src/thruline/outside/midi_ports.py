@@ -31,6 +31,8 @@ LOOK_EVERY_US = 400_000
 """How often it is looked whether an open port is still there; asking costs a millisecond."""
 MOST_WAITING = 1 << 16
 """Messages that may wait to be fetched; 20 s of a line full of clock."""
+LONGEST_ON_JACK = 16_000
+"""Bytes; a longer message vanishes in JACK's buffer of 16 KiB without an error."""
 SEQUENCER = Path("/dev/snd/seq")
 
 
@@ -117,7 +119,8 @@ class SystemPorts:
         """Send to a port. Raises PortGone when it is not there."""
         port = self._new(self._rt.MidiOut, self._api)
         self._open(port, name, as_name="sends")
-        return SystemOutput(port, name, self._clock)
+        longest = LONGEST_ON_JACK if self._api == self._rt.API_UNIX_JACK else None
+        return SystemOutput(port, name, self._clock, longest=longest)
 
     def _open(self, port: Any, name: str, *, as_name: str) -> None:  # noqa: ANN401 - without types
         names = port.get_ports()
@@ -216,8 +219,24 @@ class SystemOutput(_Open):
     sends must keep to the speed of the line.
     """
 
+    def __init__(
+        self,
+        port: Any,  # noqa: ANN401 - without types
+        name: str,
+        clock: WallClock,
+        *,
+        longest: int | None = None,
+    ) -> None:
+        super().__init__(port, name, clock)
+        self._longest = longest
+
     def send(self, data: bytes) -> None:
-        """Hand over one message. Raises PortGone."""
+        """Hand over one message. Raises PortGone, and WorldFailed for one that would be lost."""
+        if self._longest is not None and len(data) > self._longest:
+            raise WorldFailed(
+                f"a message of {len(data):,} bytes is not sent: this MIDI system loses whatever is "
+                f"longer than {self._longest:,}; use another port, or a serial line"
+            )
         self._look()
         try:
             self._port.send_message(data)
