@@ -54,7 +54,7 @@ class Backup:
 class Store(Protocol):
     """Where backups are kept."""
 
-    def keep(self, unit: str, name: str, raw: bytes, facts: Mapping[str, str]) -> str:
+    def keep(self, unit: str, name: str, *, raw: bytes, facts: Mapping[str, str]) -> str:
         """Keep one; where. Raises CannotUse when there is one of that name already."""
         ...
 

@@ -19,7 +19,7 @@ class BackupFolder:
     def __init__(self, folder: Path) -> None:
         self._folder = folder
 
-    def keep(self, unit: str, name: str, raw: bytes, facts: Mapping[str, str]) -> str:
+    def keep(self, unit: str, name: str, *, raw: bytes, facts: Mapping[str, str]) -> str:
         """Keep one; the file of its bytes. Nothing that was kept is ever written over.
 
         Raises CannotUse when there is one of that name already, or no file can be called so;

@@ -64,7 +64,7 @@ def command(rig: str, unit: str, **wish: Unpack[Wish]) -> int:
         events = gather(session, patience_us=patience_us, quiet_us=QUIET_US)
     name = wish["name"] or date.replace(":", ".")
     backup = backup_from(events, unit=unit, name=name, chart=found.chart.id, date=date)
-    file = backup_store().keep(unit, name, backup.raw, backup.facts)
+    file = backup_store().keep(unit, name, raw=backup.raw, facts=backup.facts)
     if wish["as_json"]:
         count = len(backup.messages)
         give_json(answer("backup", written=file, messages=count, facts=dict(backup.facts)))
