@@ -49,11 +49,12 @@ def test_a_press_done_again_counts_as_it_was_the_last_time():
     entries = (
         Note(0, 0, NoteKind.PRESS, "1"), Came(10, 1, b"\xc1\x09"),
         Note(20, 0, NoteKind.PRESS, "1"), Came(30, 1, b"\xc1\x00"),
-        Note(40, 0, NoteKind.PRESS, "2"),
+        Note(40, 0, NoteKind.PRESS, "2"), Note(50, 0, NoteKind.SKIP, "preset 2"),
+        Note(60, 0, NoteKind.PRESS, "3"),
     )  # fmt: skip
     found = align(Capture(lines=MEANT.taps, entries=entries), MEANT)
     assert found.keys.size == 1
-    assert np.flatnonzero(found.pressed).tolist() == [0], "nothing came at the second"
+    assert np.flatnonzero(found.pressed).tolist() == [0, 2], "the second was skipped"
 
 
 def test_clock_and_pedals_are_no_part_of_a_press():

@@ -88,7 +88,7 @@ def _sum_rows(found: Verdict) -> Iterator[str]:
     done = [one for one in found.ticks if one.done]
     right = sum(1 for one in done if one.is_right)
     skipped = len(found.ticks) - len(done)
-    rest = f"; {skipped} were not pressed, or nothing came" if skipped else ""
+    rest = f"; {skipped} were not pressed" if skipped else ""
     yield f"{right} of {len(done)} presses are as they were meant{rest}"
     if found.malformed:
         yield f"{found.malformed} pieces were no messages: a bad contact, or a ground loop"

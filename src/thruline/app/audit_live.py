@@ -27,10 +27,11 @@ class Presses:
             self.entries += self._session.turn()
             self.entries += self._session.note(kind, step.sweep or str(step.preset))
             yield step
-            self._wait()
+            if not self._wait():
+                self.entries += self._session.note(NoteKind.SKIP, step.title)
 
-    def _wait(self) -> None:
-        """Until something came and then nothing more, or until patience is over."""
+    def _wait(self) -> bool:
+        """Until something came and then nothing more; False when patience was over before."""
         begin_us, last_us = self._session.passed_us, -1
         while True:
             entries = self._session.turn()
@@ -39,9 +40,9 @@ class Presses:
             if any(isinstance(one, Came) and one.data[0] < specs.CLOCK.status for one in entries):
                 last_us = now_us
             if last_us >= 0 and now_us - last_us >= SILENCE_US:
-                return
+                return True
             if last_us < 0 and now_us - begin_us >= self._patience_us:
-                return
+                return False
             self._session.rest()
 
     @property

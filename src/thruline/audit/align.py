@@ -47,8 +47,8 @@ def align(capture: Capture, meant: Meant) -> Aligned:
 
     Notes of presses settle it. Without any, silences part the capture, and the parts follow one
     another as the presets do; where there are more or fewer, each goes where it fits best. A step
-    that was done twice counts as it was the last time. Raises CannotUse for a note about a preset
-    that is not there.
+    that was done twice counts as it was the last time, one that is noted as skipped as not done.
+    Raises CannotUse for a note about a preset that is not there.
     """
     events = [one for one in caught(capture) if not _is_background(one)]
     malformed = sum(1 for one in events if isinstance(one, Caught) and one.message is None)
@@ -57,7 +57,7 @@ def align(capture: Capture, meant: Meant) -> Aligned:
     parts = list(_noted(events, meant, taps) if noted else _parted(events, taps))
     if not noted:
         parts = _placed(parts, meant)
-    last = {part.step: part for part in parts if part.step is not None and part.heard}
+    last = {part.step: part for part in parts if part.step is not None}
     keys = [key for part in last.values() for key in _keys(part, meant)]
     pressed = np.zeros(len(meant.steps), np.bool_)
     pressed[list(last)] = True
@@ -72,7 +72,7 @@ def align(capture: Capture, meant: Meant) -> Aligned:
 def _is_background(one: Caught | Note) -> bool:
     """Clock, sensing and the like go on whatever is pressed; of the notes presses matter here."""
     if isinstance(one, Note):
-        return one.kind not in (NoteKind.PRESS, NoteKind.SWEEP)
+        return one.kind not in (NoteKind.PRESS, NoteKind.SWEEP, NoteKind.SKIP)
     return one.raw[0] >= specs.CLOCK.status
 
 
@@ -90,9 +90,11 @@ def _noted(events: Iterable[Caught | Note], meant: Meant, taps: dict[int, int]) 
     step, at_us, heard = None, 0, list[tuple[int, bytes]]()
     for one in events:
         if isinstance(one, Note):
-            if step is not None:
+            skipped = one.kind is NoteKind.SKIP
+            if step is not None and not skipped:
                 yield Press(step=step, at_us=at_us, heard=tuple(heard))
-            step, at_us, heard = step_noted(one, meant), one.at_us, []
+            step = None if skipped else step_noted(one, meant)
+            at_us, heard = one.at_us, []
         elif one.message is not None and one.line in taps:
             heard.append((taps[one.line], one.raw))
     if step is not None:

@@ -22,6 +22,8 @@ class NoteKind(StrEnum):
     """The person pressed a preset; the text is its number."""
     SWEEP = "sweep"
     """The person moved a pedal from heel to toe; the text is the name of the sweep."""
+    SKIP = "skip"
+    """The press or sweep noted last was not done, as far as one heard; the text names it."""
     SAYS = "says"
     """Anything else that a person should read here."""
 

@@ -172,6 +172,8 @@ def _note(note: Note) -> str:
             return f"preset {note.text} is pressed"
         case NoteKind.SWEEP:
             return f'sweep "{note.text}" is moved'
+        case NoteKind.SKIP:
+            return f"nothing came of {note.text}, so it counts as not done"
         case NoteKind.SAYS:
             return note.text
 
