@@ -24,6 +24,7 @@ COMMANDS: Mapping[str, str] = {
     "plan": "Plan channels, power or cables: the best there is, and why.",
     "sheet": "One paper: settings, programming, cables, labels or power.",
     "trace": "Follow one preset, message by message, through the rig.",
+    "find": "Look for the one thing that is wrong, question by question.",
     "compare": "From one revision of a rig to another, as a work order.",
     "chart": "Show, list or check charts: each is of one model of unit.",
     "rules": "List the rules, or explain one.",
