@@ -2,7 +2,7 @@ import numpy as np
 
 from tests.find.boards import field
 from thruline.find.belief import believe
-from thruline.find.next_check import bits, next_check, open_checks, seconds_left
+from thruline.find.next_check import bits, first_of, next_check, open_checks, plan_for, seconds_left
 from thruline.find.search import Did, Search, Step
 
 
@@ -44,5 +44,12 @@ def test_what_says_nothing_about_the_rest_tells_nothing():
 def test_answers_bring_the_end_nearer():
     sure = [(Did.ANSWERED, name, "other") for name in ("channel box-2", "channel box-2")]
     search = _after(*sure, (Did.ANSWERED, "look box-2 1", "nothing"))
-    begun = seconds_left(believe(field(), Search()), Search())
-    assert seconds_left(believe(field(), search), search) < begun
+    begun = seconds_left(plan_for(believe(field(), Search()), Search()))
+    assert 0 <= seconds_left(plan_for(believe(field(), search), search)) < begun
+
+
+def test_a_plan_leaves_out_what_was_asked():
+    search = _after((Did.ANSWERED, "glance 1", "box-2"))
+    plan = plan_for(believe(field(), search), search)
+    assert field().place_of["glance 1"] not in plan.places.tolist()
+    assert first_of(plan) in plan.places.tolist()

@@ -64,7 +64,7 @@ def test_suspects_that_one_mend_removes_are_not_told_apart():
 
 
 def test_the_more_suspects_the_less_deep():
-    depths = [p.depth_for(count) for count in (10, 100, 150, 1000)]
+    depths = [p.effort_for(count)[0] for count in (10, 100, 150, 1000)]
     assert depths == sorted(depths, reverse=True)
     assert depths[0] == 3
     assert depths[-1] == 0

@@ -1,5 +1,6 @@
 """The check that tells most about the mend for its time, observers’ errors counted in."""
 
+from dataclasses import dataclass
 from typing import TypeAlias
 
 import numpy as np
@@ -7,9 +8,9 @@ from numpy.typing import NDArray
 
 from thruline.find.belief import Belief
 from thruline.find.checks import Check
-from thruline.find.field import FIRST, NOTHING, OTHER, Field
+from thruline.find.field import NOTHING, OTHER, Field
 from thruline.find.likely import ACTS, Floats, noisy
-from thruline.find.puzzle import NONE, best_check, counted, expected_seconds, made
+from thruline.find.puzzle import NONE, Puzzle, best_check, counted, expected_seconds, made
 from thruline.find.search import Did, Search
 
 Rows: TypeAlias = NDArray[np.int64]
@@ -23,6 +24,14 @@ STALE = 0.35
 """What a question asked before is worth; the same eyes make the same mistake."""
 MOST_COLUMNS = 16
 """Answers up to which checks are weighed all in one go."""
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """What is left to be told apart, with the checks that were not asked yet, by place."""
+
+    puzzle: Puzzle
+    places: Rows
 
 
 def open_checks(field: Field, search: Search) -> Rows:
@@ -101,8 +110,8 @@ def _entropy(shares: Floats) -> Floats:
     return -shares * logs
 
 
-def next_check(belief: Belief, search: Search) -> Check | None:
-    """What to try next; None when nothing tells more."""
+def next_check(belief: Belief, search: Search, plan: Plan | None = None) -> Check | None:
+    """What to try next; None when nothing tells more. `plan` is that of the belief, if known."""
     field = belief.field
     places = open_checks(field, search)
     if not places.size:
@@ -113,33 +122,39 @@ def next_check(belief: Belief, search: Search) -> Check | None:
         return None
     rate[told < LEAST_BITS] = 0.0
     best = int(rate.argmax())
-    asked = {step.on for step in belief.answered}
-    fresh = np.array([field.checks[place].id not in asked for place in places.tolist()], np.bool_)
-    planned = _planned(belief, places[fresh]) if fresh.any() else NONE
-    if planned != NONE:
-        again = int(np.flatnonzero(fresh)[planned])
+    planned = first_of(plan or plan_for(belief, search))
+    if planned is not None:
+        again = int(np.flatnonzero(places == planned)[0])
         if rate[again] >= NEAR * rate[best]:
             best = again
     return field.checks[int(places[best])]
 
 
-def _planned(belief: Belief, places: Rows) -> int:
-    """The first check of a plan to the end that trusts every answer."""
+def plan_for(belief: Belief, search: Search) -> Plan:
+    """A plan to the end that trusts every answer from here."""
+    field = belief.field
+    asked = {step.on for step in belief.answered}
+    open_ones = open_checks(field, search).tolist()
+    fresh = [place for place in open_ones if field.checks[place].id not in asked]
+    places = np.array(fresh, np.int64)
     rows, weights, mends = _live(belief)
-    outcomes = belief.field.outcomes[np.ix_(rows, places)]
-    puzzle = made(outcomes, mends.tolist(), weights=weights, seconds=belief.field.seconds[places])
-    return best_check(puzzle, puzzle.all_rows)
-
-
-def seconds_left(belief: Belief, search: Search) -> float:
-    """Seconds that checks are still expected to take, if every answer can be trusted."""
-    places = open_checks(belief.field, search)
-    rows, weights, mends = _live(belief)
-    keep = weights > LEAST * FIRST
-    if not places.size or not keep.any():
-        return 0.0
-    outcomes = belief.field.outcomes[np.ix_(rows[keep], places)]
     puzzle = made(
-        outcomes, mends[keep].tolist(), weights=weights[keep], seconds=belief.field.seconds[places]
+        field.outcomes[np.ix_(rows, places)],
+        mends.tolist(),
+        weights=weights,
+        seconds=field.seconds[places],
     )
-    return expected_seconds(puzzle, puzzle.all_rows)
+    return Plan(puzzle, places)
+
+
+def first_of(plan: Plan) -> int | None:
+    """The check that a plan begins with, by place."""
+    if not plan.places.size:
+        return None
+    check = best_check(plan.puzzle, plan.puzzle.all_rows)
+    return None if check == NONE else int(plan.places[check])
+
+
+def seconds_left(plan: Plan) -> float:
+    """Seconds that checks are still expected to take, if every answer can be trusted."""
+    return expected_seconds(plan.puzzle, plan.puzzle.all_rows) if plan.places.size else 0.0

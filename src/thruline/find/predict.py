@@ -47,9 +47,10 @@ def predict(worlds: Worlds, suspects: Sequence[Suspect], checks: Sequence[Check]
     good = [columns.code(place, observed(worlds, one)) for place, one in enumerate(checks)]
     by_look = {one.look: place for place, one in enumerate(checks) if one.look}
     table = np.tile(np.array(good, np.int16), (len(suspects), 1))
+    concerned = _Concerned(worlds.meant, checks)
     shared: dict[frozenset[str], dict[int, int]] = {}
     for row, suspect in enumerate(suspects):
-        places = _concerned(worlds.meant, checks, suspect.changes)
+        places = concerned.by(suspect.changes)
         known = shared.setdefault(suspect.alike, {})
         for place in places:
             check = checks[place]
@@ -95,17 +96,27 @@ class _Columns:
         return tuple(tuple(codes) for codes in self._codes)
 
 
-def _concerned(meant: Meant, checks: Sequence[Check], changes: Iterable[Change]) -> tuple[int, ...]:
-    """The checks that these changes can matter to."""
-    made = tuple(changes)
-    if not made:
-        return ()
-    return tuple(
-        place
-        for place, check in enumerate(checks)
-        if (check.number and any(_matters(meant, check, change) for change in made))
-        or (check.trial is Trial.TEMPO and any(one.reach is Reach.WIRES for one in made))
-    )
+class _Concerned:
+    """The checks that each change can matter to, looked up once."""
+
+    def __init__(self, meant: Meant, checks: Sequence[Check]) -> None:
+        self._meant = meant
+        self._pressed = [(place, one) for place, one in enumerate(checks) if one.number]
+        self._tempos = [place for place, one in enumerate(checks) if one.trial is Trial.TEMPO]
+        self._known: dict[tuple[str, Reach], list[int]] = {}
+
+    def by(self, changes: Iterable[Change]) -> list[int]:
+        """The places of the checks that any of these changes can matter to."""
+        return sorted({place for change in changes for place in self._by_one(change)})
+
+    def _by_one(self, change: Change) -> list[int]:
+        key = (change.on, change.reach)
+        known = self._known.get(key)
+        if known is None:
+            known = [place for place, one in self._pressed if _matters(self._meant, one, change)]
+            known += self._tempos if change.reach is Reach.WIRES else []
+            self._known[key] = known
+        return known
 
 
 def _matters(meant: Meant, check: Check, change: Change) -> bool:

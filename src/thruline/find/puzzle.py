@@ -14,10 +14,10 @@ from numpy.typing import NDArray
 
 Floats: TypeAlias = NDArray[np.float64]
 Whole: TypeAlias = NDArray[np.int64]
-WIDTH = 4
-"""Checks that are tried at each step of a plan."""
-_DEPTHS = ((120, 3), (180, 1))
-"""Up to so many suspects, plan so deep."""
+_EFFORTS = ((60, 3, 6), (110, 2, 4), (180, 1, 4))
+"""Up to so many suspects, plan so deep, with so many checks tried at each step."""
+MOST_WEIGHED = 120
+"""Suspects by which it is reckoned how long it will still take."""
 TINY = 1e-9
 """Bits per second that are nothing but rounding."""
 NONE = -1
@@ -126,21 +126,25 @@ def best_check(puzzle: Puzzle, state: Whole, *, depth: int | None = None) -> int
     by default as deep as nobody has to wait for.
     """
     if depth is None:
-        depth = depth_for(state.size)
+        depth = effort_for(state.size)[0]
     if is_solved(puzzle, state):
         return NONE
     if not depth:
         return by_rule(puzzle, state)
     rate = rates(puzzle, state)
-    ranked = [int(one) for one in np.argsort(-rate, kind="stable")[:WIDTH] if rate[one] > TINY]
+    width = effort_for(puzzle.classes.size)[1]
+    ranked = [int(one) for one in np.argsort(-rate, kind="stable")[:width] if rate[one] > TINY]
     return min(
-        ranked, key=lambda one: cost_after(puzzle, state, check=one, depth=depth - 1), default=NONE
+        ranked,
+        key=lambda one: cost_after(puzzle, state, check=one, depth=depth - 1),
+        default=NONE,
     )
 
 
-def depth_for(count: int) -> int:
-    """How deep to plan for so many suspects."""
-    return next((depth for most, depth in _DEPTHS if count <= most), 0)
+def effort_for(count: int) -> tuple[int, int]:
+    """How deep and how wide to plan for so many suspects."""
+    found = ((depth, width) for most, depth, width in _EFFORTS if count <= most)
+    return next(found, (0, 1))
 
 
 def plan_cost(puzzle: Puzzle, state: Whole, depth: int) -> float:
@@ -161,6 +165,9 @@ def cost_after(puzzle: Puzzle, state: Whole, *, check: int, depth: int) -> float
 
 
 def expected_seconds(puzzle: Puzzle, state: Whole) -> float:
-    """Expected seconds from a state, by information per second."""
+    """Expected seconds from a state, by information per second; of the likeliest where many are."""
+    if state.size > MOST_WEIGHED:
+        likeliest = np.argsort(-puzzle.weights[state], kind="stable")[:MOST_WEIGHED]
+        state = state[np.sort(likeliest)]
     total = float(puzzle.weights[state].sum())
     return plan_cost(puzzle, state, 0) / total if total else 0.0

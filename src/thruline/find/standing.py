@@ -9,7 +9,7 @@ from thruline.find.belief import Belief, believe
 from thruline.find.checks import Check
 from thruline.find.field import NOTHING, OTHER, Field
 from thruline.find.likely import Floats, likelihood
-from thruline.find.next_check import next_check, seconds_left
+from thruline.find.next_check import Plan, next_check, plan_for, seconds_left
 from thruline.find.search import Did, Search, Step
 from thruline.find.suspect import Suspect
 from thruline.find.trials import Trial
@@ -63,8 +63,9 @@ def stand(field: Field, search: Search) -> Standing:
     """Where a search stands; it is played from its beginning."""
     belief = believe(field, search)
     doubtful = contradiction(belief, search)
-    verdict, check, mend = _judge(belief, search)
-    left = seconds_left(belief, search) if verdict is Verdict.CHECK else 0.0
+    plan = plan_for(belief, search)
+    verdict, check, mend = _judge(belief, search, plan)
+    left = seconds_left(plan) if verdict is Verdict.CHECK else 0.0
     return Standing(
         search=search,
         belief=belief,
@@ -76,7 +77,9 @@ def stand(field: Field, search: Search) -> Standing:
     )
 
 
-def _judge(belief: Belief, search: Search) -> tuple[Verdict, Check | None, Suspect | None]:
+def _judge(
+    belief: Belief, search: Search, plan: Plan
+) -> tuple[Verdict, Check | None, Suspect | None]:
     likely = belief.by_mend()
     key = next(iter(likely), "")
     if likely and likely[key] >= SURE_TO_MEND:
@@ -86,7 +89,7 @@ def _judge(belief: Belief, search: Search) -> tuple[Verdict, Check | None, Suspe
         return good, None, None
     if belief.other >= SURE_IT_IS_OTHER:
         return Verdict.OUTSIDE, None, None
-    check = next_check(belief, search) if len(search.steps) < MOST_STEPS else None
+    check = next_check(belief, search, plan) if len(search.steps) < MOST_STEPS else None
     if check is None:
         return good if belief.nothing >= LIKELY_IT_WORKS else Verdict.UNSURE, None, None
     return Verdict.CHECK, check, None

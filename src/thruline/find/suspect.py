@@ -31,7 +31,7 @@ class Change:
 
     Changes with one `key` do the same. `on` is the unit or the cable (by its name in addresses)
     that is changed; a check that takes it out of the way takes the change with it. Changes `alike`
-    cannot be told apart as long as nothing is plugged otherwise.
+    do the same to who hears whom, as long as neither is out of the way.
     """
 
     key: str
@@ -87,7 +87,7 @@ class Suspect:
 
     @property
     def alike(self) -> frozenset[str]:
-        """What its changes do as long as nothing is plugged otherwise."""
+        """What its changes do to who hears whom."""
         return frozenset(change.alike or change.key for change in self.changes)
 
 

@@ -70,7 +70,7 @@ class Worlds:
         """The board with changes of its wires, as it is plugged."""
         made = [one for one in self._kept(changes, scene) if one.reach is Reach.WIRES]
         scene = _without_swap(scene)
-        key = (scene, _keys(made, scene))
+        key = (scene, _keys(made))
         known = self._worlds.get(key)
         if known is None:
             known = self._worlds[key] = self._make(made, scene)
@@ -116,7 +116,7 @@ class Worlds:
 
     def _key(self, number: int, kept: Iterable[Change], scene: Scene) -> _Key:
         scene = _without_swap(scene)
-        return scene, _keys((one for one in kept if one.reach is not Reach.EAR), scene), number
+        return scene, _keys(one for one in kept if one.reach is not Reach.EAR), number
 
     def _items(self, number: int, kept: Iterable[Change], scene: Scene) -> tuple[Item, ...]:
         is_tool = scene.plugged is Plugged.TOOL_IN
@@ -141,7 +141,7 @@ class Worlds:
     ) -> Seen:
         """What is seen at a unit when a preset is pressed."""
         kept = self._kept(changes, scene)
-        key = (unit, number, _without_swap(scene), _keys(kept, _without_swap(scene)))
+        key = (unit, number, _without_swap(scene), _keys(kept))
         known = self._seen.get(key)
         if known is None:
             known = self._seen[key] = self._look(unit, number, kept, scene=scene)
@@ -204,10 +204,8 @@ def _without_swap(scene: Scene) -> Scene:
     return AS_IT_STANDS if scene.plugged is Plugged.CABLE_SWAPPED else scene
 
 
-def _keys(changes: Iterable[Change], scene: Scene) -> frozenset[str]:
-    if scene == AS_IT_STANDS:
-        return frozenset(one.alike or one.key for one in changes)
-    return frozenset(one.key for one in changes)
+def _keys(changes: Iterable[Change]) -> frozenset[str]:
+    return frozenset(one.alike or one.key for one in changes)
 
 
 def judged(reception: Reception, goal: Goal, *, unit: Unit, planned: Unit) -> Seen:
