@@ -45,6 +45,9 @@ SECONDS = {
     Trial.POWER: 2.0, Trial.CHANNEL: 12.0, Trial.MENU: 12.0, Trial.NUMBERS: 15.0,
     Trial.ENTRY: 15.0, Trial.WRITTEN: 10.0,
 }  # fmt: skip
+HEAD = (
+    "units shape  outwards halving  info/s    ours  optimum   bound  ours/opt  out/ours ours/bound"
+)
 LOOKS = frozenset({Trial.LOOK})
 
 
@@ -179,9 +182,7 @@ def _cover(apart: np.ndarray, seconds: np.ndarray, limit: float) -> float:
 def compare(seeds: int, optimum: int, *, glance: bool) -> bool:
     """The table of expected seconds; whether the targets are met."""
     print(f"\nexpected seconds, {'with' if glance else 'without'} a glance along the board")
-    print(
-        "units shape outwards halving  info/s    ours  optimum   bound  ours/opt  out/ours  of bound"
-    )
+    print(HEAD)
     met = True
     for units in (3, 4, 5, 6, 7, 8, 10, 12):
         for tree in (False, True):
@@ -212,7 +213,7 @@ def show(units: int, tree: bool, rows: np.ndarray) -> bool:
     known = ~np.isnan(rows[:, 4])
     ratio = float((rows[known, 3] / rows[known, 4]).max()) if known.any() else float("nan")
     print(
-        f"{units:5d} {'tree ' if tree else 'chain'} {out:8.1f} {half:7.1f} {rate:7.1f} {mine:7.1f} "
+        f"{units:5d} {'tree ' if tree else 'chain'} {out:9.1f} {half:7.1f} {rate:7.1f} {mine:7.1f} "
         f"{best:8.1f} {bound:7.1f} {ratio:9.4f} {out / mine:9.2f} {mine / bound:10.2f}",
         flush=True,
     )
