@@ -31,7 +31,7 @@ def standing_rows(standing: Standing) -> Iterator[str]:
         yield from (f"  {one}" for one in told)
     doubted = doubt(standing)
     if doubted is not None:
-        yield styled(doubted, "risk")
+        yield styled(f"{doubted} (r)", "risk")
     yield from suspect_rows(standing)
     match standing.verdict:
         case Verdict.CHECK if standing.check is not None:

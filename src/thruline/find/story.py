@@ -58,7 +58,7 @@ def ruled_out(field: Field, search: Search) -> tuple[str, ...]:
     fallen.sort(key=lambda one: -one[0])
     check = field.check(last.on)
     seen = answer_words(field, check, last.answer)
-    told = [f"{one.says}: then it would not be “{seen}”" for _, one in fallen[:MOST_TOLD]]
+    told = [f"{one.says} – then it would not be “{seen}”" for _, one in fallen[:MOST_TOLD]]
     more = len(fallen) - MOST_TOLD
     return (*told, f"and {more} more") if more > 0 else tuple(told)
 

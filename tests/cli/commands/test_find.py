@@ -1,5 +1,6 @@
 import io
 import json
+from pathlib import Path
 
 import pytest
 
@@ -114,3 +115,27 @@ def test_the_card_as_text_page_and_json(capsys, here):
     assert "<h2>1. Press" in (here / "card.html").read_text(encoding="utf-8")
     told = objects(ran(capsys, "find", ORCHARD, "--card", "--json").out)[0]
     assert told["card"][0]["number"] == 1
+
+
+def test_a_doubtful_answer_can_be_tried_again(capsys, says):
+    says("1", "r", "2", "q")
+    done = ran(capsys, "find", ORCHARD, "--symptom", "pitch does nothing", "--keep", "kept.json")
+    assert done.code == 1
+    assert "(r)" not in done.out.partition("\n")[0]
+    steps = [
+        {"did": "answered", "on": "look pitch 3", "answer": "right"},
+        {"did": "answered", "on": "channel pitch", "answer": "other"},
+        {"did": "answered", "on": "entry pitch", "answer": "good"},
+        {"did": "answered", "on": "look pitch 10", "answer": "right"},
+    ]
+    search = json.dumps({"place": "bench", "steps": steps})
+    says(json.dumps({"search": json.loads(search)}))
+    told = objects(ran(capsys, "find", ORCHARD, "--json").out)[-1]
+    assert told["doubtful"] is not None
+    Path("kept.json").write_text(search, encoding="utf-8")
+    says("r", "2", "q")
+    done = ran(capsys, "find", ORCHARD, "--resume", "kept.json", "--keep", "kept.json")
+    assert "Try that again (r)" in done.out
+    kept = json.loads(Path("kept.json").read_text(encoding="utf-8"))["steps"]
+    assert len(kept) == 5
+    assert kept[4]["on"] == kept[told["doubtful"]]["on"]

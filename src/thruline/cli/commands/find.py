@@ -23,10 +23,11 @@ from thruline.app.locate import (
 from thruline.app.locate_answer import card_json, standing_json
 from thruline.app.prove import prove_rig
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse, ThrulineError
-from thruline.cli.find_text import standing_rows
+from thruline.cli.find_text import check_rows, standing_rows
 from thruline.cli.paper_text import paper_rows
 from thruline.cli.show import ask_rows, complain, give_row, say, say_all
 from thruline.find.card import card_for
+from thruline.find.checks import Check
 from thruline.find.standing import Verdict
 from thruline.find.story import record
 from thruline.papers.fault_card import fault_card
@@ -107,6 +108,7 @@ def _talk(field: Field, search: Search, keep: str | None) -> Standing:
     """Question and answer on a terminal."""
     standing = stand(field, search)
     say_all(standing_rows(standing))
+    again: Check | None = None
     for text in ask_rows("> "):
         words = text.strip().lower()
         if words in ("q", "quit", "stop"):
@@ -114,12 +116,16 @@ def _talk(field: Field, search: Search, keep: str | None) -> Standing:
         if words in ("w", "why"):
             say_all(record(field, standing.search))
             continue
+        if words in ("r", "repeat") and standing.doubtful is not None:
+            again = field.check(standing.search.steps[standing.doubtful].on)
+            say_all(check_rows(field, again))
+            continue
         try:
-            search = _after(standing, words)
+            search = _after(standing, words, again)
         except CannotUse as trouble:
             complain(trouble.says)
             continue
-        standing = stand(field, search)
+        again, standing = None, stand(field, search)
         _keep(keep, search)
         say()
         say_all(standing_rows(standing))
@@ -128,13 +134,15 @@ def _talk(field: Field, search: Search, keep: str | None) -> Standing:
     return standing
 
 
-def _after(standing: Standing, words: str) -> Search:
-    """The search after a person’s row."""
+def _after(standing: Standing, words: str, again: Check | None) -> Search:
+    """The search after a person’s row; `again` is the check that was asked once more."""
     if words in ("b", "back"):
         if not standing.search.steps:
             raise CannotUse("there is no answer to take back")
         return standing.search.taken_back()
-    return standing.search.after(step_for(standing, "mended" if words == "m" else words))
+    return standing.search.after(
+        step_for(standing, "mended" if words == "m" else words, check=again)
+    )
 
 
 def _lines(field: Field, search: Search, keep: str | None) -> Standing:
