@@ -19,7 +19,7 @@ from thruline.proof.case import Case
 NOTHING, OTHER = 0, 1
 """Rows before those of the suspects: nothing is wrong; something that is not among them is."""
 FIRST = 2
-SHARES = (0.05, 0.01)
+SHARES = (0.05, 0.005)
 """Odds that nothing is wrong, or something else, before anyone has looked."""
 PAIRS = 0.06
 """Odds that two things are wrong at once."""

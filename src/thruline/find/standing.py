@@ -86,13 +86,27 @@ def _judge(
         return Verdict.MEND, None, suspect_for(belief, key)
     good = Verdict.WORKS if belief.mended else Verdict.NOTHING_FOUND
     if belief.nothing >= SURE_IT_WORKS and belief.answered:
-        return good, None, None
+        last = _last_look(belief, search)
+        return (good, None, None) if last is None else (Verdict.CHECK, last, None)
     if belief.other >= SURE_IT_IS_OTHER:
         return Verdict.OUTSIDE, None, None
     check = next_check(belief, search, plan) if len(search.steps) < MOST_STEPS else None
     if check is None:
         return good if belief.nothing >= LIKELY_IT_WORKS else Verdict.UNSURE, None, None
     return Verdict.CHECK, check, None
+
+
+def _last_look(belief: Belief, search: Search) -> Check | None:
+    """After a mend: the glance along the whole board that nobody should leave without.
+
+    A second fault may have hidden behind the first.
+    """
+    if not belief.mended:
+        return None
+    done = {step.on for step in belief.answered}
+    done |= {step.on for step in search.steps if step.did in (Did.CANNOT, Did.NOT_SURE)}
+    glances = [one for one in belief.field.checks if one.trial is Trial.GLANCE]
+    return next((one for one in glances if one.id not in done), None)
 
 
 def suspect_for(belief: Belief, key: str) -> Suspect:
