@@ -126,8 +126,8 @@ def locate(rig: RigOrFile, search: Search | None = None, *symptoms: str) -> Stan
         >>> found = thruline.locate(board)
         >>> found.verdict
         <Verdict.CHECK: 'check'>
-        >>> found.check.trial
-        <Trial.GLANCE: 'glance'>
+        >>> found.check.asks.split()[0]
+        'Press'
     """
     begun = Search() if search is None else search
     field = field_for(Case(_opened(rig).rig), place=begun.place)

@@ -30,8 +30,8 @@ from thruline.find.card import card_for
 from thruline.find.checks import Check
 from thruline.find.standing import Verdict
 from thruline.find.story import record
-from thruline.papers.fault_card import fault_card
 from thruline.papers.as_html import paper_html
+from thruline.papers.fault_card import fault_card
 from thruline.proof.case import Case
 from thruline.wiring import open_file, read_search, write_search, write_text
 
