@@ -80,13 +80,6 @@ def input_of(network: Network, unit: str) -> Jack | None:
     return next(fed, next(iter(jacks), None))
 
 
-def cable_into(network: Network, unit: str) -> Cable | None:
-    """The last cable before a unit."""
-    jack = input_of(network, unit)
-    links = network.inputs[jack] if jack else ()
-    return links[0].cables[-1] if links else None
-
-
 def _output_for(network: Network, source: Unit, unit: str) -> Jack | None:
     """The output of the controller whose line leads to a unit; its first where none does."""
     outputs = [carrier.jack for carrier in network.outputs_of(source.id)]

@@ -6,7 +6,7 @@ from thruline.find.belief import believe
 from thruline.find.checks import Check
 from thruline.find.field import Field, units_in
 from thruline.find.search import Did, Search, Step
-from thruline.find.standing import Standing, Verdict, confirming, seconds_spent
+from thruline.find.standing import Standing, Verdict, seconds_spent
 from thruline.find.suspect import Suspect
 from thruline.find.trials import Trial
 
@@ -144,10 +144,3 @@ def _told(field: Field, step: Step) -> str:
             return f"{check.asks} – not sure"
         case _:
             return f"{check.asks} – {answer_words(field, check, step.answer)}"
-
-
-def mend_words(field: Field, suspect: Suspect) -> tuple[str, ...]:
-    """What to do, and the check that confirms it."""
-    check = confirming(field, suspect)
-    confirm = () if check is None else (f"then: {check.asks}",)
-    return (suspect.mend, *confirm)
