@@ -54,7 +54,12 @@ class UnitShape(Shape):
     chart: Id
     name: ShortText | None = None
     channel: Annotated[
-        ChannelNumber | None, Field(description="The channel the unit is set to.")
+        ChannelNumber | None,
+        Field(
+            description="The channel the unit is set to. Left out, it is taken to be on its "
+            "chart's factory channel, and advice says so; where the chart gives none, nothing can "
+            "be sent to it."
+        ),
     ] = None
     sent_on: Annotated[
         ChannelNumber | None,

@@ -8,6 +8,7 @@ from tests.cli.running import ran
 from tests.opening import with_head
 from tests.samples.reading import AS_FOUND
 from thruline.proof.example_boards import DELAY, TO_DELAY, a_preset, board
+from thruline.proof.rules.understanding import channel_unknown
 
 CLEAN = board(DELAY, TO_DELAY, a_preset(1, "Overture", 'delay = { program = "2A" }'))
 FAULTY = board(DELAY, TO_DELAY, a_preset(1, "Overture", 'delay = { program = "99Z" }'))
@@ -81,3 +82,17 @@ def test_a_page_that_cannot_be_made(tmp_path: Path, capsys: pytest.CaptureFixtur
     assert (nothing.code, page.exists()) == (2, False)
     assert "there is no preset 99" in nothing.err
     assert "add --report" in ran(capsys, "prove", AS_FOUND, "--preset", 5).err
+
+
+def test_a_channel_that_is_not_known_is_a_fault(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    example = channel_unknown.RULE.failing
+    file = tmp_path / "own.rig.toml"
+    file.write_text(with_head(example.rig))
+    (tmp_path / "charts").mkdir()
+    (tmp_path / "charts" / "costard-tone.chart.toml").write_text(example.charts[0])
+    done = ran(capsys, "prove", file)
+    assert done.code == 1
+    assert "has no channel" in done.out
+    assert ran(capsys, "trace", file, 1).code == 1
