@@ -85,7 +85,10 @@ class CableShape(Shape):
     ]
     wiring: Annotated[
         Literal["straight", "crossed", "type-a", "type-b"] | dict[Contact, Contact],
-        Field(description="How contacts are joined; straight when left out."),
+        Field(
+            description="How contacts are joined; straight when left out. Between a DIN plug and a "
+            "jack plug that is taken as type A, the standard's adapter lead, and advice says so."
+        ),
     ] = "straight"
     length: Annotated[int | None, Field(ge=10, le=100_000, examples=[300])] = None
 
