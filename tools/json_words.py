@@ -32,6 +32,8 @@ WORDS: Mapping[str, str] = {
     "report": "the page that was written",
     "more": "how many problems there are beyond those listed",
     # proofs
+    "verdict": "`proved`, `proved so far`, `no faults`, `no faults so far` or `not clean`; "
+    "`so far` where something cannot be told",
     "counts": "how many findings stand",
     "counts.fault": "what was meant does not happen",
     "counts.risk": "it goes wrong under some circumstances",
