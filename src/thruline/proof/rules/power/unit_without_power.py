@@ -8,8 +8,10 @@ from thruline.proof.case import Case
 from thruline.proof.evidence import facts
 from thruline.proof.example_boards import a_power_lead, a_unit, board
 from thruline.proof.finding import Mend, Result, Severity
+from thruline.proof.lost_cables import may_lead_to
 from thruline.proof.power_leads import free_outlets, power_sockets, start_milliamps, suits
 from thruline.proof.rule import Rule, rule_id
+from thruline.rig.cable import Jack
 from thruline.rig.power import Need
 from thruline.rig.socket import SocketKind
 from thruline.rig.unit import Unit
@@ -26,6 +28,8 @@ def _look(case: Case) -> Iterator[Result]:
     for unit in case.rig.units.values():
         need = unit.chart.power
         if unit.id in fed or (need is None and not power_sockets(unit)):
+            continue
+        if any(may_lead_to(case.rig, Jack(unit.id, one.id)) for one in power_sockets(unit)):
             continue
         wants = f", which wants {need.millivolts / 1000:g} V" if need else ""
         yield RULE.finding(
@@ -80,5 +84,5 @@ RULE = Rule(
     ),
     failing=board(*_DELAY, _FEET),
     passing=board(*_DELAY, _FEET, a_power_lead("supply.outlet-1", "delay.power-in")),
-    look_board=_look,
+    look_whole=_look,
 )
