@@ -40,6 +40,7 @@ _RUNS: Mapping[str, Sequence[Sequence[str]]] = {
     "compare": [("compare", "found.rig.toml", "short/meant.rig.toml", "--html", "a.html")],
     "trace": [
         ("trace", "found.rig.toml", "13"),
+        ("trace", "found.rig.toml", "22"),
         ("trace", "found.rig.toml", "5", "--from", "13", "--svg", "a.svg"),
     ],
     "find": [

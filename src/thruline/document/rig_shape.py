@@ -40,7 +40,10 @@ class RigHead(Shape):
 
 
 class PlaceShape(Shape):
-    """Where a unit stands on the board: its left back corner in mm, and its turn in degrees."""
+    """Where a unit stands on the board: its left back corner in mm from the left and the back.
+
+    It is turned clockwise about that corner, in degrees.
+    """
 
     x: Annotated[int, Field(ge=-5000, le=5000)]
     y: Annotated[int, Field(ge=-5000, le=5000)]

@@ -43,6 +43,8 @@ def _alike(kind: SocketKind) -> frozenset[SocketKind]:
             return frozenset({SocketKind.POWER_OUT})
         case SocketKind.EXPRESSION_IN:
             return frozenset({SocketKind.EXPRESSION_OUT})
+        case SocketKind.AUDIO_IN:
+            return frozenset({SocketKind.AUDIO_OUT})
         case _:
             return MIDI_KINDS
 
