@@ -239,7 +239,7 @@ WORDS: Mapping[str, str] = {
     "controls_meanwhile": "what happens to control changes meanwhile: `lost`, `held` or `obeyed`",
     "leftovers": "values that depend on where one comes from",
     # searches for a fault
-    "verdict": "`check`, `mend`, `works`, `nothing-found`, `outside` or `unsure`",
+    "state": "`check`, `mend`, `works`, `nothing-found`, `outside` or `unsure`",
     "check": "what to try next; null when nothing is asked",
     "confirm": "the check that confirms the mend that is due",
     "asks": "what to do and to look at, as a sentence",
