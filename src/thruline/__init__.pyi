@@ -6,6 +6,8 @@ from thruline.app.plan_power import OutletPlan as OutletPlan
 from thruline.app.trace import Trace as Trace
 from thruline.base.errors import CannotUse as CannotUse
 from thruline.base.errors import WorldFailed as WorldFailed
+from thruline.find.search import Search as Search
+from thruline.find.standing import Standing as Standing
 from thruline.mend.weigh import Weighed as Weighed
 from thruline.proof.engine import Proof as Proof
 from thruline.proof.evidence import Evidence as Evidence
@@ -16,6 +18,7 @@ from thruline.proof.finding import Untold as Untold
 from thruline.questions import apply as apply
 from thruline.questions import chart as chart
 from thruline.questions import load as load
+from thruline.questions import locate as locate
 from thruline.questions import mends as mends
 from thruline.questions import plan_cables as plan_cables
 from thruline.questions import plan_channels as plan_channels
@@ -41,7 +44,9 @@ __all__ = [
     "OutletPlan",
     "Proof",
     "Rig",
+    "Search",
     "Severity",
+    "Standing",
     "Trace",
     "Untold",
     "Weighed",
@@ -51,6 +56,7 @@ __all__ = [
     "apply",
     "chart",
     "load",
+    "locate",
     "mends",
     "plan_cables",
     "plan_channels",

@@ -16,6 +16,7 @@ from typing import TypeAlias
 
 from thruline.app.compare import WorkOrder, compare
 from thruline.app.load import Opened, open_again, open_chart
+from thruline.app.locate import field_for, with_symptoms
 from thruline.app.mend import offers, state_of
 from thruline.app.plan_cables import CableSet, Stock, plan_rig_cables
 from thruline.app.plan_channels import ChannelPlan, plan_rig_channels
@@ -24,6 +25,8 @@ from thruline.app.prove import prove_rig
 from thruline.app.trace import Trace
 from thruline.app.trace import trace as trace_preset
 from thruline.document.change import apply_to
+from thruline.find.search import Search
+from thruline.find.standing import Standing, stand
 from thruline.mend.weigh import Weighed
 from thruline.plan.cables import Wish
 from thruline.proof.case import Case
@@ -111,6 +114,24 @@ def trace(rig: RigOrFile, preset: int, coming_from: int | None = None) -> Trace:
         'Ashmead Amplifier Switch: program A'
     """
     return trace_preset(Case(_opened(rig).rig), preset, came_from=coming_from)
+
+
+def locate(rig: RigOrFile, search: Search | None = None, *symptoms: str) -> Standing:
+    """Which one thing is wrong: what to try next, or what to mend, after a search so far.
+
+    A search is a plain value: `found.search.after(...)` is the same with one step more, and every
+    state can be kept and asked again. `symptoms` are a few words of the trade each. Raises
+    CannotUse when a symptom is unclear, or the rig has no controller.
+
+        >>> found = thruline.locate(board)
+        >>> found.verdict
+        <Verdict.CHECK: 'check'>
+        >>> found.check.asks.split()[0]
+        'Press'
+    """
+    begun = Search() if search is None else search
+    field = field_for(Case(_opened(rig).rig), place=begun.place)
+    return stand(field, with_symptoms(field, begun, symptoms))
 
 
 def chart(name: str | os.PathLike[str]) -> Chart:

@@ -1,11 +1,13 @@
 """The one place where faces are joined to the world. Importing it does nothing."""
 
+import json
 import os
 import random
 from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
 from hashlib import sha256
 from pathlib import Path
+from typing import Any
 
 from thruline.app.load import Opened, open_rig
 from thruline.audit.capture import Capture
@@ -28,6 +30,7 @@ SERIAL = "serial:"
 """What the name of a serial line begins with, to tell it from a MIDI port."""
 DRAWINGS = (".svg", ".html")
 RECORDINGS = (".mid", ".midi")
+SEARCHES = (".json",)
 TABLES = (".csv",)
 WORKSHOP_VARIABLE = "THRULINE_WORKSHOP"
 """Names another folder for the user's own workshop."""
@@ -163,6 +166,30 @@ def write_midi(file: str | Path, timed: Sequence[TimedMessage], *, name: str) ->
     """
     _refuse_other_kinds(Path(file), RECORDINGS)
     write_midi_file(Path(file), timed, name=name)
+
+
+def read_search(file: str | Path) -> Mapping[str, Any]:
+    """A search that was kept, as plain data.
+
+    Raises CannotUse when it is not there or holds none, WorldFailed when it cannot be read.
+    """
+    try:
+        found = json.loads(read_bytes(Path(file)))
+    except ValueError:
+        found = None
+    if not isinstance(found, dict):
+        raise CannotUse(f"{file} holds no search: `thruline find --keep` writes one")
+    return found
+
+
+def write_search(file: str | Path, text: str) -> None:
+    """Keep a search, in place of an earlier one.
+
+    Raises CannotUse when the name is not that of a search, WorldFailed when it cannot be written;
+    what was there is then as it was.
+    """
+    _refuse_other_kinds(Path(file), SEARCHES)
+    write_atomically(Path(file), text)
 
 
 def _refuse_other_kinds(file: Path, endings: tuple[str, ...]) -> None:

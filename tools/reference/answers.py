@@ -4,6 +4,7 @@ import contextlib
 import io
 import json
 import re
+import sys
 from collections.abc import Iterator, Mapping, Sequence
 from functools import cache
 from pathlib import Path
@@ -39,6 +40,7 @@ _RUNS: Mapping[str, Sequence[Sequence[str]]] = {
     "compare": [("compare", "found.rig.toml", "short/meant.rig.toml", "--html", "a.html")],
     "trace": [
         ("trace", "found.rig.toml", "13"),
+        ("trace", "found.rig.toml", "22"),
         ("trace", "found.rig.toml", "5", "--from", "13", "--svg", "a.svg"),
     ],
     "send": [("send", "meant.rig.toml", "7", "--try")],
@@ -50,6 +52,11 @@ _RUNS: Mapping[str, Sequence[Sequence[str]]] = {
     "backup": [("backup", "meant.rig.toml", "delay", "--replay", "dump.capture", "--name", "a")],
     "restore": [("restore", "meant.rig.toml", "delay", "a", "--try")],
     "pretend": [("pretend", "meant.rig.toml", "new.capture", "--fault", "numbering delay +1")],
+    "find": [
+        ("find", "found.rig.toml"),
+        ("find", "found.rig.toml", "--resume", "search.json"),
+        ("find", "found.rig.toml", "--card"),
+    ],
     "chart list": [("chart", "list"), ("chart", "list", "--kind", "delay")],
     "chart show": [("chart", "show", "bramley-delay"), ("chart", "show", "lacking.chart.toml")],
     "chart check": [("chart", "check", "lacking.chart.toml", "wrong.chart.toml")],
@@ -69,6 +76,11 @@ _CLOCK = "thruline capture 1\nline 1 USB\n" + "".join(
 )
 _LACKING = 'format = 1\n[chart]\nid = "lacking"\nmaker = "A"\nmodel = "B"\nkind = "delay"\n'
 _WRONG = _LACKING.replace("kind", "kimd")
+_SEARCH = """{"place": "bench", "steps": [
+    {"did": "answered", "on": "power echo", "answer": "dark"},
+    {"did": "answered", "on": "supply echo", "answer": "nothing"},
+    {"did": "answered", "on": "lamp echo 3", "answer": "dark"}
+]}"""
 _ACCEPTED = """
 [[accept]]
 finding = "document.name-too-long at preset[21].name"
@@ -112,9 +124,13 @@ def _joined(kinds: set[str]) -> str:
 
 def answer_to(words: Sequence[str]) -> Any:  # noqa: ANN401 - whatever JSON can hold
     """The object that a command prints."""
-    said = io.StringIO()
-    with contextlib.redirect_stdout(said):
-        run([*words, "--json"])
+    said, heard = io.StringIO(), sys.stdin
+    sys.stdin = io.StringIO()  # nobody answers a dialogue here
+    try:
+        with contextlib.redirect_stdout(said):
+            run([*words, "--json"])
+    finally:
+        sys.stdin = heard
     return json.loads(said.getvalue())
 
 
@@ -123,6 +139,7 @@ def _lay_out(folder: Path) -> None:
     found = sample("orchard-street/as-found.rig.toml") + _ACCEPTED
     echo = re.sub(r"milliamps = .*", "", sample("charts/laxton-echo.chart.toml"))
     texts = {
+        "search.json": _SEARCH,
         "found.rig.toml": found,
         "meant.rig.toml": sample("orchard-street/orchard-street.rig.toml"),
         "dump.capture": _DUMP,

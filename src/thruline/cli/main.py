@@ -24,6 +24,7 @@ COMMANDS: Mapping[str, str] = {
     "plan": "Plan channels, power or cables: the best there is, and why.",
     "sheet": "One paper: settings, programming, cables, labels or power.",
     "trace": "Follow one preset, message by message, through the rig.",
+    "find": "Look for the one thing that is wrong, question by question.",
     "compare": "From one revision of a rig to another, as a work order.",
     "send": "Send a preset or a sweep to the units, as the controller would.",
     "ports": "List the MIDI ports of this computer.",

@@ -75,6 +75,25 @@ def give_json(answer: Mapping[str, object]) -> None:
     print(json.dumps(answer, ensure_ascii=not is_plain, indent=2))
 
 
+def give_row(answer: Mapping[str, object]) -> None:
+    """One object for other programs on one row, brought out at once: a dialogue waits for it."""
+    is_plain = (sys.stdout.encoding or "utf-8").lower().replace("-", "") == "utf8"
+    print(json.dumps(answer, ensure_ascii=not is_plain), flush=True)
+
+
+def ask_rows(sign: str = "") -> Iterator[str]:
+    """What is written to standard input, row by row, until it ends; `sign` asks for each."""
+    while True:
+        if sign:
+            print(sign, end="", flush=True)
+        row = sys.stdin.readline() if sys.stdin is not None else ""
+        if not row:
+            if sign:
+                print()
+            return
+        yield row.rstrip("\n")
+
+
 def settle_output() -> None:
     """Make both outputs fit for anything that may be said.
 

@@ -1,0 +1,282 @@
+"""Everything that can be tried on one rig, each with its cost where it is tried."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from types import MappingProxyType
+
+from thruline.find.cable_suspects import called
+from thruline.find.meant import Meant
+from thruline.find.pedal_suspects import loops_in_use
+from thruline.find.rig_edits import cable_key
+from thruline.find.scene import AS_IT_STANDS, Plugged, Scene
+from thruline.find.suspect import Suspect
+from thruline.find.trials import HABITS, Place, Trial
+from thruline.midi.decode import decode
+from thruline.midi.words import in_words
+from thruline.proof.pedals import inputs_in_use
+from thruline.proof.power_leads import power_leads, volts
+from thruline.rig.cable import Cable
+from thruline.rig.preset import Preset
+from thruline.rig.unit import Unit, sends, takes_clock
+
+PLACES = (Place.BENCH, Place.TELEPHONE, Place.STAGE)
+A_UNIT_MORE = 1.0
+"""Seconds that each further unit adds to a glance along the board."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Check:
+    """One thing to try.
+
+    `asks` says what to do; `answers` are ids and words, the first what a good board shows (of a
+    glance there are none: its answer is the units that are not right). `unit` and `number` are
+    what is looked at and the preset pressed, `scene` how it is plugged, `look` the name of a look
+    at a thing itself. `seconds` is the cost, `sure` how often an answer is right.
+    """
+
+    id: str
+    trial: Trial
+    asks: str
+    answers: Mapping[str, str]
+    seconds: float
+    sure: float
+    unit: str = ""
+    number: int = 0
+    scene: Scene = AS_IT_STANDS
+    look: str = ""
+    caution: str = ""
+
+    @property
+    def good(self) -> str:
+        """The answer that a good board gives to a look at a thing itself."""
+        return next(iter(self.answers), "")
+
+
+@dataclass(frozen=True, slots=True)
+class _Desk:
+    """What checks are made with: the rig, the place, and seconds of somebody’s own."""
+
+    meant: Meant
+    place: Place
+    seconds: Mapping[str, float]
+    looks: frozenset[str] = field(default_factory=frozenset)
+
+    def check(
+        self, trial: Trial, on: str, words: Mapping[str, str], **more: object
+    ) -> Check | None:
+        """A check, if it can be done here."""
+        habit = HABITS[trial]
+        cost = self.seconds.get(trial, habit.seconds[PLACES.index(self.place)])
+        if cost is None:
+            return None
+        if trial is Trial.GLANCE:
+            cost += A_UNIT_MORE * len(self.meant.looked_at)
+        return Check(
+            id=f"{trial} {on}".strip(),
+            trial=trial,
+            asks=habit.asks.format_map(words),
+            answers=habit.answers,
+            seconds=cost,
+            sure=habit.sure,
+            caution=habit.caution,
+            **more,  # type: ignore[arg-type]
+        )
+
+    def look(self, trial: Trial, on: str, words: Mapping[str, str], **more: object) -> Check | None:
+        """A look at a thing itself, if some suspect would show there."""
+        name = f"{trial} {on}".strip()
+        return self.check(trial, on, words, look=name, **more) if name in self.looks else None
+
+
+NO_SECONDS: Mapping[str, float] = MappingProxyType({})
+
+
+def checks_for(
+    meant: Meant,
+    suspects: Iterable[Suspect],
+    *,
+    place: Place = Place.BENCH,
+    seconds: Mapping[str, float] = NO_SECONDS,
+) -> tuple[Check, ...]:
+    """All checks of a rig. `seconds` puts other costs in place of the table’s, by kind of check."""
+    looks = frozenset(name for one in suspects for name in one.shows)
+    desk = _Desk(meant, place, seconds, looks)
+    found = (
+        *_presses(desk), *_cables(desk), *_units(desk), *_controller(desk), *_power(desk),
+        *_pedals(desk), *_noise(desk),
+    )  # fmt: skip
+    return tuple(one for one in found if one is not None)
+
+
+def _presses(desk: _Desk) -> Iterator[Check | None]:
+    """Press something, and look."""
+    meant = desk.meant
+    glanced = meant.presses[:1] if meant.rig.controller is not None else ()
+    for preset in glanced:
+        words = {"preset": f"preset {preset.title}"}
+        yield desk.check(Trial.GLANCE, str(preset.number), words, number=preset.number)
+    for name in meant.looked_at if glanced else ():
+        for number in meant.pressed_for(name):
+            yield from _of_press(desk, meant.rig.units[name], number)
+
+
+def _of_press(desk: _Desk, unit: Unit, number: int) -> Iterator[Check | None]:
+    words = {
+        "preset": _title(desk.meant, number),
+        "unit": unit.name,
+        "wants": _wants(desk.meant, unit, number),
+    }
+    on = f"{unit.id} {number}"
+    at = {"unit": unit.id, "number": number}
+    yield desk.check(Trial.LOOK, on, words, **at)
+    yield desk.check(Trial.STRAIGHT, on, words, scene=Scene(Plugged.STRAIGHT_IN, unit.id), **at)
+    yield desk.check(Trial.SEND, on, words, scene=Scene(Plugged.TOOL_IN, unit.id), **at)
+    if number == desk.meant.pressed_for(unit.id)[0]:
+        yield desk.check(Trial.REPEAT, on, words, **at)
+        yield desk.check(Trial.LAMP, on, words, **at)
+        yield desk.check(Trial.LISTEN, on, words, **at)
+
+
+def _title(meant: Meant, number: int) -> str:
+    preset: Preset | None = meant.rig.preset(number)
+    return f"preset {preset.title}" if preset is not None else str(number)
+
+
+def _wants(meant: Meant, unit: Unit, number: int) -> str:
+    """What the preset wants of the unit, as a sentence after the question."""
+    goal = meant.goals[number, unit.id]
+    program = [f"program {goal.program.label}"] if goal.program else []
+    values = [f"{one.control.name} {one.value.written}" for one in goal.controls]
+    wanted = ", ".join([*program, *values])
+    return f" It should show {wanted}." if wanted else ""
+
+
+def _cables(desk: _Desk) -> Iterator[Check | None]:
+    """Look at, test, wiggle and swap every lead that messages pass."""
+    meant = desk.meant
+    seen: set[str] = set()
+    for link in meant.case.board.network.links:
+        for cable in link.cables:
+            key = cable_key(cable)
+            if key in seen or link.carries is False:
+                continue
+            seen.add(key)
+            words = _cable_words(desk, cable)
+            yield desk.look(Trial.PLUG, key, words)
+            yield desk.look(Trial.TESTER, key, words)
+            yield desk.look(Trial.WIGGLE, key, words)
+            unit = _first_behind(meant, link.stop.unit)
+            if unit is not None:
+                number = meant.pressed_for(unit)[0]
+                words |= {"unit": meant.rig.units[unit].name, "preset": _title(meant, number)}
+                scene = Scene(Plugged.CABLE_SWAPPED, key)
+                yield desk.check(Trial.SWAP, key, words, unit=unit, number=number, scene=scene)
+
+
+def _cable_words(desk: _Desk, cable: Cable) -> dict[str, str]:
+    units = desk.meant.rig.units
+    ends = []
+    for jack in (cable.start, cable.stop):
+        unit = units[jack.unit]
+        ends.append(f"{unit.chart.sockets[jack.socket].marked or jack.socket} of {unit.name}")
+    joins = ", ".join(f"{one} to {other}" for one, other in cable.joins)
+    return {
+        "cable": called(desk.meant.rig, cable), "start": ends[0], "stop": ends[1], "joins": joins
+    }  # fmt: skip
+
+
+def _first_behind(meant: Meant, unit: str) -> str | None:
+    """The first unit behind a lead at which a press shows something."""
+    waiting, seen = [unit], set()
+    while waiting:
+        here = waiting.pop(0)
+        if here in seen:
+            continue
+        seen.add(here)
+        if meant.pressed_for(here):
+            return here
+        leaving = meant.case.board.network.leaving
+        for jack, links in leaving.items():
+            if jack.unit == here:
+                waiting += [link.stop.unit for link in links]
+    return None
+
+
+def _units(desk: _Desk) -> Iterator[Check | None]:
+    """Read menus, try the unit by hand."""
+    for unit in desk.meant.rig.units.values():
+        words = {"unit": unit.name}
+        yield desk.look(Trial.HAND, unit.id, words)
+        yield desk.look(Trial.POWER, unit.id, words)
+        rule = unit.chart.channel
+        if rule is not None:
+            where = f" ({rule.where})" if rule.where else ""
+            channel = {**words, "where": where, "value": str(unit.channel)}
+            yield desk.look(Trial.CHANNEL, unit.id, channel)
+        for setting in unit.chart.settings.values():
+            where = f" ({setting.where})" if setting.where else ""
+            menu = {"menu": setting.name, "where": where, "value": unit.settings[setting.id]}
+            yield desk.look(Trial.MENU, f"{unit.id}.{setting.id}", {**words, **menu})
+        yield desk.look(Trial.NUMBERS, unit.id, words)
+        yield desk.look(Trial.SOUND, unit.id, words)
+        yield desk.look(Trial.IDENTITY, unit.id, words)
+        if _has_clock(desk.meant) and takes_clock(unit) and unit.chart.listens:
+            yield desk.check(Trial.TEMPO, unit.id, words, unit=unit.id)
+
+
+def _has_clock(meant: Meant) -> bool:
+    return any(sends(unit, "clock") for unit in meant.rig.units.values())
+
+
+def _controller(desk: _Desk) -> Iterator[Check | None]:
+    """Read what the controller holds."""
+    meant = desk.meant
+    for name in meant.looked_at:
+        number = meant.pressed_for(name)[0]
+        words = {
+            "unit": meant.rig.units[name].name,
+            "preset": _title(meant, number),
+            "value": _messages(meant, name, number),
+        }
+        yield desk.look(Trial.ENTRY, name, words)
+    for preset in meant.presses[:1]:
+        for trial in (Trial.WRITTEN, Trial.PAGE, Trial.PAUSES):
+            yield desk.look(trial, "", {"preset": f"preset {preset.title}"})
+
+
+def _messages(meant: Meant, unit: str, number: int) -> str:
+    items = (item for item in meant.sendings.get(number, ()) if item.unit == unit)
+    return "; ".join(in_words(decode(item.data)) for item in items)
+
+
+def _power(desk: _Desk) -> Iterator[Check | None]:
+    """Look at the supply."""
+    wanted = {
+        lead.unit.id: f": {volts(lead.need.millivolts)} {lead.need.polarity or ''}".rstrip()
+        for lead in power_leads(desk.meant.rig)
+    }
+    for unit in desk.meant.rig.units.values():
+        words = {"unit": unit.name, "value": wanted.get(unit.id, "")}
+        yield desk.look(Trial.SUPPLY, unit.id, words)
+        yield desk.look(Trial.LOAD, unit.id, words)
+
+
+def _pedals(desk: _Desk) -> Iterator[Check | None]:
+    """Move pedals, try loops."""
+    for unit, one, pedal in inputs_in_use(desk.meant.rig):
+        on = f"{unit.id}.{one.socket}"
+        yield desk.look(Trial.PEDAL, on, {"unit": pedal.name})
+        yield desk.look(Trial.PEDAL_LEAD, on, {"unit": pedal.name})
+    for unit, loop in loops_in_use(desk.meant.rig):
+        words = {"unit": f"{loop} of {unit.name}"}
+        yield desk.look(Trial.LOOP, f"{unit.id}.{loop}", words)
+        yield desk.look(Trial.BRIDGE, f"{unit.id}.{loop}", words)
+
+
+def _noise(desk: _Desk) -> Iterator[Check | None]:
+    """Listen; and the computer’s own interface."""
+    yield desk.look(Trial.NOISE, "", {})
+    for unit in desk.meant.rig.units.values():
+        for trial in (Trial.WHINE, Trial.HUM, Trial.USB_NOISE):
+            yield desk.look(trial, unit.id, {"unit": unit.name})
+    yield desk.look(Trial.LOOPBACK, "", {})

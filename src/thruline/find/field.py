@@ -1,0 +1,131 @@
+"""All that a search for the fault of one rig is made with, worked out once."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from thruline.base.errors import CannotUse
+from thruline.find.checks import NO_SECONDS, Check, checks_for
+from thruline.find.meant import Meant, meant_by
+from thruline.find.predict import Predicted, predict
+from thruline.find.suspect import Suspect
+from thruline.find.suspects import NO_COUNTS, suspects_of
+from thruline.find.trials import Place, Trial
+from thruline.find.worlds import Worlds
+from thruline.proof.case import Case
+
+NOTHING, OTHER = 0, 1
+"""Rows before those of the suspects: nothing is wrong; something that is not among them is."""
+FIRST = 2
+SHARES = (0.05, 0.005)
+"""Odds that nothing is wrong, or something else, before anyone has looked."""
+PAIRS = 0.06
+"""Odds that two things are wrong at once."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Field:
+    """Suspects and checks of a rig, with what each check shows for each.
+
+    `outcomes` has a row for nothing wrong, one for something else (never looked at), then one for
+    each suspect; `prior` is in the same order and sums to 1, pairs aside. `mends` names for each
+    row what would be done, `comes_and_goes` marks rows that show only now and then.
+    """
+
+    meant: Meant
+    suspects: tuple[Suspect, ...]
+    checks: tuple[Check, ...]
+    worlds: Worlds
+    answers: tuple[tuple[str, ...], ...]
+    outcomes: NDArray[np.int64]
+    prior: NDArray[np.float64]
+    mends: tuple[str, ...]
+    comes_and_goes: NDArray[np.bool_]
+    seconds: NDArray[np.float64]
+    place_of: Mapping[str, int]
+
+    def check(self, check_id: str) -> Check:
+        """The check of this id. Raises CannotUse when this rig has none."""
+        if check_id not in self.place_of:
+            raise CannotUse(f'there is no check "{check_id}" on this rig')
+        return self.checks[self.place_of[check_id]]
+
+    @property
+    def looked_at(self) -> tuple[str, ...]:
+        """The units that a press should change."""
+        return self.meant.looked_at
+
+
+def field_of(
+    case: Case,
+    *,
+    place: Place = Place.BENCH,
+    counts: Mapping[str, float] = NO_COUNTS,
+    seconds: Mapping[str, float] = NO_SECONDS,
+) -> Field:
+    """Everything for one rig. Raises CannotUse when nothing on it could be pressed."""
+    if case.rig.controller is None:
+        raise CannotUse(
+            "this rig has no controller, so nothing can be pressed and looked at; "
+            'name one of its units in [rig], such as controller = "feet"'
+        )
+    meant = meant_by(case)
+    suspects = suspects_of(meant, counts)
+    checks = checks_for(meant, suspects, place=place, seconds=seconds)
+    worlds = Worlds(meant)
+    return field_with(worlds, suspects, checks, predicted=predict(worlds, suspects, checks))
+
+
+def field_with(
+    worlds: Worlds,
+    suspects: Sequence[Suspect],
+    checks: Sequence[Check],
+    *,
+    predicted: Predicted,
+) -> Field:
+    """A field of given suspects and checks."""
+    odds = np.array([one.odds for one in suspects], np.float64)
+    singles = odds / max(float(odds.sum()), 1e-12) * (1 - sum(SHARES))
+    sometimes = [False, False, *(one.sometimes for one in suspects)]
+    outcomes = np.vstack([predicted.good, predicted.good, predicted.outcomes])
+    return Field(
+        meant=worlds.meant,
+        suspects=tuple(suspects),
+        checks=tuple(checks),
+        worlds=worlds,
+        answers=predicted.answers,
+        outcomes=outcomes.astype(np.int64),
+        prior=np.concatenate([SHARES, singles]),
+        mends=("nothing", "something else", *(one.mend_key for one in suspects)),
+        comes_and_goes=np.array(sometimes, np.bool_),
+        seconds=np.array([one.seconds for one in checks], np.float64),
+        place_of={one.id: place for place, one in enumerate(checks)},
+    )
+
+
+def units_in(answer: str) -> frozenset[str]:
+    """The units that an answer to a glance names."""
+    return frozenset(part.strip() for part in answer.split(",") if part.strip())
+
+
+def read_answer(field: Field, check: Check, text: str) -> str:
+    """The answer that a text stands for. Raises CannotUse, saying what would be one."""
+    said = text.strip()
+    if check.trial is not Trial.GLANCE:
+        if said in check.answers:
+            return said
+        known = ", ".join(check.answers)
+        raise CannotUse(f'"{said}" is no answer to {check.id}; it can be: {known}')
+    named = units_in(said)
+    known_units = [
+        unit for unit in field.looked_at if check.number in field.meant.pressed_for(unit)
+    ]
+    unknown = sorted(named - set(known_units))
+    if unknown:
+        raise CannotUse(
+            f'preset {check.number} does not change "{unknown[0]}"; '
+            f"the units to look at are: {', '.join(known_units)}"
+        )
+    return ",".join(unit for unit in known_units if unit in named)

@@ -1,0 +1,173 @@
+"""Which check next, if every answer could be trusted: expected seconds until the mend is known.
+
+A state is the set of suspects that are left. Information per second picks a check; trying the best
+few of these, each followed by that rule to the end, picks better; and a plan made so can stand
+behind the next in turn. Three deep it is the best plan there is wherever that could be worked out.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
+
+Floats: TypeAlias = NDArray[np.float64]
+Whole: TypeAlias = NDArray[np.int64]
+_EFFORTS = ((60, 3, 6), (110, 2, 4), (180, 1, 4))
+"""Up to so many suspects, plan so deep, with so many checks tried at each step."""
+MOST_WEIGHED = 120
+"""Suspects by which it is reckoned how long it will still take."""
+TINY = 1e-9
+"""Bits per second that are nothing but rounding."""
+NONE = -1
+"""No check tells anything more."""
+
+
+@dataclass(slots=True, eq=False)
+class Puzzle:
+    """Suspects by row, checks by column; what was worked out is kept by state.
+
+    `weights` of the rows need not sum to 1. Rows of one `classes` number need not be told apart.
+    """
+
+    outcomes: Whole
+    classes: Whole
+    weights: Floats
+    seconds: Floats
+    width: int = 0
+    plans: dict[tuple[int, bytes], float] = field(default_factory=dict)
+    rated: dict[bytes, Floats] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        self.width = int(self.outcomes.max(initial=0)) + 1
+
+    @property
+    def all_rows(self) -> Whole:
+        """The state in which nothing was asked yet."""
+        return np.arange(self.classes.size)
+
+
+def made(outcomes: Whole, classes: Sequence[object], *, weights: Floats, seconds: Floats) -> Puzzle:
+    """A puzzle without what does not matter.
+
+    Rows that no check tells apart and that one mend removes are put together.
+    """
+    names = {name: number for number, name in enumerate(dict.fromkeys(classes))}
+    numbers = np.array([names[name] for name in classes], np.int64)
+    keyed = np.column_stack([outcomes.astype(np.int64), numbers])
+    rows, where = np.unique(keyed, axis=0, return_inverse=True)
+    summed = counted(where.reshape(-1), weights, len(rows))
+    return Puzzle(rows[:, :-1].copy(), rows[:, -1].copy(), summed, seconds.astype(np.float64))
+
+
+def is_solved(puzzle: Puzzle, state: Whole) -> bool:
+    """Whether one mend is known to do."""
+    return state.size <= 1 or bool((puzzle.classes[state] == puzzle.classes[state[0]]).all())
+
+
+def rates(puzzle: Puzzle, state: Whole) -> Floats:
+    """Bits about the mend per second, for every check."""
+    key = state.tobytes()
+    known = puzzle.rated.get(key)
+    if known is None:
+        known = puzzle.rated[key] = _bits(puzzle, state) / puzzle.seconds
+    return known
+
+
+def _bits(puzzle: Puzzle, state: Whole) -> Floats:
+    """Bits that each check tells about the mend."""
+    weights = puzzle.weights[state] / puzzle.weights[state].sum()
+    seen = puzzle.outcomes[state]
+    checks, width = seen.shape[1], puzzle.width
+    column = np.arange(checks) * width
+    each = np.repeat(weights, checks).reshape(seen.shape)
+    by_answer = counted(seen + column, each, checks * width)
+    _, dense = np.unique(puzzle.classes[state], return_inverse=True)
+    mends = int(dense.max()) + 1
+    cells = seen + column + (dense * checks * width)[:, None]
+    by_both = counted(cells, each, mends * checks * width)
+    by_mend = counted(dense, weights, mends)
+    told = _entropy(by_answer.reshape(checks, width), axis=1)
+    both = _entropy(by_both.reshape(mends, checks, width), axis=(0, 2))
+    bits: Floats = told + float(_entropy(by_mend, axis=0)) - both
+    return np.maximum(bits, 0.0)
+
+
+def counted(places: Whole, weights: Floats, size: int) -> Floats:
+    """The sum of the weights at each place."""
+    return np.bincount(places.ravel(), weights=weights.ravel(), minlength=size).astype(np.float64)
+
+
+def _entropy(shares: Floats, axis: int | tuple[int, ...]) -> Floats:
+    logs = np.log2(shares, out=np.zeros_like(shares), where=shares > 0)
+    return -np.asarray((shares * logs).sum(axis=axis))
+
+
+def splits(puzzle: Puzzle, state: Whole, check: int) -> list[Whole]:
+    """The states that the answers of a check lead to."""
+    seen = puzzle.outcomes[state, check]
+    return [state[seen == answer] for answer in np.unique(seen)]
+
+
+def by_rule(puzzle: Puzzle, state: Whole) -> int:
+    """The check with the most information per second; NONE where nothing tells more."""
+    if is_solved(puzzle, state):
+        return NONE
+    rate = rates(puzzle, state)
+    best = int(rate.argmax())
+    return best if rate[best] > TINY else NONE
+
+
+def best_check(puzzle: Puzzle, state: Whole, *, depth: int | None = None) -> int:
+    """The best check to begin with: the few most telling ones tried, each with a plan behind it.
+
+    At `depth` 1 the plan behind is the rule, at 2 the one that this function makes at 1, and so on;
+    by default as deep as nobody has to wait for.
+    """
+    if depth is None:
+        depth = effort_for(state.size)[0]
+    if is_solved(puzzle, state):
+        return NONE
+    if not depth:
+        return by_rule(puzzle, state)
+    rate = rates(puzzle, state)
+    width = effort_for(puzzle.classes.size)[1]
+    ranked = [int(one) for one in np.argsort(-rate, kind="stable")[:width] if rate[one] > TINY]
+    return min(
+        ranked,
+        key=lambda one: cost_after(puzzle, state, check=one, depth=depth - 1),
+        default=NONE,
+    )
+
+
+def effort_for(count: int) -> tuple[int, int]:
+    """How deep and how wide to plan for so many suspects."""
+    found = ((depth, width) for most, depth, width in _EFFORTS if count <= most)
+    return next(found, (0, 1))
+
+
+def plan_cost(puzzle: Puzzle, state: Whole, depth: int) -> float:
+    """Expected seconds, weighted, when every check is picked by `best_check` at this depth."""
+    key = (depth, state.tobytes())
+    known = puzzle.plans.get(key)
+    if known is None:
+        check = best_check(puzzle, state, depth=depth)
+        known = 0.0 if check == NONE else cost_after(puzzle, state, check=check, depth=depth)
+        puzzle.plans[key] = known
+    return known
+
+
+def cost_after(puzzle: Puzzle, state: Whole, *, check: int, depth: int) -> float:
+    """The weighted seconds of a check, and of the plan of this depth from there."""
+    cost = float(puzzle.weights[state].sum() * puzzle.seconds[check])
+    return cost + sum(plan_cost(puzzle, after, depth) for after in splits(puzzle, state, check))
+
+
+def expected_seconds(puzzle: Puzzle, state: Whole) -> float:
+    """Expected seconds from a state, by information per second; of the likeliest where many are."""
+    if state.size > MOST_WEIGHED:
+        likeliest = np.argsort(-puzzle.weights[state], kind="stable")[:MOST_WEIGHED]
+        state = state[np.sort(likeliest)]
+    total = float(puzzle.weights[state].sum())
+    return plan_cost(puzzle, state, 0) / total if total else 0.0

@@ -1,0 +1,76 @@
+"""A search as a plain value: what was asked, seen, left out and mended, in order.
+
+It can be kept, sent, and played again: everything else follows from it and the rig.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from typing import Any
+
+from thruline.base.errors import CannotUse
+from thruline.find.trials import Place
+
+
+class Did(StrEnum):
+    """What was done at one step."""
+
+    ANSWERED = "answered"
+    NOT_SURE = "not-sure"
+    CANNOT = "cannot"
+    MENDED = "mended"
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step: of a check its id and the answer, of a mend its key."""
+
+    did: Did
+    on: str
+    answer: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Search:
+    """All steps so far, and where the board is."""
+
+    place: Place = Place.BENCH
+    steps: tuple[Step, ...] = ()
+
+    def after(self, step: Step) -> "Search":
+        """The search with one step more."""
+        return replace(self, steps=(*self.steps, step))
+
+    def taken_back(self, count: int = 1) -> "Search":
+        """The search without its last steps."""
+        return replace(self, steps=self.steps[: max(0, len(self.steps) - count)])
+
+    def without(self, place: int) -> "Search":
+        """The search without the step at a place, counted from 0."""
+        return replace(self, steps=self.steps[:place] + self.steps[place + 1 :])
+
+
+def search_to_data(search: Search) -> dict[str, Any]:
+    """A search as plain data."""
+    steps = [{"did": one.did.value, "on": one.on, "answer": one.answer} for one in search.steps]
+    return {"place": search.place.value, "steps": steps}
+
+
+def search_from_data(data: Mapping[str, Any]) -> Search:
+    """The search that plain data stands for; the inverse of `search_to_data`.
+
+    Raises CannotUse when it stands for none.
+    """
+    steps: Sequence[Mapping[str, Any]] = data.get("steps", ())
+    try:
+        return Search(
+            place=Place(data.get("place", Place.BENCH)),
+            steps=tuple(
+                Step(Did(one["did"]), str(one["on"]), str(one.get("answer", ""))) for one in steps
+            ),
+        )
+    except (KeyError, ValueError, TypeError, AttributeError) as trouble:
+        raise CannotUse(
+            'this is no search: it wants a "place" and "steps", each with "did" '
+            f'({", ".join(Did)}), "on" and "answer"'
+        ) from trouble

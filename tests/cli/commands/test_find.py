@@ -1,0 +1,141 @@
+import io
+import json
+from pathlib import Path
+
+import pytest
+
+from tests.cli.running import ran
+from tests.samples.reading import ORCHARD
+
+
+@pytest.fixture(autouse=True)
+def here(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    return tmp_path
+
+
+@pytest.fixture
+def says(monkeypatch):
+    return lambda *rows: monkeypatch.setattr("sys.stdin", io.StringIO("\n".join(rows) + "\n"))
+
+
+def objects(out):
+    return [json.loads(row) for row in out.splitlines()]
+
+
+def test_a_dialogue_in_text(capsys, says):
+    says("3", "w", "b", "b", "purple", "n", "q")
+    done = ran(capsys, "find", ORCHARD)
+    assert done.code == 1
+    assert "look along the whole board" in done.out
+    assert "ruled out" in done.out
+    assert "1. Press preset" in done.out
+    assert "there is no answer to take back" in done.err
+    assert "does not change" in done.err
+
+
+def test_a_dialogue_in_rows_of_json(capsys, says):
+    says(
+        '{"symptom": "echo does nothing"}', '{"answer": "cannot"}', '{"back": 1}',
+        '{"check": "power echo", "answer": "dark"}', '{"without": 0}', "nonsense", "[]", '{"x": 1}',
+        '{"back": 0}', '{"without": 9}', '{"check": "kick it", "answer": "1"}',
+    )  # fmt: skip
+    done = ran(capsys, "find", ORCHARD, "--json")
+    told = objects(done.out)
+    assert len(told) == 12
+    assert all(one["format"] == 1 and one["answers"] == "find" for one in told)
+    assert told[0]["check"]["kind"] == "glance"
+    steps = told[5]["search"]["steps"]
+    assert [step["on"] for step in steps] == ["power echo"]
+    assert all("trouble" in one for one in told[6:])
+
+
+def test_a_search_is_kept_and_gone_on_with(capsys, says, here):
+    says("3", "q")
+    ran(capsys, "find", ORCHARD, "--place", "stage", "--keep", "search.json")
+    kept = json.loads((here / "search.json").read_text())
+    assert kept["place"] == "stage"
+    assert len(kept["steps"]) == 1
+    says("")
+    done = ran(capsys, "find", ORCHARD, "--resume", "search.json", "--json")
+    assert objects(done.out)[0]["search"] == kept
+
+
+def test_a_whole_search_ends_well(capsys, says):
+    rows = ['{"symptom": "echo is dark"}', '{"symptom": "echo is dark"}']
+    says(
+        *rows,
+        '{"check": "supply echo", "answer": "nothing"}',
+        '{"answer": "mended"}',
+        '{"check": "power echo", "answer": "good"}',
+        '{"answer": "none"}',
+        '{"answer": "always"}',
+    )
+    done = ran(capsys, "find", ORCHARD, "--json")
+    told = objects(done.out)
+    assert told[3]["state"] == "mend"
+    assert told[3]["mend"]["kind"] == "no-power"
+
+
+def test_symptoms_and_findings_to_begin_with(capsys, says):
+    says("q")
+    done = ran(capsys, "find", ORCHARD, "--from-proof", "--symptom", "delay does nothing")
+    assert done.code == 1
+    assert "Bramley Delay" in done.out
+
+
+@pytest.mark.parametrize(
+    ("words", "trouble"),
+    [
+        (("--symptom", "hello"), "does not say which unit"),
+        (("--resume", "none.json"), "is not there"),
+        (("--place", "moon"), "bench"),
+    ],
+)
+def test_what_cannot_be_used(capsys, says, words, trouble):
+    says("q")
+    done = ran(capsys, "find", ORCHARD, *words)
+    assert done.code == 2
+    assert trouble in done.err
+
+
+def test_what_is_no_search_is_refused(capsys, says, here):
+    (here / "other.json").write_text("[1]")
+    says("q")
+    done = ran(capsys, "find", ORCHARD, "--resume", "other.json")
+    assert done.code == 2
+    assert "holds no search" in done.err
+
+
+def test_the_card_as_text_page_and_json(capsys, here):
+    done = ran(capsys, "find", ORCHARD, "--card", "--html", "card.html")
+    assert done.code == 0
+    assert "go to 2" in done.out
+    assert "written to card.html" in done.out
+    assert "<h2>1. Press" in (here / "card.html").read_text(encoding="utf-8")
+    told = objects(ran(capsys, "find", ORCHARD, "--card", "--json").out)[0]
+    assert told["card"][0]["number"] == 1
+
+
+def test_a_doubtful_answer_can_be_tried_again(capsys, says):
+    says("1", "r", "2", "q")
+    done = ran(capsys, "find", ORCHARD, "--symptom", "pitch does nothing", "--keep", "kept.json")
+    assert done.code == 1
+    assert "(r)" not in done.out.partition("\n")[0]
+    steps = [
+        {"did": "answered", "on": "look pitch 3", "answer": "right"},
+        {"did": "answered", "on": "channel pitch", "answer": "other"},
+        {"did": "answered", "on": "entry pitch", "answer": "good"},
+        {"did": "answered", "on": "look pitch 10", "answer": "right"},
+    ]
+    search = json.dumps({"place": "bench", "steps": steps})
+    says(json.dumps({"search": json.loads(search)}))
+    told = objects(ran(capsys, "find", ORCHARD, "--json").out)[-1]
+    assert told["doubtful"] is not None
+    Path("kept.json").write_text(search, encoding="utf-8")
+    says("r", "2", "q")
+    done = ran(capsys, "find", ORCHARD, "--resume", "kept.json", "--keep", "kept.json")
+    assert "Try that again (r)" in done.out
+    kept = json.loads(Path("kept.json").read_text(encoding="utf-8"))["steps"]
+    assert len(kept) == 5
+    assert kept[4]["on"] == kept[told["doubtful"]]["on"]
