@@ -6,6 +6,7 @@ import random
 from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
 from hashlib import sha256
+from itertools import count
 from pathlib import Path
 from typing import Any
 
@@ -205,21 +206,22 @@ def save(file: str | Path, text: str, *, before: str) -> None:
     """
     place, expected = Path(file), before.encode()
     if read_bytes(place) == expected:  # otherwise nothing is written, and what is kept stays
-        write_atomically(_kept(place), before)
-        write_atomically(_mark(place), _digest(text.encode()))
+        step = _steps_kept(place) + 1
+        write_atomically(_kept(place, step), before)
+        write_atomically(_mark(place, step), _digest(text.encode()))
     write_atomically(place, text, expected=expected)
 
 
-def take_back(file: str | Path) -> None:
-    """Put back what stood in the document before the last `save`.
+def take_back(file: str | Path) -> int:
+    """Put back what stood in the document before the last `save`; how many more are kept.
 
     Raises CannotUse when nothing is kept, or when the document was changed since.
     """
     place = Path(file)
-    kept = _kept(place)
-    if not kept.is_file():
-        raise CannotUse(f"nothing is kept to put back for {place}; no mend was written here")
-    mark = _mark(place)
+    step = _steps_kept(place)
+    if not step:
+        raise CannotUse(f"nothing is kept to put back for {place}: no mend is left to take back")
+    kept, mark = _kept(place, step), _mark(place, step)
     if mark.is_file() and read_bytes(mark).decode() != _digest(read_bytes(place)):
         raise CannotUse(
             f"{place} was changed since the mend was written, and that would be lost; "
@@ -228,15 +230,25 @@ def take_back(file: str | Path) -> None:
     write_atomically(place, read_bytes(kept).decode())
     take_away(kept)
     take_away(mark)
+    return step - 1
 
 
-def _kept(place: Path) -> Path:
-    return place.with_name(f"{place.name}.before")
+def _steps_kept(place: Path) -> int:
+    """How many mends of a document can be taken back, the latest first."""
+    return next(step for step in count() if not _kept(place, step + 1).is_file())
 
 
-def _mark(place: Path) -> Path:
+def _kept(place: Path, step: int) -> Path:
+    return place.with_name(f"{place.name}.before{_nth(step)}")
+
+
+def _mark(place: Path, step: int) -> Path:
     """Where it is noted what the document was after the mend."""
-    return place.with_name(f".{place.name}.mended")
+    return place.with_name(f".{place.name}.mended{_nth(step)}")
+
+
+def _nth(step: int) -> str:
+    return "" if step == 1 else f"-{step}"
 
 
 def _digest(content: bytes) -> str:

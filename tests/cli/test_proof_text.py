@@ -19,10 +19,10 @@ def test_a_finding_says_what_where_why_and_what_to_do() -> None:
     assert text.splitlines()[-1].startswith("NO FAULTS  Example: no faults, 1 risk;")
 
 
-def test_weighed_mends_are_numbered_and_say_what_they_do() -> None:
+def test_weighed_mends_are_named_and_say_what_they_do() -> None:
     weighed = list(offers(STATE))
     text = "\n".join(proof_rows(STATE.opened, STATE.proof, weighed=weighed))
-    assert "mend 1:" in text
+    assert "--do preset.1.name=The-long" in text
     assert effect_words(weighed[0]) == ""
     assert effect_words(None) == ""
 

@@ -50,7 +50,7 @@ def report(*severities, **more):
             title="It comes too late",
             why="Nobody hears it.",
             spot="mine.rig.toml:3:1",
-            mends=((place, Mend("Set it right", (set_to(one.where[0], 1),), is_safe=True)),),
+            mends=((f"{place}=1", Mend("Set it right", (set_to(one.where[0], 1),), is_safe=True)),),
         )
         for place, one in enumerate(found.findings, 1)
     )
@@ -80,7 +80,13 @@ def test_nothing_found_is_green():
 def test_a_finding_is_a_card_with_all_that_it_rests_on(severity):
     page = report_html(report(severity))
     assert f'class="card {severity.value}"' in page
-    for says in ("It is late", "mine.rig.toml:3:1", "Nobody hears it.", "mend 1", "Set it right"):
+    for says in (
+        "It is late",
+        "mine.rig.toml:3:1",
+        "Nobody hears it.",
+        "--do 1=1",
+        "Set it right",
+    ):
         assert says in page
 
 

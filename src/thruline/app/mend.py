@@ -9,6 +9,7 @@ from thruline.app.prove import prove_rig
 from thruline.base.edit import Edit
 from thruline.base.errors import CannotUse
 from thruline.document.change import apply_to
+from thruline.mend.named import called
 from thruline.mend.weigh import Again, Weighed, weigh, weigh_all
 from thruline.proof.case import Case
 from thruline.proof.engine import Proof
@@ -54,7 +55,7 @@ def after_edits(state: State, edits: Sequence[Edit]) -> State:
 
 
 def offers(state: State) -> Iterator[Weighed]:
-    """Every mend of every finding, weighed one by one; their order numbers them from 1."""
+    """Every mend of every finding, weighed one by one; in their order."""
     return weigh_all(state.proof, again_for(state))
 
 
@@ -64,6 +65,20 @@ def apply_mend(state: State, chosen: Weighed) -> Step:
         raise CannotUse(f"{chosen.mend.says}: {chosen.trouble}")
     after = after_edits(state, chosen.mend.edits)
     return Step(done=chosen, after=after, diff=document_diff(state.opened, after.opened))
+
+
+def chosen_steps(state: State, wanted: Sequence[str]) -> Iterator[Step]:
+    """The mends of these names, one after the other; all are looked up before any is made.
+
+    Raises CannotUse when a name is not that of one mend, or when a mend cannot be made any more.
+    """
+    offered = [(finding, mend) for finding in state.proof.findings for mend in finding.mends]
+    mends = [mend for _, mend in offered]
+    for place in dict.fromkeys(called(word, mends) for word in wanted):
+        finding, mend = offered[place]
+        step = apply_mend(state, weigh(state.proof, finding, mend=mend, again=again_for(state)))
+        yield step
+        state = step.after
 
 
 def safe_steps(state: State) -> Iterator[Step]:

@@ -7,6 +7,7 @@ from thruline.app.mending import uncovers
 from thruline.app.trace import trace
 from thruline.app.trace_paper import heading, trace_sections
 from thruline.base.address import Address
+from thruline.mend.named import named
 from thruline.papers.colours import THEMED
 from thruline.papers.proof_words import counts_in_words
 from thruline.papers.report import Card, Figure, Report, StepShown, report_html
@@ -66,11 +67,10 @@ def _presets_in(state: State, where: Iterable[Address]) -> Iterator[Preset]:
 
 
 def _cards(state: State) -> Iterator[Card]:
-    """The findings, their mends numbered as the command line numbers them."""
-    number = 0
+    """The findings, their mends named as the command line names them."""
+    names = iter(named([mend for finding in state.proof.findings for mend in finding.mends]))
     for finding in state.proof.findings:
-        mends = tuple(enumerate(finding.mends, number + 1))
-        number += len(mends)
+        mends = tuple((next(names), mend) for mend in finding.mends)
         rule = rule_called(finding.rule)
         yield Card(
             finding=finding,

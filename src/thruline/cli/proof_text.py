@@ -2,9 +2,11 @@
 
 import textwrap
 from collections.abc import Iterator, Mapping, Sequence
+from itertools import islice
 
 from thruline.app.load import Opened
 from thruline.cli.show import styled
+from thruline.mend.named import named
 from thruline.mend.weigh import Weighed
 from thruline.papers.proof_words import summary
 from thruline.proof.engine import Proof, Verdict
@@ -24,9 +26,10 @@ def proof_rows(
     opened: Opened, proof: Proof, *, took_ms: int | None = None, weighed: Sequence[Weighed] = ()
 ) -> Iterator[str]:
     """The whole proof: findings with evidence and mends, what cannot be told, and the sum."""
-    numbers = {(one.finding.id, one.mend.says): place for place, one in enumerate(weighed, 1)}
+    names = iter(zip(weighed, named([one.mend for one in weighed]), strict=True))
     for finding in proof.findings:
-        yield from finding_rows(opened, finding, weighed=weighed, numbers=numbers)
+        offered = list(islice(names, len(finding.mends)))
+        yield from finding_rows(opened, finding, offered=offered)
         yield ""
     if proof.untold:
         yield styled("CANNOT BE TOLD", "strong") + " (a fact is missing; never counted as a pass)"
@@ -50,10 +53,9 @@ def finding_rows(
     opened: Opened,
     finding: Finding,
     *,
-    weighed: Sequence[Weighed] = (),
-    numbers: Mapping[tuple[str, str], int] | None = None,
+    offered: Sequence[tuple[Weighed, str]] = (),
 ) -> Iterator[str]:
-    """One finding: what, where, why we think so, and what would mend it."""
+    """One finding: what, where, why, and what would mend it; `offered` are its mends, tried."""
     mark = styled(MARKS[finding.severity].ljust(6), finding.severity.value)
     yield from _wrapped(f"{mark}  {finding.says}", hang="        ", extra=len(mark) - 6)
     spot = opened.document.spot_of(finding.where[0])
@@ -65,18 +67,20 @@ def finding_rows(
             yield from _wrapped(
                 f"{INDENT}  {label.ljust(width)}  {value}", hang=" " * (len(INDENT) + width + 4)
             )
-    known = {(one.finding.id, one.mend.says): one for one in weighed}
-    for mend in finding.mends:
-        key = (finding.id, mend.says)
-        yield from _mend_rows(mend.says, known.get(key), (numbers or {}).get(key))
+    if offered:
+        for weighed, name in offered:
+            yield from _mend_rows(weighed.mend.says, weighed)
+            yield styled(f"{INDENT}    --do {name}", "quiet")
+    else:
+        for mend in finding.mends:
+            yield from _mend_rows(mend.says, None)
 
 
-def _mend_rows(says: str, weighed: Weighed | None, number: int | None) -> Iterator[str]:
-    label = f"mend {number}" if number is not None else "mend"
+def _mend_rows(says: str, weighed: Weighed | None) -> Iterator[str]:
     yield from _wrapped(
-        f"{INDENT}  {styled(label + ':', 'strong')} {says}{effect_words(weighed)}",
+        f"{INDENT}  {styled('mend:', 'strong')} {says}{effect_words(weighed)}",
         hang=INDENT + "    ",
-        extra=len(styled(label, "strong")) - len(label),
+        extra=len(styled("mend:", "strong")) - len("mend:"),
     )
 
 

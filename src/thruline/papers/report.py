@@ -14,14 +14,14 @@ class Card:
     """A finding with what a reader needs beside it.
 
     `spot` is where it stands in the document; `title` and `why` are those of its rule. `mends` have
-    the numbers by which the command line knows them.
+    the names by which the command line knows them.
     """
 
     finding: Finding
     title: str
     why: str
     spot: str
-    mends: tuple[tuple[int, Mend], ...]
+    mends: tuple[tuple[str, Mend], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

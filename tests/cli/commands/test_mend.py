@@ -21,13 +21,13 @@ def rig(tmp_path: Path) -> Path:
     return file
 
 
-def test_mends_are_numbered_and_nothing_is_written(
+def test_mends_are_named_and_nothing_is_written(
     rig: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     said = ran(capsys, "mend", rig)
     assert said.code == 1
-    assert "mend 1:" in said.out
-    assert "mend 2:" in said.out
+    assert "--do -preset.1.messages" in said.out
+    assert "--do preset.2.name=The-long" in said.out
     assert "--safe   (1 of 2)" in said.out
     assert rig.read_text() == TEXT
 
@@ -35,7 +35,7 @@ def test_mends_are_numbered_and_nothing_is_written(
 def test_one_is_applied_and_shown_as_a_difference(
     rig: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    said = ran(capsys, "mend", rig, "--do", "2")
+    said = ran(capsys, "mend", rig, "--do", "preset.2.name")
     assert '-name = "The long farewell at the orchard gate"' in said.out
     assert '+name = "The long"' in said.out
     assert 'name = "The long"' in rig.read_text()
@@ -56,10 +56,10 @@ def test_trying_writes_nothing(rig: Path, capsys: pytest.CaptureFixture[str]) ->
     assert rig.read_text() == TEXT
 
 
-def test_a_number_that_is_not_there(rig: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    said = ran(capsys, "mend", rig, "--do", "9")
+def test_a_name_that_is_not_there(rig: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    said = ran(capsys, "mend", rig, "--do", "none")
     assert said.code == 2
-    assert "there is no mend 9" in said.err
+    assert 'there is no mend "none"' in said.err
 
 
 def test_one_thing_at_a_time(rig: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -72,11 +72,14 @@ def test_nothing_to_take_back(rig: Path, capsys: pytest.CaptureFixture[str]) -> 
     assert "nothing is kept" in said.err
 
 
-def test_json_carries_numbers_effects_and_steps(
+def test_json_carries_names_effects_and_steps(
     rig: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     listed = ran(capsys, "mend", rig, "--json").json
-    assert [one["number"] for one in listed["mends"]] == [1, 2]
+    assert [one["name"] for one in listed["mends"]] == [
+        "-preset.1.messages",
+        "preset.2.name=The-long",
+    ]
     assert listed["mends"][0]["safe"] is True
     done = ran(capsys, "mend", rig, "--safe", "--json").json
     assert done["written"] is True
@@ -93,3 +96,37 @@ def test_a_change_by_hand_is_not_lost_by_undoing(
     assert said.code == 2
     assert "was changed since" in said.err
     assert rig.read_text().endswith("# by hand\n")
+
+
+def test_several_are_all_applied(rig: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    said = ran(capsys, "mend", rig, "--do", "preset.2", "--do", "-preset.1.messages")
+    assert said.out.count("mended  ") == 2
+    assert "messages" not in rig.read_text()
+    assert 'name = "The long"' in rig.read_text()
+
+
+def test_one_name_that_is_wrong_stops_all(rig: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert ran(capsys, "mend", rig, "--do", "preset.2", "--do", "2").code == 2
+    assert rig.read_text() == TEXT
+
+
+def test_a_name_holds_when_another_mend_was_made(
+    rig: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    ran(capsys, "mend", rig, "--do", "-preset.1.messages")
+    ran(capsys, "mend", rig, "--do", "preset.2.name=The-long")
+    assert 'name = "The long"' in rig.read_text()
+
+
+def test_back_step_by_step_with_the_verdict_only(
+    rig: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    ran(capsys, "mend", rig, "--do", "-preset.1.messages")
+    ran(capsys, "mend", rig, "--do", "preset.2.name=The-long")
+    first = ran(capsys, "mend", rig, "--undo")
+    assert "1 more can be taken back" in first.out
+    assert len(first.out.splitlines()) == 3
+    second = ran(capsys, "mend", rig, "--undo", "--json")
+    assert second.json["left"] == 0
+    assert rig.read_text() == TEXT
+    assert "no mend is left" in ran(capsys, "mend", rig, "--undo").err

@@ -5,11 +5,12 @@ from collections.abc import Sequence
 import click
 
 from thruline.app.answer import Json, answer, difference_json, mend_json, proof_json
-from thruline.app.mend import State, Step, apply_mend, offers, safe_steps, state_of
+from thruline.app.mend import State, Step, chosen_steps, offers, safe_steps, state_of
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse
 from thruline.cli.given import A_FILE
 from thruline.cli.proof_text import proof_rows
 from thruline.cli.show import give_json, progress, say, say_all, styled
+from thruline.mend.named import named
 from thruline.mend.weigh import Weighed
 from thruline.papers.proof_words import summary
 from thruline.wiring import open_file, save, take_back
@@ -19,32 +20,31 @@ from thruline.wiring import open_file, save, take_back
 @click.argument("rig", type=A_FILE)
 @click.option(
     "--do",
-    "number",
-    metavar="NUMBER",
-    type=click.IntRange(min=1),
-    help="Apply the mend of this number.",
+    "wanted",
+    metavar="MEND",
+    multiple=True,
+    help="Apply the mend of this name, or of this beginning; may be given several times.",
 )
 @click.option("--safe", is_flag=True, help="Apply every safe mend, one after the other.")
 @click.option("--try", "only_try", is_flag=True, help="Show what would change; write nothing.")
 @click.option("--undo", is_flag=True, help="Take back the last mend that was written.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON object instead of text.")
 def command(
-    rig: str, *, number: int | None, safe: bool, only_try: bool, undo: bool, as_json: bool
+    rig: str, *, wanted: Sequence[str], safe: bool, only_try: bool, undo: bool, as_json: bool
 ) -> int:
     """List the mends of what the proof found. Each was tried: the rig was proved again with it.
 
     A mend is safe when it decides nothing for you, removes its finding and causes no other.
     """
-    if sum((number is not None, safe, undo)) > 1:
+    if sum((bool(wanted), safe, undo)) > 1:
         raise CannotUse("choose one of --do, --safe and --undo")
     if undo:
-        take_back(rig)
-        if not as_json:
-            say(f"{rig} is again as it was before the last mend")
+        left = take_back(rig)
+        return _taken_back(state_of(open_file(rig)), left=left, as_json=as_json)
     state = state_of(open_file(rig))
-    if number is None and not safe:
+    if not wanted and not safe:
         return _list(state, as_json=as_json)
-    steps = list(safe_steps(state)) if safe else [_chosen(state, number or 0)]
+    steps = list(safe_steps(state) if safe else chosen_steps(state, wanted))
     if steps and not only_try:
         save(rig, steps[-1].after.opened.document.text, before=state.opened.document.text)
     return _report(state, steps, written=not only_try, as_json=as_json)
@@ -60,7 +60,7 @@ def _list(state: State, *, as_json: bool) -> int:
         if weighed:
             file = state.opened.document.file
             say()
-            say(f"apply one:       thruline mend {file} --do NUMBER")
+            say(f"apply one:       thruline mend {file} --do MEND")
             safe = sum(one.is_safe for one in weighed)
             if safe:
                 say(f"apply all safe:  thruline mend {file} --safe   ({safe} of {len(weighed)})")
@@ -78,11 +78,16 @@ def _weigh(state: State) -> Sequence[Weighed]:
     return weighed
 
 
-def _chosen(state: State, number: int) -> Step:
-    weighed = _weigh(state)
-    if number > len(weighed):
-        raise CannotUse(f"there is no mend {number}; `thruline mend` lists {len(weighed)}")
-    return apply_mend(state, weighed[number - 1])
+def _taken_back(state: State, *, left: int, as_json: bool) -> int:
+    """The verdict on the rig as it was, and how many mends can still be taken back."""
+    if as_json:
+        give_json(answer("mend", left=left, **proof_json(state.opened, state.proof)))
+    else:
+        say(f"{state.opened.document.file} is again as it was before the last mend")
+        if left:
+            say(f"{left} more can be taken back")
+        say(summary(state.proof))
+    return EXIT_CLEAN if state.proof.is_clean else EXIT_FAULTS
 
 
 def _report(state: State, steps: Sequence[Step], *, written: bool, as_json: bool) -> int:
@@ -118,7 +123,8 @@ def _nothing_done(state: State) -> str:
 
 
 def _mends_json(weighed: Sequence[Weighed]) -> list[Json]:
-    return [{"number": place, **_weighed_json(one)} for place, one in enumerate(weighed, 1)]
+    names = named([one.mend for one in weighed])
+    return [{"name": name, **_weighed_json(one)} for name, one in zip(names, weighed, strict=True)]
 
 
 def _weighed_json(one: Weighed) -> Json:
