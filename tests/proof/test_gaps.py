@@ -24,7 +24,10 @@ def test_gaps_of_other_kinds_are_left_alone() -> None:
 
 def test_a_key_is_taken_out_and_a_value_is_written_anew() -> None:
     (key,) = gap_findings(case_of(RIG), RULE, {Lack.CONTROL})
-    assert [mend.says for mend in key.mends] == ['Take "mixx" out of the document']
+    assert [mend.says for mend in key.mends] == [
+        'Rename "mixx" to "mix"',
+        'Take "mixx" out of the document',
+    ]
     wrong = DELAY.replace("channel = 3", 'channel = 3\nsettings = { clock = "onn" }')
     (value,) = gap_findings(case_of(board(wrong)), RULE, {Lack.SETTING_VALUE})
     assert [mend.says for mend in value.mends] == ['Write "on"']
@@ -39,13 +42,15 @@ def test_what_is_near_is_told_only_where_something_is() -> None:
 
 
 def test_one_name_that_is_no_unit_is_one_finding() -> None:
-    wanted = [a_preset(number, f"Cue {number}", 'dealy = "2A"') for number in (1, 2, 3)]
+    wanted = [a_preset(number, f"Cue {number}", "dealy = { mix = 9 }") for number in (1, 2, 3)]
     (found,) = unit_findings(case_of(board(DELAY, TO_DELAY, *wanted)), UNKNOWN)
     assert '"dealy" stands in 3 places' in found.says
     assert ("also at", "preset[2].dealy") in found.evidence[0].rows
-    (mend,) = found.mends
-    assert mend.says == 'Take "dealy" out of the document, in all 3 places'
-    assert len(mend.edits) == 3
+    rename, out = found.mends
+    assert rename.says == 'Rename "dealy" to "delay", in all 3 places'
+    assert len(rename.edits) == 6
+    assert out.says == 'Take "dealy" out of the document, in all 3 places'
+    assert len(out.edits) == 3
 
 
 def test_twins_are_mended_by_the_name_that_is_missing_and_nothing_is_taken_out() -> None:
@@ -64,3 +69,28 @@ def test_twins_without_a_missing_name_get_one_of_their_own() -> None:
     example = board(DELAY, a_unit("delay", "pippin-reverb", "channel = 4"), TO_DELAY)
     (two,) = unit_findings(case_of(example), UNKNOWN)
     assert [mend.says for mend in two.mends] == ['Call the second one "delay-2"']
+
+
+def test_a_rename_keeps_what_stands_under_the_key() -> None:
+    for rig, lack, edits in (
+        (RIG, Lack.CONTROL, ("preset[1].delay.mix", 64, "preset[1].delay.mixx")),
+        (
+            board(DELAY, TO_DELAY, a_preset(1, "Overture", 'dealy = { program = "2A" }')),
+            Lack.UNIT,
+            ("preset[1].delay", {"program": "2A"}, "preset[1].dealy"),
+        ),
+        (
+            board(DELAY.replace("channel = 3", 'channel = 3\nsettings = { clok = "on" }')),
+            Lack.SETTING,
+            ("unit[delay].settings.clock", "on", "unit[delay].settings.clok"),
+        ),
+    ):
+        (found,) = gap_findings(case_of(rig), RULE, {lack})
+        put, out = found.mends[0].edits
+        assert (str(put.address), put.value, str(out.address)) == edits
+
+
+def test_no_rename_onto_a_key_that_is_there() -> None:
+    twice = board(DELAY, TO_DELAY, a_preset(1, "Overture", "delay = { mix = 9, mixx = 64 }"))
+    (found,) = gap_findings(case_of(twice), RULE, {Lack.CONTROL})
+    assert [mend.says for mend in found.mends] == ['Take "mixx" out of the document']

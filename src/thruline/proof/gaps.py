@@ -90,8 +90,9 @@ def _for_all(rig: Rig, gaps: Sequence[Unresolved], *, may_go: bool) -> Iterator[
     for kind in (EditKind.SET, EditKind.REMOVE):
         picked = [one for those in mends for one in those if one.edits[0].kind is kind]
         if len(picked) == len(gaps) and (may_go or kind is EditKind.SET):
-            edits = dict.fromkeys(edit for one in picked for edit in one.edits)
-            yield Mend(f"{picked[0].says}, in all {len(gaps)} places", tuple(edits))
+            edits = [edit for one in picked for edit in one.edits]
+            once = tuple(edit for place, edit in enumerate(edits) if edit not in edits[:place])
+            yield Mend(f"{picked[0].says}, in all {len(gaps)} places", once)
 
 
 def _rows(gaps: Sequence[Unresolved]) -> Iterator[tuple[str, str]]:
@@ -102,10 +103,13 @@ def _rows(gaps: Sequence[Unresolved]) -> Iterator[tuple[str, str]]:
 
 
 def _mends(rig: Rig, gap: Unresolved) -> Iterator[Mend]:
-    """Write the nearest name where a value names the thing; a key cannot be renamed by one edit."""
+    """Write the nearest name first, as a value or as a key; then what else there is to do."""
     if gap.instead is not None:
         says = f'Write "{gap.instead}"'
         yield Mend(says, (set_to(gap.address, gap.instead),))
+    if gap.nearest is not None and gap.held is not None:
+        renamed = (set_to(gap.address.parent.child(gap.nearest), gap.held), remove(gap.address))
+        yield Mend(f'Rename "{gap.found}" to "{gap.nearest}"', renamed)
     if any(step.key == "moves" for step in gap.address.steps):
         yield _without_move(rig, gap)
     elif gap.lack in (Lack.SETTING, Lack.CONTROL) or gap.address.steps[-1].key == gap.found:

@@ -1,9 +1,11 @@
 """The name that was probably meant."""
 
 import difflib
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
 
 from thruline.base.address import Address
+from thruline.base.edit import Plain
 from thruline.rig.whole import Lack, Unresolved
 
 
@@ -31,3 +33,17 @@ def gap(
         nearest=meant,
         instead=writes.replace("{}", meant) if meant and writes else None,
     )
+
+
+def key_gap(
+    lack: Lack,
+    address: Address,
+    found: str,
+    *,
+    says: str,
+    known: Iterable[str],
+    beside: Mapping[str, Plain],
+) -> Unresolved:
+    """As `gap`, where the name is a key of the table `beside`, so that it can be renamed."""
+    one = gap(lack, address, found, says=says, known=known)
+    return replace(one, held=None if one.nearest in beside else beside[found])

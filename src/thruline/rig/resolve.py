@@ -10,7 +10,7 @@ from types import MappingProxyType
 from thruline.base.address import Address, at, nth
 from thruline.document.rig_shape import RigShape, UnitShape
 from thruline.rig.chart import Chart, Footprint
-from thruline.rig.nearest import gap
+from thruline.rig.nearest import gap, key_gap
 from thruline.rig.resolve_links import Gaps, read_audio, read_cables
 from thruline.rig.resolve_presets import read_presets, read_songs, read_sweeps
 from thruline.rig.unit import Place, Unit
@@ -99,7 +99,10 @@ def _settings(one: UnitShape, chart: Chart, unit: Address, gaps: Gaps) -> dict[s
         setting = chart.settings.get(key)
         if setting is None:
             says = f'{chart.full_name} has no setting "{key}"'
-            gaps.append(gap(Lack.SETTING, address, key, says=says, known=chart.settings))
+            beside = one.settings
+            gaps.append(
+                key_gap(Lack.SETTING, address, key, says=says, known=chart.settings, beside=beside)
+            )
         elif value not in setting.values:
             choices = ", ".join(setting.values)
             says = f'"{value}" is not a choice of {chart.full_name} > {setting.name} ({choices})'

@@ -5,7 +5,7 @@ from collections.abc import Collection, Iterable, Mapping
 
 from thruline.base.address import Address, at, nth
 from thruline.document.rig_shape import MoveShape, PresetShape, RigShape, SweepShape, Written
-from thruline.rig.nearest import gap
+from thruline.rig.nearest import gap, key_gap
 from thruline.rig.preset import ControlGoal, Goal, Preset, ProgramGoal, Stored
 from thruline.rig.programs import label_to_wire
 from thruline.rig.resolve_links import Gaps, read_jack
@@ -31,11 +31,15 @@ def read_presets(
         seen[one.number] += 1
         address = at("preset", nth(str(one.number), seen[one.number]))
         goals = []
-        for unit_id, wanted in (one.__pydantic_extra__ or {}).items():
+        beside = one.__pydantic_extra__ or {}
+        for unit_id, wanted in beside.items():
             unit = units.get(unit_id)
             if unit is None:
                 says = f'preset {one.number} names "{unit_id}", which is no unit'
-                gaps.append(gap(Lack.UNIT, address.child(unit_id), unit_id, says=says, known=units))
+                where = address.child(unit_id)
+                gaps.append(
+                    key_gap(Lack.UNIT, where, unit_id, says=says, known=units, beside=beside)
+                )
             else:
                 goals.append(_goal(unit, wanted, address.child(unit_id), gaps=gaps))
         stored = _stored(one, controller, address, gaps=gaps)
@@ -78,7 +82,14 @@ def _goal(
         else:
             says = f'{unit.name} has no control "{key}" in its chart'
             gaps.append(
-                gap(Lack.CONTROL, address.child(key), key, says=says, known=unit.chart.controls)
+                key_gap(
+                    Lack.CONTROL,
+                    address.child(key),
+                    key,
+                    says=says,
+                    known=unit.chart.controls,
+                    beside=wanted,
+                )
             )
     return Goal(unit=unit.id, program=program, controls=tuple(controls), in_loop=in_loop, bare=bare)
 

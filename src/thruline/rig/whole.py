@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from thruline.base.address import Address
+from thruline.base.edit import Plain
 from thruline.rig.audio import Audio
 from thruline.rig.cable import Cable
 from thruline.rig.chart import Footprint
@@ -34,7 +35,8 @@ class Unresolved:
     """Something the document names that is not there: what, where, and what may be meant.
 
     `says` is a sentence for people; `nearest` is a name that does exist and looks alike. `instead`
-    is the value to write at the address so that it names that; None where a key is wrong.
+    is the value to write at the address so that it names that; None where a key is wrong. `held` is
+    then what stands under the key; None where the nearest name stands beside it already.
     """
 
     lack: Lack
@@ -43,6 +45,7 @@ class Unresolved:
     says: str
     nearest: str | None = None
     instead: str | None = None
+    held: "Plain | None" = None
 
 
 @dataclass(frozen=True, slots=True)
