@@ -3,6 +3,7 @@
 import pytest
 
 from tests.opening import open_text
+from tests.rules.looking import state
 from thruline.proof.case import Case
 from thruline.proof.engine import prove
 from thruline.proof.example_boards import DELAY, TO_DELAY, a_cable, a_preset, a_unit, board
@@ -21,3 +22,9 @@ def test_a_jack_of_a_wiring_that_is_not_told(wiring: str) -> None:
     assert proof.findings == ()
     told = [one.lacks for one in proof.untold if one.rule == "arrival.wire-missing"]
     assert told == ["wiring of socket midi-in in chart sieve (type-a, type-b, ...)"]
+
+
+def test_what_cannot_be_told_of_a_joint_blames_no_chart() -> None:
+    untold = state(board(DELAY, TO_DELAY, TO_DELAY)).proof.untold
+    lacks = {one.lacks for one in untold if one.rule == "arrival.wire-missing"}
+    assert lacks == {"a proper joint: a merge or split box, or one cable to one socket"}

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from thruline.path.contacts import LinkState
-from thruline.path.links import Link
+from thruline.path.links import Link, shared
 from thruline.proof.bad_links import link_findings, links_in
 from thruline.proof.case import Case
 from thruline.proof.example_boards import DELAY, TO_DELAY, a_cable, board
@@ -28,14 +28,16 @@ def _look(case: Case) -> Iterator[Result]:
 
 
 def _lacks(case: Case, link: Link) -> str:
-    """The fact that is missing: a wiring that no chart gives, or how the input reads."""
+    """The fact that a chart does not give, or what else it takes where a chart can say no more."""
+    if not {link.start, link.stop}.isdisjoint(shared(case.network.links)):
+        return "a proper joint: a merge or split box, or one cable to one socket"
     for jack in (link.start, link.stop):
         chart = case.rig.units[jack.unit].chart
         socket = chart.sockets[jack.socket]
         if socket.wiring is None and socket.kind is not SocketKind.USB:
             return f"wiring of socket {jack.socket} in chart {chart.id} (type-a, type-b, ...)"
     chart = case.rig.units[link.stop.unit].chart
-    return f"how socket {link.stop.socket} reads its input, in chart {chart.id}"
+    return f"`isolated` of [[socket]] {link.stop.socket}, in chart {chart.id}"
 
 
 _HALF = a_cable("feet.midi-out-1", "delay.midi-in", 'wiring = { 4 = "4", 2 = "2" }')

@@ -1,7 +1,7 @@
 """Two cables in one socket."""
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from thruline.base.edit import remove
 from thruline.proof.case import Case
@@ -33,10 +33,18 @@ def _look(case: Case) -> Iterator[Result]:
                     facts(*((f"cable {n}", cable.name) for n, cable in enumerate(cables, 1)))
                 ],
                 mends=[
-                    Mend(f"Take out the cable {cable.name}", (remove(cable.address),))
+                    Mend(f"Take out the cable {_told(cable, cables)}", (remove(cable.address),))
                     for cable in (*cables[1:], cables[0])[:MOST_MENDS]
                 ],
             )
+
+
+def _told(cable: Cable, cables: Sequence[Cable]) -> str:
+    """The cable by its ends; among others between the same sockets, which of them in the file."""
+    alike = sum(other.name == cable.name for other in cables)
+    if alike == 1:
+        return cable.name
+    return f"{cable.name} that stands at place {cable.occurrence} of {alike} alike"
 
 
 RULE = Rule(
