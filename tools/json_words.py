@@ -59,6 +59,7 @@ WORDS: Mapping[str, str] = {
     "untold": "what a rule cannot tell because a fact is missing; never counted as a pass",
     "lacks": "the fact that is missing, and the chart it should stand in",
     # mends
+    "by_hand": "what is left to be done on the board, one sentence each",
     "mends.name": "what `--do` takes; it holds while other mends are made",
     "mends": "edits of the document that would remove the finding, the best first",
     "safe": "it decides nothing for a person, and makes nothing worse",

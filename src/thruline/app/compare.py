@@ -22,6 +22,8 @@ from thruline.papers.paper import Section, table_of
 from thruline.proof.difference import Difference, difference
 from thruline.proof.finding import Severity
 
+MOST_DETAILS = 2
+"""Details that stand in the row of their task; more are left to the work order."""
 BOX = "[ ]"
 TITLES = {
     "On the board": (Kind.TAKE_OFF, Kind.PUT_ON, Kind.MOVE),
@@ -78,7 +80,12 @@ class WorkOrder:
 def compare(old: Opened, new: Opened) -> WorkOrder:
     """Hold two revisions of a rig side by side."""
     first = state_of(old)
-    second = state_of(new, first.case)
+    return between(first, state_of(new, first.case))
+
+
+def between(first: State, second: State) -> WorkOrder:
+    """As `compare`, of two revisions that are proved already."""
+    old, new = first.opened, second.opened
     same = _same_controller(old, new)
     before = facts_of(old.rig, held(first.case) if same else {}, with_pedals=same)
     after = facts_of(new.rig, to_hold(first.case, second.case))
@@ -98,6 +105,16 @@ def _same_controller(old: Opened, new: Opened) -> bool:
     """Whether the box that holds the presets stays; a new one holds nothing yet."""
     boxes = [(one.id, one.chart.id) for one in (old.rig.controller, new.rig.controller) if one]
     return len(boxes) == 2 and boxes[0] == boxes[1]
+
+
+def by_hand(found: WorkOrder) -> Iterator[str]:
+    """The tasks in one row each, with their details behind them."""
+    rigs = found.old.opened.rig, found.new.opened.rig
+    for kinds in TITLES.values():
+        for task in (one for one in found.tasks if one.kind in kinds):
+            says, more = task_words(task, *rigs), details(task, rigs[1])
+            many = len(more) > MOST_DETAILS
+            yield f"{says}: {'; '.join(more)}" if more and not many else says
 
 
 def compare_sections(found: WorkOrder) -> Iterator[Section]:

@@ -130,3 +130,21 @@ def test_back_step_by_step_with_the_verdict_only(
     assert second.json["left"] == 0
     assert rig.read_text() == TEXT
     assert "no mend is left" in ran(capsys, "mend", rig, "--undo").err
+
+
+SETTING = DELAY.replace("channel = 3", 'channel = 3\nsettings = { program-receive = "off" }')
+
+
+def test_what_is_gone_what_is_new_and_what_the_hands_must_do(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    file = tmp_path / "deaf.rig.toml"
+    tune = a_preset(1, "Overture", 'delay = { program = "2A", mix = 64 }')
+    file.write_text(with_head(board(SETTING, TO_DELAY, tune).rig))
+    listed = ran(capsys, "mend", file, "--json").json["mends"]
+    name = next(one["name"] for one in listed if one["name"].startswith("delay.program-receive"))
+    tried = ran(capsys, "mend", file, "--do", name, "--try", "--json").json
+    assert any(one.startswith("set ") for one in tried["by_hand"])
+    said = ran(capsys, "mend", file, "--do", name)
+    assert "    gone: " in said.out
+    assert "now on the bench:\n    [ ] set " in said.out

@@ -1,10 +1,11 @@
 """`mend`: list mends with what each would do, apply one or all safe ones, take one back."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import click
 
 from thruline.app.answer import Json, answer, difference_json, mend_json, proof_json
+from thruline.app.compare import BOX, between, by_hand
 from thruline.app.mend import State, Step, chosen_steps, offers, safe_steps, state_of
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse
 from thruline.cli.given import A_FILE
@@ -98,6 +99,7 @@ def _report(state: State, steps: Sequence[Step], *, written: bool, as_json: bool
                 "mend",
                 written=written and bool(steps),
                 steps=[_step_json(step) for step in steps],
+                by_hand=list(by_hand(between(state, last))) if steps else [],
                 **proof_json(last.opened, last.proof),
             )
         )
@@ -105,14 +107,33 @@ def _report(state: State, steps: Sequence[Step], *, written: bool, as_json: bool
         for step in steps:
             say(f"{styled('mended', 'good')}  {step.done.mend.says}")
             say_all(f"    {row}" for row in step.diff.splitlines()[2:])
+            say_all(_effect_rows(step))
         if not steps:
             say(_nothing_done(last))
         elif written:
             say(f"written to {last.opened.document.file}; `--undo` takes it back")
         else:
             say("tried only: nothing was written")
+        say_all(_bench_rows(state, last, count=len(steps)))
         say(summary(last.proof))
     return EXIT_CLEAN if last.proof.is_clean else EXIT_FAULTS
+
+
+def _effect_rows(step: Step) -> Iterator[str]:
+    """What is gone with a mend, and what it brings to light."""
+    effect = step.done.effect
+    if effect is not None:
+        yield from (f"    gone: {one.says}" for one in effect.gone)
+        yield from (f"    new {one.severity.value}: {one.says}" for one in effect.new)
+        yield from (f"    now cannot be told: {one.says}" for one in effect.newly_untold)
+
+
+def _bench_rows(state: State, last: State, *, count: int) -> Iterator[str]:
+    """What is left to be done by hand: the document is mended, the board is not yet."""
+    tasks = list(by_hand(between(state, last))) if count else []
+    if tasks:
+        yield styled("now on the bench:", "strong")
+        yield from (f"    {BOX} {task}" for task in tasks)
 
 
 def _nothing_done(state: State) -> str:
