@@ -3,7 +3,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from thruline.rig.preset import StoredControl, StoredPause, StoredProgram, StoredRaw
-from thruline.rig.stored import EXAMPLE, read_stored, write_stored
+from thruline.rig.stored import EXAMPLE, read_stored, why_not, write_stored
 
 
 @pytest.mark.parametrize(
@@ -75,3 +75,19 @@ def test_no_text_is_too_odd(text, base):
     message = read_stored(text, programs_from=base)
     if message is not None:
         assert read_stored(write_stored(message), programs_from=base) == message
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("17: program 2", "there is no channel 17: they run from 1 to 16"),
+        ("4: program 129", "there is no program 129: this screen counts from 1 to 128"),
+        ("4: control 200 = 5", "they run from 0 to 119 (120 to 127 are channel mode messages)"),
+        ("4: control 20 = 500", "there is no value 500"),
+        ("wait 40", 'the measure is missing: write "wait 40 ms"'),
+        ("louder", "one reads"),
+    ],
+)
+def test_what_is_no_message_is_told_why(text: str, says: str) -> None:
+    assert read_stored(text, programs_from=1) is None
+    assert says in why_not(text, programs_from=1)

@@ -41,7 +41,8 @@ def _cable(
     first, second = one.ends.split("/")
     for plug, writes in ((first, f"{{}}/{second}"), (second, f"{first}/{{}}")):
         if plug not in CONTACTS:
-            says, where = f'"{plug}" is not a plug', address.child("ends")
+            where = address.child("ends")
+            says = f'"{plug}" is not a plug; there are: {", ".join(sorted(CONTACTS))}'
             gaps.append(gap(Lack.PLUG, where, plug, says=says, known=CONTACTS, writes=writes))
             return None
     if start is None or stop is None:

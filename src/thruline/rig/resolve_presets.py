@@ -11,7 +11,7 @@ from thruline.rig.programs import label_to_wire
 from thruline.rig.resolve_links import Gaps, read_jack
 from thruline.rig.song import Song
 from thruline.rig.spans import spans
-from thruline.rig.stored import EXAMPLE, read_stored
+from thruline.rig.stored import read_stored, why_not
 from thruline.rig.sweep import Curve, Move, Sweep
 from thruline.rig.unit import Unit
 from thruline.rig.values import read_value
@@ -110,7 +110,7 @@ def _stored(
     for place, text in enumerate(one.messages):
         message = read_stored(text, programs_from=base)
         if message is None:
-            says = f'"{text}" is not a message; one reads {EXAMPLE}'
+            says = f'"{text}" is not a message: {why_not(text, programs_from=base)}'
             spot = address.child("messages", f"#{place + 1}")
             gaps.append(gap(Lack.MESSAGE, spot, text, says=says, known=()))
         else:

@@ -19,6 +19,11 @@ _CONTROL = re.compile(r"(\d{1,2})\s*:\s*control\s+(\d{1,3})\s*=\s*(\d{1,3})", re
 _WAIT = re.compile(r"wait\s+(\d{1,5})\s*ms", re.IGNORECASE)
 _BYTES = re.compile(r"bytes((?:\s+[0-9a-f]{2})+)", re.IGNORECASE)
 
+_PROGRAM_LIKE = re.compile(r"(\d{1,6})\s*:\s*program\s+(\d{1,6})", re.IGNORECASE)
+_CONTROL_LIKE = re.compile(r"(\d{1,6})\s*:\s*control\s+(\d{1,6})\s*=\s*(\d{1,6})", re.IGNORECASE)
+_WAIT_BARE = re.compile(r"wait\s+(\d{1,5})", re.IGNORECASE)
+_LAST_CHANNEL = 16
+
 EXAMPLE = '"3: program 24", "3: control 14 = 64", "wait 40 ms" or "bytes F0 7D 01 F7"'
 
 
@@ -43,6 +48,27 @@ def read_stored(text: str, *, programs_from: int) -> Stored | None:
         data = bytes.fromhex(found[1])
         return StoredRaw(tuple(data)) if _is_one_message(data) else None
     return None
+
+
+def why_not(text: str, *, programs_from: int) -> str:
+    """What is wrong with a text that stands for no message, as far as that can be told."""
+    words = text.strip()
+    found = _PROGRAM_LIKE.fullmatch(words) or _CONTROL_LIKE.fullmatch(words)
+    if found and not 1 <= int(found[1]) <= _LAST_CHANNEL:
+        return f"there is no channel {found[1]}: they run from 1 to {_LAST_CHANNEL}"
+    if found := _PROGRAM_LIKE.fullmatch(words):
+        last = 127 + programs_from
+        return f"there is no program {found[2]}: this screen counts from {programs_from} to {last}"
+    if found := _CONTROL_LIKE.fullmatch(words):
+        if int(found[2]) > 127:
+            return (
+                f"there is no control {found[2]}: they run from 0 to 119 "
+                "(120 to 127 are channel mode messages)"
+            )
+        return f"there is no value {found[3]}: they run from 0 to 127"
+    if found := _WAIT_BARE.fullmatch(words):
+        return f'the measure is missing: write "wait {found[1]} ms"'
+    return f"one reads {EXAMPLE}"
 
 
 def _is_one_message(data: bytes) -> bool:
