@@ -139,3 +139,11 @@ def test_what_cannot_be_told_is_never_proved(
     done = ran(capsys, "prove", file)
     assert done.code == 1
     assert "no power lead goes to Costard Fuzz" in done.out
+
+
+def test_a_page_is_written_as_html_only(tmp_path, capsys):
+    picture = tmp_path / "x.svg"
+    said = ran(capsys, "prove", AS_FOUND, "--report", picture)
+    assert said.code == 2
+    assert "the page is HTML" in said.err
+    assert not picture.exists()

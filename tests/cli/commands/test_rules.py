@@ -29,3 +29,10 @@ def test_a_slip_names_the_nearest(capsys: pytest.CaptureFixture[str]) -> None:
 def test_json(capsys: pytest.CaptureFixture[str]) -> None:
     found = ran(capsys, "rules", "--json").json
     assert [one["id"] for one in found["rules"]] == [rule.id for rule in rulebook()]
+
+
+def test_a_word_finds_the_rules_that_have_it(capsys):
+    said = ran(capsys, "rules", "polarity")
+    assert "power.wrong-polarity" in said.out
+    assert "this fails" in ran(capsys, "rules", "power.wrong-polarity").out.lower()
+    assert ran(capsys, "rules", "zzzz").code == 2

@@ -39,7 +39,8 @@ def list_charts(kind: str | None, *, as_json: bool) -> int:
     elif found:
         say_all(table_rows(Table(("chart", "model", "kind", "where it lies"), _listed(found))))
         say()
-        say(f"{len(found)} charts; `thruline chart show ID` shows one")
+        count = "1 chart" if len(found) == 1 else f"{len(found)} charts"
+        say(f"{count}; `thruline chart show ID` shows one")
     else:
         say(f'no chart is of the kind "{kind}"; `thruline chart list` shows them all')
     return EXIT_CLEAN

@@ -40,6 +40,8 @@ def command(rig: str, *, report: str | None, presets: tuple[int, ...], as_json: 
     """
     if presets and report is None:
         raise CannotUse("--preset chooses what goes into a page; add --report FILE.html")
+    if report is not None and not report.lower().endswith(".html"):
+        raise CannotUse(f"{report} is not written: the page is HTML; name it FILE.html")
     began = time.perf_counter()
     opened = open_file(rig)
     with progress("proving", len(rulebook())) as done:

@@ -18,12 +18,15 @@ WIDTH = 92
 def command(rule: str | None, *, as_json: bool) -> int:
     """List the rules that a proof holds against a rig, or explain one.
 
+    RULE is a name, or a word: where several rules have it, they are listed.
+
     An explanation says why it matters, and shows a rig that fails and one that does not.
     """
-    chosen = (rule_called(rule),) if rule else rulebook()
+    found = _with_word(rule) if rule else rulebook()
+    chosen = found or (rule_called(rule or ""),)
     if as_json:
         give_json(answer("rules", rules=[_json(one) for one in chosen]))
-    elif rule:
+    elif rule and len(chosen) == 1:
         _explain(chosen[0])
     else:
         rows = [(one.id, one.severity.value, one.title) for one in chosen]
@@ -31,6 +34,15 @@ def command(rule: str | None, *, as_json: bool) -> int:
         say()
         say(f"{len(rows)} rules; `thruline rules RULE` explains one")
     return 0
+
+
+def _with_word(word: str) -> tuple[Rule, ...]:
+    """The rule of this name, or those whose name, title or reason has the word; none if none do."""
+    named = tuple(one for one in rulebook() if one.id == word)
+    if named or "." in word:
+        return named
+    sought = word.lower()
+    return tuple(one for one in rulebook() if sought in f"{one.id} {one.title} {one.why}".lower())
 
 
 def _explain(rule: Rule) -> None:
