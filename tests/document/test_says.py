@@ -60,3 +60,15 @@ def test_sentences_read_alike(sentence):
 )
 def test_what_is_said(case, said):
     assert said_of(case, "x") == said
+
+
+@pytest.mark.parametrize(
+    ("kind", "value", "trail", "says"),
+    [
+        ("int_type", "45 cm", ("cable", 0, "length"), "a whole number of mm"),
+        ("int_type", "1,2 m", ("cable", 0, "length"), "without a measure: 1200"),
+        ("list_type", {"number": 1}, ("preset",), "write [[preset]] above it"),
+    ],
+)
+def test_a_measure_and_a_single_bracket_are_told(kind, value, trail, says):
+    assert says in said_of(misfit(kind, value, trail=trail), "it")

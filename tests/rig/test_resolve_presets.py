@@ -52,6 +52,7 @@ def test_a_program_goal_has_its_bytes_or_none():
     assert goal(delay="11B").program.wire == WireProgram(0, 51)
     assert goal(delay="99Z").program.wire is None
     assert goal(delay={"program": 7}).program.label == "7"
+    assert goal(delay={"program": True}).program.label == "true"
 
 
 def test_a_control_goal_has_its_value_or_why_not():

@@ -4,6 +4,7 @@
 `{entries}` how many it has; the other names are what pydantic gives with the error.
 """
 
+import re
 from collections.abc import Mapping, Sized
 from typing import get_args
 
@@ -58,6 +59,9 @@ SAYS: Mapping[str, str] = {
     "datetime_type": "{found} must be a date and time, as in 2026-05-01T19:30:00",
 }
 
+_IN_MM: Mapping[str, float] = {"mm": 1, "cm": 10, "m": 1000}
+_LENGTH = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s*(mm|cm|m)\s*")
+
 _EMPTY: Mapping[str, str] = {
     "string_too_short": "this {what} is empty",
     "too_short": "this is empty: at least {min_length} must stand here",
@@ -77,6 +81,11 @@ def said_of(misfit: Misfit, found: str) -> str:
     value = misfit.value
     if isinstance(value, str) and _is_quoted_number(misfit, value):
         return f"{found} must be a number: take the quotation marks away"
+    if misfit.kind == "int_type" and isinstance(value, str) and (long := _LENGTH.fullmatch(value)):
+        mm = float(long[1].replace(",", ".")) * _IN_MM[long[2]]
+        return f"{found} must be a whole number of mm, without a measure: {mm:.0f}"
+    if misfit.kind == "list_type" and isinstance(value, Mapping) and len(misfit.trail) == 1:
+        return f"there can be several: write [[{misfit.trail[0]}]] above it, in two brackets"
     length = len(value) if isinstance(value, Sized) else 0
     sentence = _EMPTY.get(misfit.kind) if length == 0 else None
     sentence = sentence or SAYS.get(misfit.kind)

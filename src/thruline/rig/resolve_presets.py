@@ -62,12 +62,12 @@ def _goal(
     """What a preset wants of one unit. A bare word is a loop state or a program label."""
     bare = not isinstance(wanted, Mapping)
     if not isinstance(wanted, Mapping):
-        key = "loop" if str(wanted) in IN_LOOP else "program"
+        key = "loop" if _text(wanted) in IN_LOOP else "program"
         wanted = {key: wanted}
     program, in_loop, controls = None, None, []
     for key, written in wanted.items():
         if key == "program":
-            program = _program(unit, str(written))
+            program = _program(unit, _text(written))
         elif key == "loop" and str(written) in IN_LOOP:
             in_loop = IN_LOOP[str(written)]
         elif key == "loop" and key not in unit.chart.controls:
@@ -92,6 +92,11 @@ def _goal(
                 )
             )
     return Goal(unit=unit.id, program=program, controls=tuple(controls), in_loop=in_loop, bare=bare)
+
+
+def _text(written: Written) -> str:
+    """A value as it stands in the document."""
+    return str(written).lower() if isinstance(written, bool) else str(written)
 
 
 def _program(unit: Unit, label: str) -> ProgramGoal:
