@@ -60,6 +60,11 @@ def keeping_for(file: Path) -> Keeping:
     return Keeping(RigFile(rig), revisions, shelves_for(rig.parent))
 
 
+def rigs_in(folder: Path) -> tuple[Path, ...]:
+    """The rig documents in a folder, sorted. Raises WorldFailed when it cannot be looked into."""
+    return tuple(folder / name for name in names_in(folder) if name.endswith(".rig.toml"))
+
+
 def shelves_for(folder: Path) -> tuple[Shelf, ...]:
     """Where charts are looked up for a rig in this folder."""
     return (beside(folder), own_shelf(workshop_folder()), sample_shelf())

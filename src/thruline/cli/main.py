@@ -26,6 +26,7 @@ COMMANDS: Mapping[str, str] = {
     "trace": "Follow one preset, message by message, through the rig.",
     "find": "Look for the one thing that is wrong, question by question.",
     "compare": "From one revision of a rig to another, as a work order.",
+    "workbench": "Work on a rig in a browser: plan, program and prove it on pages.",
     "chart": "Show, list or check charts: each is of one model of unit.",
     "rules": "List the rules, or explain one.",
 }

@@ -1,0 +1,74 @@
+"""What a page can do to a rig: each deed reads what was asked and gives a change of the desk."""
+
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
+from typing import Any, TypeAlias
+
+from thruline.app import desk as desks
+from thruline.app.desk import Desk, Keeping
+from thruline.app.desk_answer import mend_edits
+from thruline.app.edit_words import edits_in_words, read_edits
+from thruline.base.errors import CannotUse
+from thruline.workbench.asked import wanted
+
+Asked: TypeAlias = Mapping[str, Any]
+Change: TypeAlias = Callable[[Desk, Keeping], Desk]
+
+
+def _edit(asked: Asked) -> Change:
+    edits, seen = read_edits(asked.get("edits")), wanted(asked, "seen", int)
+    says = edits_in_words(edits)
+    return lambda desk, keeping: desks.edited(desk, edits, keeping, says=says, seen=seen)
+
+
+def _mend(asked: Asked) -> Change:
+    finding, says = wanted(asked, "finding", str), wanted(asked, "mend", str)
+
+    def change(desk: Desk, keeping: Keeping) -> Desk:
+        desk = desks.caught_up(desk, keeping)
+        return desks.edited(desk, mend_edits(desk, finding, says=says), keeping, says=says)
+
+    return change
+
+
+def _undo(_asked: Asked) -> Change:
+    return desks.undone
+
+
+def _redo(_asked: Asked) -> Change:
+    return desks.redone
+
+
+def _restore(asked: Asked) -> Change:
+    number = wanted(asked, "revision", int)
+    return lambda desk, keeping: desks.restored(desk, number, keeping)
+
+
+def _name(asked: Asked) -> Change:
+    number, name = wanted(asked, "revision", int), wanted(asked, "name", str)
+
+    def change(desk: Desk, keeping: Keeping) -> Desk:
+        desks.named(number, name, keeping)
+        return desk
+
+    return change
+
+
+DEEDS: Mapping[str, Callable[[Asked], Change]] = MappingProxyType(
+    {
+        "edit": _edit,
+        "mend": _mend,
+        "name": _name,
+        "redo": _redo,
+        "restore": _restore,
+        "undo": _undo,
+    }
+)
+"""Every deed by the word that a page sends."""
+
+
+def deed(name: str, asked: Asked) -> Change:
+    """The change that a page asks for. Raises CannotUse when there is no such deed."""
+    if name not in DEEDS:
+        raise CannotUse(f'there is no "{name}"; there are {", ".join(DEEDS)}')
+    return DEEDS[name](asked)
