@@ -49,7 +49,7 @@ def _take(browser: Browser, address: str, name: str, folder: Path) -> None:
                 color_scheme="dark" if look == "dark" else "light",
             )
             page = context.new_page()
-            page.on("pageerror", print)
+            page.on("pageerror", lambda trouble: print("failed:", trouble))
             page.on("console", lambda told: print(told.text) if told.type == "error" else None)
             page.goto(f"{address}/rig/{RIG}/{name}")
             page.wait_for_selector("body[data-ready]")

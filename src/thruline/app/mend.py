@@ -8,7 +8,7 @@ from thruline.app.load import Opened, open_again
 from thruline.app.prove import prove_rig
 from thruline.base.edit import Edit
 from thruline.base.errors import CannotUse
-from thruline.document.change import apply_to
+from thruline.document.bulk import apply_many
 from thruline.mend.weigh import Again, Weighed, weigh, weigh_all
 from thruline.proof.case import Case
 from thruline.proof.engine import Proof
@@ -49,7 +49,7 @@ def again_for(state: State) -> Again:
 
 def after_edits(state: State, edits: Sequence[Edit]) -> State:
     """The state after edits of the document. Raises CannotUse when they cannot be made."""
-    text = apply_to(state.opened.document, edits)
+    text = apply_many(state.opened.document, edits)
     return state_of(open_again(state.opened, text), state.case)
 
 

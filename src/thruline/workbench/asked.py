@@ -8,6 +8,7 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse
 
 from thruline.app.clash import Clashing
+from thruline.app.preset_grid import NotUnderstoodCells
 from thruline.base.errors import CannotUse, ThrulineError, WorldFailed
 
 MOST_BYTES = 2 * 1024 * 1024
@@ -51,6 +52,12 @@ def refusal(trouble: ThrulineError) -> JSONResponse:
             for one in trouble.clashes
         ]
         return JSONResponse({"says": trouble.says, "clashes": clashes}, CLASH)
+    if isinstance(trouble, NotUnderstoodCells):
+        cells = [
+            {"preset": typed.preset, "column": typed.column, "why": one.why, "example": one.example}
+            for typed, one in trouble.cells
+        ]
+        return JSONResponse({"says": trouble.says, "cells": cells}, REFUSED)
     status = FAILED if isinstance(trouble, WorldFailed) else REFUSED
     status = TOO_LARGE if isinstance(trouble, TooLarge) else status
     return JSONResponse({"says": trouble.says}, status)

@@ -8,6 +8,7 @@ from thruline.app import desk as desks
 from thruline.app.desk import Desk, Keeping
 from thruline.app.desk_answer import mend_edits
 from thruline.app.edit_words import edits_in_words, read_edits
+from thruline.app.preset_grid import Typed, added_preset, typed_edits
 from thruline.base.errors import CannotUse
 from thruline.workbench.asked import wanted
 
@@ -19,6 +20,35 @@ def _edit(asked: Asked) -> Change:
     edits, seen = read_edits(asked.get("edits")), wanted(asked, "seen", int)
     says = edits_in_words(edits)
     return lambda desk, keeping: desks.edited(desk, edits, keeping, says=says, seen=seen)
+
+
+def _cells(asked: Asked) -> Change:
+    seen = wanted(asked, "seen", int)
+    typed = [
+        Typed(wanted(one, "preset", str), wanted(one, "column", str), wanted(one, "text", str))
+        for one in wanted(asked, "cells", list)
+        if isinstance(one, dict)
+    ]
+
+    def change(desk: Desk, keeping: Keeping) -> Desk:
+        desk = desks.caught_up(desk, keeping)
+        edits = typed_edits(desk.state, typed)
+        says = edits_in_words(edits)
+        return desks.edited(desk, edits, keeping, says=says, seen=seen) if edits else desk
+
+    return change
+
+
+def _add_preset(asked: Asked) -> Change:
+    like = wanted(asked, "like", str) if "like" in asked else None
+
+    def change(desk: Desk, keeping: Keeping) -> Desk:
+        desk = desks.caught_up(desk, keeping)
+        edit = added_preset(desk.state, like)
+        says = "Copied a preset" if like else "Added a preset"
+        return desks.edited(desk, [edit], keeping, says=says)
+
+    return change
 
 
 def _mend(asked: Asked) -> Change:
@@ -56,6 +86,8 @@ def _name(asked: Asked) -> Change:
 
 DEEDS: Mapping[str, Callable[[Asked], Change]] = MappingProxyType(
     {
+        "add-preset": _add_preset,
+        "cells": _cells,
         "edit": _edit,
         "mend": _mend,
         "name": _name,

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from thruline.workbench.page import Page
-from thruline.workbench.pages import line
+from thruline.workbench.pages import line, presets
 
-PAGES: Mapping[str, Page] = MappingProxyType({one.name: one for one in (line.PAGE,)})
+PAGES: Mapping[str, Page] = MappingProxyType({one.name: one for one in (line.PAGE, presets.PAGE)})
 """The pages by name."""

@@ -9,6 +9,7 @@ export class Refused extends Error {
   constructor(answer) {
     super(answer.says);
     this.clashes = answer.clashes;
+    this.cells = answer.cells;
   }
 }
 
