@@ -9,6 +9,7 @@ from thruline.app.desk import Desk, Keeping
 from thruline.app.desk_answer import mend_edits
 from thruline.app.edit_words import edits_in_words, read_edits
 from thruline.app.preset_grid import Typed, added_preset, typed_edits
+from thruline.app.unit_view import added_cable, added_unit
 from thruline.base.errors import CannotUse
 from thruline.workbench.asked import wanted
 
@@ -51,6 +52,28 @@ def _add_preset(asked: Asked) -> Change:
     return change
 
 
+def _add_unit(asked: Asked) -> Change:
+    chart = wanted(asked, "chart", str)
+
+    def change(desk: Desk, keeping: Keeping) -> Desk:
+        desk = desks.caught_up(desk, keeping)
+        edit = added_unit(desk.state, chart, shelves=keeping.shelves)
+        return desks.edited(desk, [edit], keeping, says=f"Added a {chart}")
+
+    return change
+
+
+def _add_cable(asked: Asked) -> Change:
+    start, stop = wanted(asked, "from", str), wanted(asked, "to", str)
+
+    def change(desk: Desk, keeping: Keeping) -> Desk:
+        desk = desks.caught_up(desk, keeping)
+        edit = added_cable(desk.state, start, stop)
+        return desks.edited(desk, [edit], keeping, says=f"Added a cable {start} to {stop}")
+
+    return change
+
+
 def _mend(asked: Asked) -> Change:
     finding, says = wanted(asked, "finding", str), wanted(asked, "mend", str)
 
@@ -86,7 +109,9 @@ def _name(asked: Asked) -> Change:
 
 DEEDS: Mapping[str, Callable[[Asked], Change]] = MappingProxyType(
     {
+        "add-cable": _add_cable,
         "add-preset": _add_preset,
+        "add-unit": _add_unit,
         "cells": _cells,
         "edit": _edit,
         "mend": _mend,

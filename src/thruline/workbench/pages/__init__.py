@@ -4,7 +4,9 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from thruline.workbench.page import Page
-from thruline.workbench.pages import line, presets
+from thruline.workbench.pages import line, presets, units
 
-PAGES: Mapping[str, Page] = MappingProxyType({one.name: one for one in (line.PAGE, presets.PAGE)})
+PAGES: Mapping[str, Page] = MappingProxyType(
+    {one.name: one for one in (line.PAGE, presets.PAGE, units.PAGE)}
+)
 """The pages by name."""
