@@ -1,6 +1,6 @@
-"""Pictures of every page of the workbench: `.venv/bin/python -m tools.screenshots FOLDER`.
+"""Pictures of the workbench: `.venv/bin/python -m tools.screenshots FOLDER [PAGE ...]`.
 
-Light and dark, at a desk and on a telephone, of the demonstration as it was found. Needs Chromium
+Every page, light and dark, at a desk and on a telephone, of the demonstration as it was found. Needs Chromium
 (`CHROMIUM` names another one than the system's).
 """
 
@@ -21,7 +21,7 @@ RIG = "as-found"
 
 def main(words: list[str]) -> int:
     """Make them all into the folder that is named; give an exit code."""
-    if len(words) not in (1, 2):
+    if not words:
         print(__doc__, file=sys.stderr)
         return 2
     folder = Path(words[0])

@@ -4,9 +4,20 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from thruline.workbench.page import Page
-from thruline.workbench.pages import board, line, presets, sweeps, units
+from thruline.workbench.pages import board, line, presets, revisions, stage, sweeps, units
 
 PAGES: Mapping[str, Page] = MappingProxyType(
-    {one.name: one for one in (line.PAGE, presets.PAGE, units.PAGE, sweeps.PAGE, board.PAGE)}
+    {
+        one.name: one
+        for one in (
+            line.PAGE,
+            presets.PAGE,
+            units.PAGE,
+            sweeps.PAGE,
+            board.PAGE,
+            stage.PAGE,
+            revisions.PAGE,
+        )
+    }
 )
 """The pages by name."""

@@ -68,8 +68,8 @@ function cableRow(cable, wirings) {
   }, { size: 5, inputMode: "numeric" });
   return make("tr", {}, make("td", {}, cable.from), make("td", {}, cable.to), make("td", {}, ends),
     make("td", {}, wiring), make("td", {}, length),
-    make("td", { className: "row" }, findingsMark(cable.address),
-      make("button", { type: "button", "aria-label": `Remove the cable ${name}`, onclick: () => change(remove(cable.address)) }, "Remove")));
+    make("td", {}, make("div", { className: "row" }, findingsMark(cable.address),
+      make("button", { type: "button", "aria-label": `Remove the cable ${name}`, onclick: () => change(remove(cable.address)) }, "Remove"))));
 }
 
 function keepFocus(work) {
