@@ -1,7 +1,7 @@
 """Pictures of the workbench: `.venv/bin/python -m tools.screenshots FOLDER [PAGE ...]`.
 
-Every page, light and dark, at a desk and on a telephone, of the demonstration as it was found. Needs Chromium
-(`CHROMIUM` names another one than the system's).
+Every page, light and dark, at a desk and on a telephone, of the demonstration as it was found.
+Needs Chromium (`CHROMIUM` names another one than the system's).
 """
 
 import os

@@ -1,6 +1,6 @@
 """A desk for a page: the proof in brief, every finding with its mends, what can be undone."""
 
-from thruline.app.answer import edit_json, place_json
+from thruline.app.answer import edit_json
 from thruline.app.desk import Desk
 from thruline.app.frame import Json
 from thruline.base.edit import Edit
@@ -29,7 +29,7 @@ def desk_json(desk: Desk, before: Desk | None = None) -> Json:
         "faults": proof.count(Severity.FAULT),
         "says": brief(desk),
         "proved": f"{extent.presets} presets, {extent.changes:,} changes proved",
-        "findings": [_finding(desk, one) for one in proof.findings],
+        "findings": [_finding(one) for one in proof.findings],
         "accepted": [
             {"says": one.says, "reason": reason, "severity": one.severity.value}
             for one, reason in proof.accepted
@@ -63,9 +63,8 @@ def mend_edits(desk: Desk, finding_id: str, *, says: str) -> tuple[Edit, ...]:
     raise CannotUse(f'"{says}" is no longer needed: the rig was changed meanwhile')
 
 
-def _finding(desk: Desk, finding: Finding) -> Json:
+def _finding(finding: Finding) -> Json:
     rule = rule_called(finding.rule)
-    spot = place_json(desk.state.opened, finding.where[0])
     return {
         "id": finding.id,
         "severity": finding.severity.value,
@@ -73,7 +72,6 @@ def _finding(desk: Desk, finding: Finding) -> Json:
         "why": rule.why,
         "says": finding.says,
         "where": [str(one) for one in finding.where],
-        "row": spot["row"],
         "evidence": [list(row) for one in finding.evidence for row in one.rows],
         "mends": [
             {"says": mend.says, "edits": [_edit(edit) for edit in mend.edits]}

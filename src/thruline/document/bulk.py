@@ -1,46 +1,36 @@
-"""Many edits of entries of one list, each made in the few rows of its own entry.
+"""Edits of entries of one list, each made in the few rows of its own entry.
 
-A sheet that is pasted changes two thousand places; to read the whole document again after each
-would take a minute. The entries are cut out, changed alone, and put back. The outcome must read as
-exactly what the edits mean, or else they are made one by one.
+A sheet that is pasted changes two thousand places; to look through the whole document for each
+would take a minute. The entries are cut out, changed alone, and put back.
 """
 
 import re
-import tomllib
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from thruline.base.address import Address, Step
 from thruline.base.edit import Edit
 from thruline.base.errors import CannotUse
-from thruline.document.change import apply, apply_to
+from thruline.document.change import apply
 from thruline.document.naming import labels
 from thruline.document.parse import Parsed
 from thruline.document.plain import apply_to_data, same
 
-FEW = 6
-"""Up to so many edits are made one by one."""
 
+def entry_by_entry(document: Parsed[Any], edits: Sequence[Edit]) -> str | None:
+    """The text with each entry changed alone; None where the edits are not of that kind.
 
-def apply_many(document: Parsed[Any], edits: Sequence[Edit]) -> str:
-    """As `apply_to`, and fast where many edits are about entries of one list.
-
-    Raises CannotUse when an edit cannot be made.
+    It is not looked at whether the text as a whole reads as it should: whoever reads it next asks
+    `reads_as`, and makes the edits with `apply_to` where it does not.
     """
-    if len(edits) > FEW:
-        text = _entry_by_entry(document, edits)
-        if text is not None and _reads_as(text, document.data, edits):
-            return text
-    return apply_to(document, edits)
+    return _entry_by_entry(document, edits) if edits else None
 
 
-def _reads_as(text: str, data: Mapping[str, Any], edits: Sequence[Edit]) -> bool:
+def reads_as(data: Mapping[str, Any], before: Mapping[str, Any], edits: Sequence[Edit]) -> bool:
+    """Whether data holds exactly what the edits make of the data before."""
     for edit in edits:
-        data = apply_to_data(data, edit)
-    try:
-        return same(tomllib.loads(text), data)
-    except tomllib.TOMLDecodeError:
-        return False
+        before = apply_to_data(before, edit)
+    return same(data, before)
 
 
 def _entry_by_entry(document: Parsed[Any], edits: Sequence[Edit]) -> str | None:

@@ -90,8 +90,7 @@ function card(finding) {
       make("summary", {}, "Why"),
       make("p", {}, finding.why),
       make("dl", {}, finding.evidence.flatMap(([name, value]) =>
-        [make("dt", {}, name), make("dd", {}, value)])),
-      make("p", { className: "hint" }, `row ${finding.row} of the document`)));
+        [make("dt", {}, name), make("dd", {}, value)]))));
 }
 
 function showAside() {
