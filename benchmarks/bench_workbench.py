@@ -18,6 +18,7 @@ import time
 import urllib.error
 import urllib.request
 from functools import partial
+from http.client import HTTPException
 from pathlib import Path
 
 from playwright.sync_api import Request
@@ -133,7 +134,7 @@ def post(address: str, deed: str, asked: dict[str, object]) -> dict[str, object]
     try:
         with urllib.request.urlopen(request, timeout=10) as answer:  # noqa: S310 - our own server
             return json.load(answer)
-    except (urllib.error.URLError, OSError, ValueError):
+    except (urllib.error.URLError, HTTPException, OSError, ValueError):
         return None
 
 
@@ -188,7 +189,7 @@ def seen_of(address: str) -> int:
         place = f"{address}rig/killed/status.json"
         with urllib.request.urlopen(place, timeout=10) as answer:  # noqa: S310 - our own server
             return json.load(answer)["revision"]
-    except (urllib.error.URLError, OSError, ValueError):
+    except (urllib.error.URLError, HTTPException, OSError, ValueError):
         return 1
 
 

@@ -24,7 +24,7 @@ def test_the_sheet_tells_what_is_typed_and_what_it_means(state):
     assert [one["id"] for one in told["units"]] == ["delay"]
     first, second = told["presets"]
     assert (first["label"], first["name"], first["cells"]) == ("1", "Clean", ["mix 10"])
-    assert "CC 14 = 10 on the wire" in first["hints"][0]
+    assert " = 10 on the wire" in first["hints"][0]
     assert "left over: Mix" in second["left"][0]
     assert columns_of(state)[0].id == "delay"
 

@@ -8,6 +8,7 @@ import sys
 import threading
 import urllib.error
 import urllib.request
+from http.client import HTTPException
 
 import pytest
 
@@ -36,7 +37,7 @@ class Running:
         try:
             with urllib.request.urlopen(request, timeout=10) as answer:  # noqa: S310 - our own server
                 return json.load(answer)
-        except (urllib.error.URLError, OSError, ValueError):
+        except (urllib.error.URLError, HTTPException, OSError, ValueError):
             return None
 
     def kill(self):

@@ -3,6 +3,8 @@ import json
 import pytest
 
 from tests.workbench.asking import act, ask, request
+from thruline.workbench import server
+from thruline.workbench.pages import PAGES
 
 MIX = {"do": "set", "address": "preset[2].name", "value": "New name"}
 
@@ -117,3 +119,12 @@ def test_links_need_a_shared_workbench(bench):
     assert code == 303
     assert "HttpOnly" in headers["set-cookie"]
     assert "does not work any more" in request(bench, "GET", f"/enter/{token}")[2]
+
+
+def test_a_fault_of_the_program_is_told_and_the_next_page_works(bench, monkeypatch):
+    broken = PAGES["line"].__class__(name="line", title="Line", question="?", data=lambda *_: 1 / 0)
+    monkeypatch.setattr(server, "PAGES", {**PAGES, "line": broken})
+    code, _, text = request(bench, "GET", "/rig/good/line.json")
+    assert code == 500
+    assert "went wrong here (ZeroDivisionError)" in json.loads(text)["says"]
+    assert request(bench, "GET", "/rig/good/units.json")[0] == 200

@@ -5,12 +5,12 @@ from collections.abc import Iterator
 from thruline.app.frame import Json
 from thruline.app.mend import State
 from thruline.app.trace import Trace, Traced, trace
-from thruline.app.trace_answer import trace_json
 from thruline.app.trace_paper import heading
 from thruline.base.measures import shown_ms
 from thruline.papers.colours import THEMED
 from thruline.papers.timing_svg import timing_svg
 from thruline.papers.timing_words import fall_words
+from thruline.rig.preset import Preset
 
 WIDTH = 820
 """How wide the drawing is, in pixels: what a page leaves between its sides."""
@@ -22,7 +22,7 @@ def line_view(state: State, number: int | None = None, *, came_from: int | None 
     A rig without presets or without a controller gives a page that says what is missing.
     """
     rig = state.opened.rig
-    presets = [{"number": one.number, "name": one.name} for one in rig.presets]
+    presets = [_called(one) for one in rig.presets]
     lacks = ""
     if rig.controller is None:
         lacks = "This rig has no foot controller: nothing sends yet. Choose one on the Units page."
@@ -32,20 +32,24 @@ def line_view(state: State, number: int | None = None, *, came_from: int | None 
         return {"presets": presets, "lacks": lacks}
     chosen = rig.presets[0].number if number is None else number
     found = trace(state.case, chosen, came_from=came_from)
-    told = trace_json(found)
     return {
         "presets": presets,
         "lacks": "",
-        "preset": told["preset"],
-        "from": told["from"],
+        "preset": _called(found.preset),
+        "from": _called(found.came_from) if found.came_from else None,
         "heading": heading(found),
         "obeyed": found.is_obeyed,
         "svg": timing_svg(found.picture, palette=THEMED, name="line", width=WIDTH),
         "messages": [_message(found, one) for one in found.messages],
-        "units": [{"unit": one["unit"], "silent": one["silent_because"]} for one in told["units"]],
         "compared": list(_compared(found)),
-        "arriving": told["depends_on_where_one_comes_from"],
+        "arriving": [
+            {"unit": one.unit, "name": one.name, "says": one.says} for one in found.arriving
+        ],
     }
+
+
+def _called(preset: Preset) -> Json:
+    return {"number": preset.number, "name": preset.name}
 
 
 def _message(found: Trace, one: Traced) -> Json:

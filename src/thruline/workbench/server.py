@@ -64,7 +64,7 @@ class Workbench:
                 Middleware(Guard, doors=self.doors),
                 Middleware(GZipMiddleware, minimum_size=800),
             ],
-            exception_handlers={ThrulineError: _say},
+            exception_handlers={ThrulineError: _say, Exception: _stumble},
             lifespan=self._watching,
         )
 
@@ -190,3 +190,9 @@ async def _say(_request: Request, trouble: Exception) -> Response:
     if isinstance(trouble, ThrulineError):
         return refusal(trouble)
     raise trouble
+
+
+async def _stumble(_request: Request, trouble: Exception) -> Response:
+    """The program's own fault: the page says so, and goes on."""
+    says = f"the workbench itself went wrong here ({type(trouble).__name__}); nothing was changed"
+    return JSONResponse({"says": says}, 500)
