@@ -26,13 +26,21 @@ Document = dict[str, Any]
 
 
 def midi_in(socket_id: str = "midi-in", connector: str = "din5", **more: Any) -> Document:
-    """A MIDI input; isolated unless told otherwise."""
-    return socket(socket_id, "midi-in", connector, **{"isolated": True, **more})
+    """A MIDI input; isolated unless told otherwise, a jack wired as type A."""
+    return socket(
+        socket_id, "midi-in", connector, **{"isolated": True, **_wired(connector), **more}
+    )
 
 
 def midi_out(socket_id: str = "midi-out", connector: str = "din5", **more: Any) -> Document:
-    """A MIDI output."""
-    return socket(socket_id, "midi-out", connector, **more)
+    """A MIDI output; a jack is wired as type A unless told otherwise."""
+    return socket(socket_id, "midi-out", connector, **{**_wired(connector), **more})
+
+
+def _wired(connector: str) -> Document:
+    if connector.startswith("ts"):
+        return {"wiring": "ts"}
+    return {"wiring": "type-a"} if connector.startswith("trs") else {}
 
 
 def socket(socket_id: str, kind: str, connector: str, **more: Any) -> Document:

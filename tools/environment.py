@@ -21,6 +21,8 @@ WINDOWS = os.name == "nt"
 SETTINGS = ("pyproject.toml", "constraints.txt")
 LIBRARIES = ("lib/python*/site-packages", "Lib/site-packages")
 """Where an environment keeps its libraries: on Linux and macOS, on Windows."""
+LAST_READY_PORTS = (3, 13)
+"""From this Python on nobody offers the port library ready-made; it can be built by hand."""
 OFFLINE_SIGNS = (
     "NewConnectionError",
     "NameResolutionError",
@@ -231,7 +233,8 @@ def install(environment: Environment) -> None:
     """
     command: list[str | Path] = [environment.python, "-m", "pip", "install"]
     command += ["--disable-pip-version-check", "--no-input", "--progress-bar=off", "--retries=2"]
-    command += ["-c", environment.root / "constraints.txt", "-e", f"{environment.root}[plan,dev]"]
+    extras = "plan,dev" if sys.version_info >= LAST_READY_PORTS else "plan,ports,dev"
+    command += ["-c", environment.root / "constraints.txt", "-e", f"{environment.root}[{extras}]"]
     with environment.log.open("w", encoding="utf-8") as log:
         failed = follow(command, log.write)
     if failed:

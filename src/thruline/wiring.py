@@ -2,14 +2,21 @@
 
 import json
 import os
-from collections.abc import Mapping, Sequence
+import random
+from collections.abc import Callable, Mapping, Sequence
+from datetime import datetime
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
 from thruline.app.desk import Keeping
 from thruline.app.load import Opened, open_rig
+from thruline.audit.capture import Capture
 from thruline.base.errors import CannotUse
+from thruline.bench.backup import Store
+from thruline.bench.face import Log, Ports, WallClock
+from thruline.bench.guard import Guarded
+from thruline.bench.plugged import HeldInput, HeldOutput, pick_port
 from thruline.midi.message import TimedMessage
 from thruline.outside.files import read_bytes, take_away, write_atomically, write_new
 from thruline.outside.folders import make_folder, names_in
@@ -21,6 +28,8 @@ from thruline.outside.shelves import ENDING, beside, own_shelf, sample_shelf
 from thruline.workshop.face import Sheet, Shelf
 from thruline.workshop.shelf import sheet_called
 
+SERIAL = "serial:"
+"""What the name of a serial line begins with, to tell it from a MIDI port."""
 DRAWINGS = (".svg", ".html")
 RECORDINGS = (".mid", ".midi")
 SEARCHES = (".json",)
@@ -260,3 +269,102 @@ def _mark(place: Path) -> Path:
 
 def _digest(content: bytes) -> str:
     return sha256(content).hexdigest()
+
+
+def wall_clock() -> WallClock:
+    """Time as it passes."""
+    from thruline.outside.wall_clock import SystemClock  # noqa: PLC0415 - only the bench needs it
+
+    return SystemClock()
+
+
+def system_ports(clock: WallClock) -> Ports:
+    """The MIDI ports of this computer.
+
+    Raises WorldFailed when the port library is not installed, or no MIDI system runs.
+    """
+    from thruline.outside.midi_ports import SystemPorts  # noqa: PLC0415 - only the bench needs it
+
+    return SystemPorts(clock)
+
+
+def serial_ports(clock: WallClock) -> Ports:
+    """Serial ports as MIDI lines. Raises WorldFailed when their library is not installed."""
+    from thruline.outside.serial_lines import SerialLines  # noqa: PLC0415 - only the bench needs it
+
+    return SerialLines(clock)
+
+
+def open_inputs(words: Sequence[str], clock: WallClock) -> list[HeldInput]:
+    """The ports that a person wants to listen to: parts of names, or `serial:` and a name.
+
+    Raises CannotUse when a word means no port or several, WorldFailed when one cannot be opened.
+    """
+    found = []
+    for ports, name in _picked(words, clock, what="input"):
+        found.append(HeldInput(ports, name, clock))
+    return found
+
+
+def open_outputs(words: Sequence[str], clock: WallClock) -> list[Guarded]:
+    """The ports that a person wants to send to, guarded; otherwise as `open_inputs`."""
+    return [
+        Guarded(HeldOutput(ports, name)) for ports, name in _picked(words, clock, what="output")
+    ]
+
+
+def open_restoring(word: str, clock: WallClock) -> HeldOutput:
+    """A port without a guard, for a backup that a person confirms; otherwise as `open_outputs`."""
+    ((ports, name),) = _picked([word], clock, what="output")
+    return HeldOutput(ports, name)
+
+
+def backup_store() -> Store:
+    """Where backups of units are kept, in the workshop."""
+    from thruline.outside.backups import BackupFolder  # noqa: PLC0415 - only the bench needs it
+
+    return BackupFolder(workshop_folder() / "backups")
+
+
+def _picked(words: Sequence[str], clock: WallClock, *, what: str) -> list[tuple[Ports, str]]:
+    """For each word the system of ports that it means, and the name there."""
+    system: Ports | None = None
+    found = []
+    for word in words:
+        if word.startswith(SERIAL):
+            found.append((serial_ports(clock), word.removeprefix(SERIAL)))
+            continue
+        system = system or system_ports(clock)
+        names = system.inputs() if what == "input" else system.outputs()
+        found.append((system, pick_port(names, word, what=what)))
+    return found
+
+
+def open_log(file: str | Path) -> Log:
+    """A capture file to be written while one listens.
+
+    Raises CannotUse when there is one of that name, WorldFailed when it cannot be made.
+    """
+    from thruline.outside.capture_files import LogFile  # noqa: PLC0415 - only the bench needs it
+
+    return LogFile(Path(file))
+
+
+def open_capture(file: str | Path) -> Capture:
+    """A capture that was kept, a MIDI file, or plain bytes.
+
+    Raises CannotUse when it is none of these, WorldFailed when it cannot be read.
+    """
+    from thruline.outside.capture_files import read_capture_file  # noqa: PLC0415 - as above
+
+    return read_capture_file(Path(file))
+
+
+def chance_from(seed: int) -> Callable[[], float]:
+    """Numbers from 0 up to 1 as chance gives them; the same seed gives the same again."""
+    return random.Random(seed).random  # noqa: S311 - to try things with, not to keep secrets
+
+
+def time_of_day() -> str:
+    """Date and time here, as a person writes it down."""
+    return datetime.now().astimezone().strftime("%Y-%m-%d %H:%M:%S")

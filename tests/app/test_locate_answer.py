@@ -10,7 +10,7 @@ from thruline.find.search import search_from_data
 def test_a_search_as_other_programs_see_it():
     told = standing_json(stand(field(), Search()))
     assert json.loads(json.dumps(told)) == told
-    assert told["verdict"] == "check"
+    assert told["state"] == "check"
     assert told["check"]["id"] == "glance 1"
     assert told["check"]["units"] == ["box-1", "box-2", "box-3"]
     assert len(told["suspects"]) == MOST_SUSPECTS

@@ -169,3 +169,12 @@ def test_the_board_as_found_shows_what_is_cut_off():
     cut = {row.unit: row.silent for row in found.picture.rows if row.is_cut}
     assert set(cut) == {"looper", "mod", "pitch"}
     assert cut["mod"] == 'Pippin Reverb MIDI OUT is set to "own"'
+
+
+def test_what_cannot_be_sent_is_told_first():
+    case = Case(open_text(BOARD.replace('mix = "40%"', 'mix = "25 s"')).rig)
+    found = trace(case, 1)
+    assert found.is_obeyed
+    assert not found.is_done
+    assert [one.says for one in found.not_sent] == ["Bramley Delay: Mix 25 s"]
+    assert found.picture.is_wrong

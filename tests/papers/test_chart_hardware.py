@@ -1,4 +1,4 @@
-from tests.rigs import chart_of, make_chart, make_controller, socket
+from tests.rigs import chart_of, make_chart, make_controller, midi_in, socket
 from tests.samples.reading import charts
 from thruline.papers.chart_hardware import hardware
 
@@ -61,3 +61,8 @@ def test_where_it_is_all_from():
     )
     says = sections(chart_of(make_chart()))["Sources"].says
     assert says == ("The chart does not say where its facts are from.",)
+
+
+def test_a_jack_of_unknown_wiring_is_told():
+    rows = sections(chart_of(make_chart(sockets=[midi_in("midi-in", "trs-3.5", wiring=None)])))
+    assert rows["Sockets"].table.rows[0][4] == "wiring: ?, isolated"

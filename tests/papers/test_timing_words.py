@@ -1,3 +1,5 @@
+from dataclasses import replace
+
 from tests.papers.pictures import picture
 from thruline.papers.timing_words import bar_words, end_word, fall_words, headline, sentences
 from thruline.rig.chart import Meanwhile
@@ -55,3 +57,11 @@ def test_the_alternative_tells_everything():
 def test_the_alternative_tells_what_is_cut_off():
     told = " ".join(sentences(picture(3, way="own")))
     assert "Egremont hears nothing: Braeburn MIDI OUT passes nothing on." in told
+
+
+def test_what_is_not_sent_is_never_all_right():
+    found = replace(picture(1), not_sent=("Cox: Mix 200: 200 is outside 0 to 127",))
+    assert headline(found) == "1 thing asked for NOT SENT; the rest is right at 26.6 ms"
+    assert "Not sent: Cox: Mix 200" in " ".join(sentences(found))
+    silent = replace(found, messages=(), falls=())
+    assert headline(silent) == "nothing is sent over MIDI; 1 thing asked for NOT SENT"

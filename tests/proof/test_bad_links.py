@@ -29,7 +29,7 @@ def test_a_finding_names_both_sockets_and_the_contacts() -> None:
 def test_only_a_wiring_that_works_is_offered() -> None:
     case = case_of(RIG)
     says = [mend.says for mend in other_wirings(case.rig, _link(case))]
-    assert says == ['Make the cable delay.midi-thru>reverb.midi-in with the wiring "straight"']
+    assert says == ['Make the cable delay.midi-thru>reverb.midi-in with the wiring "type-a"']
 
 
 def test_no_wiring_makes_a_current_out_of_a_voltage() -> None:

@@ -1,9 +1,15 @@
 """Every rule held against one case."""
 
+from dataclasses import replace
+
+import pytest
+
 from tests.proof.boards import case_of, proof_of
-from thruline.proof.engine import look, prove
+from thruline.base.address import at
+from thruline.proof.engine import Verdict, look, prove
+from thruline.proof.evidence import facts
 from thruline.proof.example_boards import DELAY, TO_DELAY, a_preset, a_sweep, board
-from thruline.proof.finding import Severity
+from thruline.proof.finding import Finding, Severity, Untold
 from thruline.proof.rulebook import rule_called, rulebook
 
 LONG = a_preset(1, "The long farewell at the orchard gate", 'delay = { program = "99Z" }')
@@ -55,3 +61,28 @@ def test_results_are_kept_with_the_case() -> None:
     rule = rule_called("understanding.no-such-program")
     assert list(look(case, rule)) == list(look(case, rule))
     assert rule.id in case.results_for(case.rig.presets[0])
+
+
+@pytest.mark.parametrize(
+    ("severities", "untold", "verdict"),
+    [
+        ((), 0, Verdict.PROVED),
+        ((), 1, Verdict.PROVED_SO_FAR),
+        ((Severity.RISK,), 0, Verdict.NO_FAULTS),
+        ((Severity.ADVICE,), 2, Verdict.NO_FAULTS_SO_FAR),
+        ((Severity.FAULT,), 1, Verdict.NOT_CLEAN),
+        ((Severity.FAULT, Severity.RISK), 0, Verdict.NOT_CLEAN),
+    ],
+)
+def test_only_what_can_be_told_is_proved(
+    severities: tuple[Severity, ...], untold: int, verdict: Verdict
+) -> None:
+    where = (at("unit", "delay"),)
+    findings = [
+        Finding(rule="a.b", severity=one, says="x", where=where, evidence=(facts(("a", "b")),))
+        for one in severities
+    ]
+    lacking = [Untold(rule="a.b", says="x", where=where, lacks="c")] * untold
+    empty = prove(case_of(board(DELAY)), ())
+    proof = replace(empty, findings=tuple(findings), untold=tuple(lacking))
+    assert proof.verdict is verdict

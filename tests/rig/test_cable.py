@@ -2,7 +2,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from thruline.rig.cable import Cable, Jack, joined
+from thruline.rig.cable import Cable, Jack, is_adapted, joined
 from thruline.rig.socket import CONTACTS
 
 plugs = st.sampled_from(sorted(CONTACTS))
@@ -57,3 +57,10 @@ def test_a_cable_is_named_by_its_sockets():
     )  # fmt: skip
     assert cable.name == "feet.midi-out>pre.midi-in"
     assert str(cable.address) == "cable[feet.midi-out>pre.midi-in]"
+
+
+def test_only_leads_between_din_and_jack_are_of_two_types():
+    assert is_adapted(("din5", "trs-3.5"))
+    assert is_adapted(("trs-6.35", "din7"))
+    assert not is_adapted(("din5", "din5"))
+    assert not is_adapted(("trs-3.5", "trs-3.5"))

@@ -109,3 +109,10 @@ def test_an_expression_pedal():
 def test_a_missing_fact_says_what_cannot_be_told():
     (fact,) = [one for one in missing_facts(chart_of(full_chart())) if str(one.address) == "settle"]
     assert str(fact).startswith("not given: how long it loads a program; so it cannot be told when")
+
+
+def test_how_midi_lies_on_a_jack():
+    told = [midi_in("a", "trs-3.5"), midi_in("b", "trs-3.5", wiring=None), midi_in("c")]
+    lacks = lacking(make_chart(sockets=told))
+    assert "socket[b].wiring" in lacks
+    assert not lacks & {"socket[a].wiring", "socket[c].wiring"}

@@ -36,12 +36,12 @@ def test_what_is_left_out_is_none():
         (midi_in("x", "trs-3.5"), Wiring.TYPE_A),
         (midi_in("x", "trs-3.5", wiring="type-b"), Wiring.TYPE_B),
         (midi_in("x", "ts-3.5"), Wiring.TS),
-        (socket("x", "midi", "trs-2.5"), Wiring.TYPE_A),
+        (socket("x", "midi-in", "trs-2.5"), None),
         (socket("x", "expression-in", "trs-6.35"), None),
         (socket("x", "usb", "usb-c"), None),
     ],
 )
-def test_a_midi_socket_has_the_wiring_of_the_standards(row, wiring):
+def test_a_midi_socket_has_the_wiring_that_its_chart_gives(row, wiring):
     assert chart_of(make_chart(sockets=[row])).sockets["x"].wiring is wiring
 
 

@@ -10,6 +10,7 @@ from thruline.rig.socket import (
     Socket,
     SocketKind,
     Wiring,
+    is_jack,
     plug_fits,
     usual_wiring,
 )
@@ -60,13 +61,19 @@ def test_every_plug_fits_its_own_kind():
 
 @pytest.mark.parametrize(
     ("connector", "wiring"),
-    [("din5", Wiring.DIN), ("din7", Wiring.DIN), ("trs-3.5", Wiring.TYPE_A), ("ts-3.5", Wiring.TS),
+    [("din5", Wiring.DIN), ("din7", Wiring.DIN), ("trs-3.5", None), ("ts-3.5", None),
      ("usb-b", None)],
 )  # fmt: skip
-def test_the_wiring_by_the_standards(connector, wiring):
+def test_only_a_din_socket_has_one_wiring_alone(connector, wiring):
     assert usual_wiring(connector) is wiring
 
 
 def test_a_socket_has_the_contacts_of_its_connector():
     one = Socket(id="x", kind=SocketKind.MIDI_IN, connector="trs-3.5", wiring=Wiring.TYPE_A)
     assert one.contacts == ("tip", "ring", "sleeve")
+
+
+def test_a_jack_is_told_from_other_connectors():
+    assert [one for one in CONTACTS if is_jack(one)] == [
+        "trs-2.5", "trs-3.5", "trs-6.35", "ts-3.5", "ts-6.35",
+    ]  # fmt: skip

@@ -40,8 +40,18 @@ _RUNS: Mapping[str, Sequence[Sequence[str]]] = {
     "compare": [("compare", "found.rig.toml", "short/meant.rig.toml", "--html", "a.html")],
     "trace": [
         ("trace", "found.rig.toml", "13"),
+        ("trace", "found.rig.toml", "22"),
         ("trace", "found.rig.toml", "5", "--from", "13", "--svg", "a.svg"),
     ],
+    "send": [("send", "meant.rig.toml", "7", "--try")],
+    "ports": [("ports",)],
+    "listen": [("listen", "meant.rig.toml", "--replay", "heard.capture")],
+    "audit": [("audit", "meant.rig.toml", "heard.capture")],
+    "clock": [("clock", "--replay", "clock.capture")],
+    "identify": [("identify", "meant.rig.toml", "--replay", "dump.capture")],
+    "backup": [("backup", "meant.rig.toml", "delay", "--replay", "dump.capture", "--name", "a")],
+    "restore": [("restore", "meant.rig.toml", "delay", "a", "--try")],
+    "pretend": [("pretend", "meant.rig.toml", "new.capture", "--fault", "numbering delay +1")],
     "find": [
         ("find", "found.rig.toml"),
         ("find", "found.rig.toml", "--resume", "search.json"),
@@ -57,6 +67,14 @@ _RUNS: Mapping[str, Sequence[Sequence[str]]] = {
 }
 """Which runs show every key that an answer can have."""
 
+_DUMP = """thruline capture 1
+line 1 USB
+0 1 F0 7E 00 06 02 7D 03 00 01 03 01 00 00 00 F7
+9000 1 F0 7D 03 01 02 03 04 05 71 F7
+"""
+_CLOCK = "thruline capture 1\nline 1 USB\n" + "".join(
+    f"{turn * 20833} 1 F8\n" for turn in range(60)
+)
 _LACKING = 'format = 1\n[chart]\nid = "lacking"\nmaker = "A"\nmodel = "B"\nkind = "delay"\n'
 _WRONG = _LACKING.replace("kind", "kimd")
 _SEARCH = """{"place": "bench", "steps": [
@@ -124,6 +142,9 @@ def _lay_out(folder: Path) -> None:
     texts = {
         "search.json": _SEARCH,
         "found.rig.toml": found,
+        "meant.rig.toml": sample("orchard-street/orchard-street.rig.toml"),
+        "dump.capture": _DUMP,
+        "clock.capture": _CLOCK,
         "lacking.chart.toml": _LACKING,
         "wrong.chart.toml": _WRONG,
         "short/meant.rig.toml": sample("orchard-street/orchard-street.rig.toml"),
@@ -134,6 +155,8 @@ def _lay_out(folder: Path) -> None:
     for name, text in texts.items():
         (folder / name).parent.mkdir(parents=True, exist_ok=True)
         (folder / name).write_text(text, encoding="utf-8")
+    mistake = ("--fault", "shut pre.midi-out programs", "--at", "looper.midi-in")
+    answer_to(("pretend", "meant.rig.toml", "heard.capture", *mistake))
 
 
 def sample(place: str) -> str:

@@ -89,6 +89,7 @@ def proof_json(opened: Opened, proof: Proof) -> Json:
     return {
         "rig": opened.rig.name,
         "file": opened.document.file,
+        "verdict": proof.verdict.value,
         "counts": _counts(proof),
         "proved": {
             "rules": extent.rules,

@@ -23,7 +23,7 @@ def standing_json(standing: Standing) -> Json:
     mend, confirming = standing.mend, confirm(standing)
     return {
         "rig": field.meant.rig.name,
-        "verdict": standing.verdict.value,
+        "state": standing.verdict.value,
         "says": conclusion(standing),
         "check": None if standing.check is None else check_json(field, standing.check),
         "mend": None if mend is None else mend_json(standing, mend),

@@ -12,6 +12,7 @@ from thruline.compose.goals import wanted_of
 from thruline.compose.jobs import Effort, Ordered, Proof
 from thruline.compose.meaning import Meaning, meanings
 from thruline.compose.preset import bounded, plan
+from thruline.compose.unsent import NotSent, not_sent
 from thruline.midi.decode import decode
 from thruline.midi.message import TimedMessage
 from thruline.proof.case import Case
@@ -72,7 +73,8 @@ class Trace:
 
     `is_stored` tells that the messages are those of the controller's memory. `best` is about the
     best order of its goals, whichever messages are followed; `baselines` are plain orders of them.
-    `arriving` are values that depend on where one comes from.
+    `arriving` are values that depend on where one comes from. `not_sent` is what the preset wants,
+    or its memory holds, that no message can be made of.
     """
 
     rig: str
@@ -85,6 +87,7 @@ class Trace:
     best: Best
     baselines: tuple[Baseline, ...]
     arriving: tuple[Arriving, ...]
+    not_sent: tuple[NotSent, ...]
 
     @property
     def right_us(self) -> int:
@@ -105,6 +108,11 @@ class Trace:
     def is_obeyed(self) -> bool:
         """Whether every message does what it says, as far as can be told."""
         return not self.picture.failed
+
+    @property
+    def is_done(self) -> bool:
+        """Whether all that the preset wants is sent, and obeyed as far as can be told."""
+        return self.is_obeyed and not self.not_sent
 
 
 def trace(
@@ -128,11 +136,13 @@ def trace(
     run = _run(case, sought, effort)
     best = _best(case, sought, run, effort)
     said = meanings(case.rig, sought, run)
+    unsent = not_sent(case.rig, sought)
     told = Told(
         title=_title(preset, before),
         labels=[one.says for one in said],
         loops=_loops(case, preset),
         least=_least(best, run),
+        not_sent=[f"{one.says}: {one.why}" for one in unsent],
     )
     picture = picture_of(run, _ground(case, controller), told)
     return Trace(
@@ -146,6 +156,7 @@ def trace(
         best=best,
         baselines=baselines(case, preset),
         arriving=arriving(case, preset, before),
+        not_sent=unsent,
     )
 
 

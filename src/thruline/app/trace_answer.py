@@ -22,6 +22,11 @@ def trace_json(found: Trace) -> Json:
         "right_us": found.right_us,
         "cannot_be_faster": found.cannot_be_faster,
         "all_obeyed": found.is_obeyed,
+        "all_sent": not found.not_sent,
+        "not_sent": [
+            {"unit": one.unit, "says": one.says, "written": one.written, "why": one.why}
+            for one in found.not_sent
+        ],
         "best": {
             "right_us": found.best.right_us,
             "least_us": found.best.least_us,

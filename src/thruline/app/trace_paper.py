@@ -26,12 +26,14 @@ def heading(found: Trace) -> str:
     before = f", coming from {found.came_from.title}" if found.came_from else ""
     memory = " as the memory holds it" if found.is_stored else ""
     says = f"{found.preset.title}{memory}{before}: {headline(found.picture)}"
-    why = _WHY[found.best.proof] if found.cannot_be_faster and found.is_obeyed else ""
+    why = _WHY[found.best.proof] if found.cannot_be_faster and found.is_done else ""
     return f"{says} ({why})" if why else says
 
 
 def trace_sections(found: Trace, *, with_bytes: bool = False) -> Iterator[Section]:
-    """The messages, every hop of them if asked for, and what the order is compared with."""
+    """What is not sent; the messages, and every hop of them if asked for; what is compared."""
+    if found.not_sent:
+        yield _not_sent(found)
     if found.messages:
         yield _messages(found)
         if with_bytes:
@@ -39,6 +41,11 @@ def trace_sections(found: Trace, *, with_bytes: bool = False) -> Iterator[Sectio
         yield _compared(found)
     if found.arriving or found.came_from:
         yield _arriving(found)
+
+
+def _not_sent(found: Trace) -> Section:
+    rows = [(f"not sent: {one.says}", one.why) for one in found.not_sent]
+    return Section(title="What is not sent", table=table_of(("asked for", "why not"), rows))
 
 
 def _messages(found: Trace) -> Section:

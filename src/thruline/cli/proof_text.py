@@ -7,7 +7,7 @@ from thruline.app.load import Opened
 from thruline.cli.show import styled
 from thruline.mend.weigh import Weighed
 from thruline.papers.proof_words import summary
-from thruline.proof.engine import Proof
+from thruline.proof.engine import Proof, Verdict
 from thruline.proof.finding import Finding, Severity, Untold
 
 WIDTH = 92
@@ -37,11 +37,13 @@ def proof_rows(
         yield styled(f"accepted: {finding.says} (because: {reason})", "quiet")
     if proof.accepted:
         yield ""
-    good = not proof.findings
-    mark = styled("PROVED", "good") if good else styled("NOT CLEAN", "strong")
-    if proof.is_clean and not good:
-        mark = styled("NO FAULTS", "good")
-    yield f"{mark}  {opened.rig.name}: {summary(proof, took_ms=took_ms)}"
+    yield f"{verdict_mark(proof)}  {opened.rig.name}: {summary(proof, took_ms=took_ms)}"
+
+
+def verdict_mark(proof: Proof) -> str:
+    """The verdict as the last row begins; in the colour of what is right only where all is told."""
+    style = "good" if proof.verdict in (Verdict.PROVED, Verdict.NO_FAULTS) else "strong"
+    return styled(proof.verdict.value.upper(), style)
 
 
 def finding_rows(

@@ -130,6 +130,12 @@ def complain(text: str) -> None:
     print(text, file=sys.stderr)
 
 
+def ask(question: str) -> str:
+    """What the person answers, on standard error so that an answer in JSON stays alone."""
+    print(f"{question} ", end="", file=sys.stderr, flush=True)
+    return sys.stdin.readline().strip()
+
+
 @contextmanager
 def progress(what: str, total: int) -> Iterator[Callable[[int], None]]:
     """A bar on the terminal while long work goes on; yields a function taking what is done.

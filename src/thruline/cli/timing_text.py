@@ -249,7 +249,7 @@ def _all_right(here: _Drawing, canvas: Canvas) -> None:
     """The moment at which everything is right, down all rows."""
     picture = here.picture
     if picture.right_us:
-        good = not (picture.failed or picture.strays)
+        good = not picture.is_wrong
         for at in range(1, canvas.height):
             canvas.put(
                 at,
@@ -262,7 +262,7 @@ def _all_right(here: _Drawing, canvas: Canvas) -> None:
 
 def sum_style(picture: Picture) -> str:
     """The style of the sum in words."""
-    if picture.failed or picture.strays:
+    if picture.is_wrong:
         return "fault"
     return "strong" if picture.untold or not picture.messages else "good"
 

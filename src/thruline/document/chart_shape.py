@@ -72,7 +72,13 @@ class SocketShape(Shape):
     marked: Annotated[
         str, Field(max_length=40, description="What is printed beside it.", examples=["MIDI OUT"])
     ] = ""
-    wiring: Wiring | None = None
+    wiring: Annotated[
+        Wiring | None,
+        Field(
+            description="How MIDI lies on the contacts of a jack; left out, it is not known. DIN "
+            "has only one."
+        ),
+    ] = None
     isolated: Annotated[bool | None, Field(description="A MIDI input with an opto-isolator.")] = (
         None
     )

@@ -40,7 +40,10 @@ class RigHead(Shape):
 
 
 class PlaceShape(Shape):
-    """Where a unit stands on the board: its left back corner in mm, and its turn in degrees."""
+    """Where a unit stands on the board: its left back corner in mm from the left and the back.
+
+    It is turned clockwise about that corner, in degrees.
+    """
 
     x: Annotated[int, Field(ge=-5000, le=5000)]
     y: Annotated[int, Field(ge=-5000, le=5000)]
@@ -54,7 +57,12 @@ class UnitShape(Shape):
     chart: Id
     name: ShortText | None = None
     channel: Annotated[
-        ChannelNumber | None, Field(description="The channel the unit is set to.")
+        ChannelNumber | None,
+        Field(
+            description="The channel the unit is set to. Left out, it is taken to be on its "
+            "chart's factory channel, and advice says so; where the chart gives none, nothing can "
+            "be sent to it."
+        ),
     ] = None
     sent_on: Annotated[
         ChannelNumber | None,
@@ -80,7 +88,10 @@ class CableShape(Shape):
     ]
     wiring: Annotated[
         Literal["straight", "crossed", "type-a", "type-b"] | dict[Contact, Contact],
-        Field(description="How contacts are joined; straight when left out."),
+        Field(
+            description="How contacts are joined; straight when left out. Between a DIN plug and a "
+            "jack plug that is taken as type A, the standard's adapter lead, and advice says so."
+        ),
     ] = "straight"
     length: Annotated[int | None, Field(ge=10, le=100_000, examples=[300])] = None
 

@@ -100,6 +100,8 @@ def _sockets(chart: Chart) -> Section:
 
 def _wiring(socket: Socket) -> str:
     told = [socket.wiring.value] if socket.wiring else []
+    if socket.kind in (SocketKind.MIDI_IN, SocketKind.MIDI_OUT) and not told:
+        told.append("wiring: ?")
     if socket.kind is SocketKind.MIDI_IN:
         isolated = {True: "isolated", False: "not isolated", None: "isolated: ?"}
         told.append(isolated[socket.isolated])

@@ -7,7 +7,12 @@ from thruline.proof.finding import Severity
 def summary(proof: Proof, *, took_ms: int | None = None) -> str:
     """One row: what stands, and how much was proved."""
     took = f" in {took_ms} ms" if took_ms is not None else ""
-    return f"{counts_in_words(proof)}; {extent_in_words(proof)} proved{took}"
+    return f"{counts_in_words(proof)}; {extent_in_words(proof)} {looked(proof)}{took}"
+
+
+def looked(proof: Proof) -> str:
+    """What was done with all presets and changes; nothing is proved where a fact is missing."""
+    return "looked at" if proof.untold else "proved"
 
 
 def counts_in_words(proof: Proof) -> str:

@@ -4,9 +4,9 @@ from dataclasses import dataclass
 
 from thruline.papers.colours import DARK, LIGHT, variables
 from thruline.papers.paper import Section
-from thruline.papers.proof_words import counts_in_words, extent_in_words
+from thruline.papers.proof_words import counts_in_words, extent_in_words, looked
 from thruline.proof.engine import Proof
-from thruline.proof.finding import Finding, Mend, Severity
+from thruline.proof.finding import Finding, Mend
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,9 +70,16 @@ class Report:
         return extent_in_words(self.proof)
 
     @property
-    def verdict(self) -> Severity | None:
-        """The worst that stands; None when nothing does."""
-        return self.proof.findings[0].severity if self.proof.findings else None
+    def looked(self) -> str:
+        """What was done with them: proved, or only looked at."""
+        return looked(self.proof)
+
+    @property
+    def mark(self) -> str:
+        """How the sum is coloured: by the worst that stands, or by what cannot be told."""
+        if self.proof.findings:
+            return self.proof.findings[0].severity.value
+        return "open" if self.proof.untold else "good"
 
 
 def report_html(report: Report) -> str:

@@ -121,7 +121,7 @@ def _all_right(pen: Pen) -> Iterator[str]:
     if not picture.right_us:
         return
     x = layout.x(picture.right_us)
-    good = not (picture.failed or picture.strays)
+    good = not picture.is_wrong
     yield element(
         "line",
         x1=x,
@@ -142,7 +142,7 @@ def _sum(pen: Pen) -> Iterator[str]:
     x = layout.x(picture.right_us) if picture.right_us else layout.zero
     start = min(x - 1, layout.width - MARGIN - width)
     colour = palette.proved
-    if picture.failed or picture.strays:
+    if picture.is_wrong:
         colour = palette.fault
     elif picture.untold or not picture.messages:
         colour = palette.ink

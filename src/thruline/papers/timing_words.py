@@ -17,13 +17,12 @@ LEGEND = (
 
 def headline(picture: Picture) -> str:
     """The picture in one row: the moment from which all is right, or else what goes wrong."""
+    missing = _amiss(picture)
     if not picture.messages:
-        return "nothing is sent over MIDI"
-    failed = len({fall.message for fall in picture.failed})
-    if failed:
-        count = f"{failed} message{'s are' if failed > 1 else ' is'} not obeyed"
+        return "; ".join(["nothing is sent over MIDI", *missing])
+    if missing:
         right = f"; the rest is right at {shown_ms(picture.right_us)}" if picture.right_us else ""
-        return count + right
+        return ", ".join(missing) + right
     told = f"all right at {shown_ms(picture.right_us)}"
     strays = len({fall.message for fall in picture.strays})
     if strays:
@@ -38,6 +37,15 @@ def headline(picture: Picture) -> str:
     if least.proved:
         return f"{told} — cannot be faster"
     return f"{told} — no order can be below {shown_ms(least.us)}"
+
+
+def _amiss(picture: Picture) -> list[str]:
+    """How much is not sent, and how much of what is sent is not obeyed."""
+    unsent, failed = len(picture.not_sent), len({fall.message for fall in picture.failed})
+    words = [f"{unsent} thing{'s' if unsent > 1 else ''} asked for NOT SENT"] if unsent else []
+    if failed:
+        words.append(f"{failed} message{'s are' if failed > 1 else ' is'} not obeyed")
+    return words
 
 
 def bar_words(meanwhile: Meanwhile | None) -> str:
@@ -78,6 +86,8 @@ def bar_sentence(picture: Picture, bar: Bar) -> str:
 def sentences(picture: Picture) -> Iterator[str]:
     """Everything that the picture shows."""
     yield f"{picture.title}: {headline(picture)}." if picture.title else f"{headline(picture)}."
+    for says in picture.not_sent:
+        yield f"Not sent: {says}."
     names = ", ".join(row.name for row in picture.rows if not row.silent)
     yield f"Units in the order in which MIDI reaches them: {names}."
     for row in picture.rows:

@@ -12,7 +12,7 @@ from thruline.proof.case import Case
 from thruline.proof.evidence import Evidence, way
 from thruline.proof.finding import Mend, Result
 from thruline.proof.rule import Rule
-from thruline.rig.cable import Cable, joined
+from thruline.rig.cable import Cable, is_adapted, joined
 from thruline.rig.whole import Rig
 
 
@@ -51,7 +51,8 @@ def contacts(case: Case, link: Link) -> Evidence:
 def other_wirings(rig: Rig, link: Link) -> Iterator[Mend]:
     """The last cable wired another way, where the link then works."""
     cable = link.cables[-1]
-    for wiring in ("straight", "type-a", "type-b", "crossed"):
+    types = ("type-a", "type-b")
+    for wiring in types if is_adapted(cable.plugs) else ("straight", "crossed"):
         joins = joined(cable.plugs, wiring)
         if joins is None or joins == cable.joins:
             continue

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from enum import StrEnum
 
 from thruline.proof.acceptances import settled
 from thruline.proof.case import Case
@@ -9,6 +10,22 @@ from thruline.proof.finding import Finding, Result, Severity, Untold
 from thruline.proof.rule import Rule
 from thruline.rig.preset import Preset
 from thruline.rig.sweep import POSITIONS
+
+
+class Verdict(StrEnum):
+    """A proof in a few words. What cannot be told is never part of a pass."""
+
+    PROVED = "proved"
+    """Nothing is found, and everything could be told."""
+    PROVED_SO_FAR = "proved so far"
+    """Nothing is found, and something cannot be told for want of a fact."""
+    NO_FAULTS = "no faults"
+    """Only risks or advice are found."""
+    NO_FAULTS_SO_FAR = "no faults so far"
+    """Only risks or advice are found, and something cannot be told."""
+    NOT_CLEAN = "not clean"
+    """Something is found that will not do what was meant."""
+
 
 ORDER = {severity: place for place, severity in enumerate(Severity)}
 
@@ -46,6 +63,15 @@ class Proof:
     def is_clean(self) -> bool:
         """Whether no fault stands. Risks, advice and what cannot be told are shown all the same."""
         return self.count(Severity.FAULT) == 0
+
+    @property
+    def verdict(self) -> Verdict:
+        """The whole in a few words."""
+        if not self.is_clean:
+            return Verdict.NOT_CLEAN
+        if self.findings:
+            return Verdict.NO_FAULTS_SO_FAR if self.untold else Verdict.NO_FAULTS
+        return Verdict.PROVED_SO_FAR if self.untold else Verdict.PROVED
 
 
 def prove(

@@ -9,6 +9,7 @@ from thruline.proof.case import Case
 from thruline.proof.evidence import Evidence, two_presets
 from thruline.proof.finding import Finding, Mend, Untold
 from thruline.proof.rule import Rule
+from thruline.proof.spoiled import is_spoiled
 from thruline.proof.understood import some_presets
 from thruline.rig.preset import Goal, Preset
 from thruline.rig.unit import Unit
@@ -30,10 +31,16 @@ def _no_mends(_one: Leftover, _unit: Unit) -> Iterable[Mend]:
 def left_over(
     case: Case, kind: ColumnKind, cause: Cause | None = None
 ) -> Iterator[tuple[Unit, Leftover]]:
-    """Leftovers of one kind (and cause), each with its unit."""
+    """Leftovers of one kind (and cause), each with its unit.
+
+    One that stands only in presets which could not be read whole is no finding: it follows.
+    """
     for one in case.kept("leftovers", lambda: leftovers(case.held)):
-        if one.column.kind is kind and cause in (None, one.cause):
-            yield case.rig.units[one.column.unit], one
+        if one.column.kind is not kind or cause not in (None, one.cause):
+            continue
+        unit, part = one.column.unit, one.column.part
+        if not all(is_spoiled(case, preset, unit=unit, part=part) for preset in one.left_in):
+            yield case.rig.units[unit], one
 
 
 def left_over_findings(
@@ -179,7 +186,9 @@ def _plain(goal: Goal | None) -> dict[str, Plain]:
 def untold(case: Case, rule: Rule, kind: ColumnKind) -> Iterator[Untold]:
     """What cannot be told about leftovers, once for each unit and control."""
     for one in case.kept("unclear", lambda: unclear(case.held)):
-        if one.column.kind is not kind:
+        at_part = {"unit": one.column.unit, "part": one.column.part}
+        read = [preset for preset in one.presets if not is_spoiled(case, preset, **at_part)]
+        if one.column.kind is not kind or not read:
             continue
         unit = case.rig.units[one.column.unit]
         yield rule.untold(

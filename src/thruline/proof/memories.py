@@ -40,7 +40,8 @@ def wrong_programs(case: Case, preset: Preset) -> Iterator[WrongProgram]:
     """Units that a stored preset leaves on another program than the goals ask for.
 
     A unit that none of the preset's messages reach is left to the rules about arrival, and one that
-    takes no program changes to the rule about that.
+    takes no program changes to the rule about that. What is missing where a message cannot be read
+    may be that message.
     """
     if preset.stored is None:
         return
@@ -52,6 +53,8 @@ def wrong_programs(case: Case, preset: Preset) -> Iterator[WrongProgram]:
         if wire is None or goal.program is None or reception is None or not takes_program(unit):
             continue
         if not run.heard[goal.unit]:
+            continue
+        if reception.program is None and preset.unread:
             continue
         if reception.program != wire and not _old_bank_only(run, goal.unit, wire):
             yield WrongProgram(
@@ -90,6 +93,8 @@ def wrong_values(case: Case, preset: Preset) -> Iterator[WrongValue]:
             if not isinstance(one.value, Value) or not plain:
                 continue
             got = reception.values.get(one.control.id)
+            if got is None and preset.unread:
+                continue
             if got != one.value.wire and not _sent(run, goal.unit, one.control.id):
                 yield WrongValue(case.rig.units[goal.unit], one.control.name, one.value, None)
             elif got is not None and got != one.value.wire:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from thruline.rig.cable import Jack
+from thruline.rig.cable import Cable, Jack
 from thruline.rig.chart import Governs
 from thruline.rig.controller import PedalInput
 from thruline.rig.sweep import Sweep
@@ -15,12 +15,15 @@ def input_of(rig: Rig, sweep: Sweep) -> PedalInput | None:
     return rig.units[sweep.pedal.unit].chart.pedals.get(sweep.pedal.socket)
 
 
+def lead_of(rig: Rig, jack: Jack) -> Cable | None:
+    """The lead plugged into an input."""
+    return next((cable for cable in rig.cables if cable.stop == jack), None)
+
+
 def pedal_at(rig: Rig, jack: Jack) -> Unit | None:
     """The pedal plugged into an input."""
-    for cable in rig.cables:
-        if cable.stop == jack:
-            return rig.units[cable.start.unit]
-    return None
+    lead = lead_of(rig, jack)
+    return rig.units[lead.start.unit] if lead else None
 
 
 def inputs_in_use(rig: Rig) -> Iterator[tuple[Unit, PedalInput, Unit]]:

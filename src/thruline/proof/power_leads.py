@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from thruline.rig.cable import Cable, Jack
 from thruline.rig.power import Need, Outlet
-from thruline.rig.socket import SocketKind
+from thruline.rig.socket import Socket, SocketKind
 from thruline.rig.unit import Unit
 from thruline.rig.whole import Rig
 
@@ -34,13 +34,32 @@ class Lead:
         return f"{self.supply.name} {self.outlet.socket}"
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BareLead:
+    """A power lead of which a chart does not say what the outlet gives, or what the unit wants."""
+
+    supply: Unit
+    unit: Unit
+    cable: Cable
+    knows_need: bool
+
+    @property
+    def outlet_words(self) -> str:
+        """The outlet as people call it."""
+        return f"{self.supply.name} {self.cable.start.socket}"
+
+    def lacks(self, fact: str) -> str:
+        """The missing fact, and the chart that it should stand in."""
+        if self.knows_need:
+            return f"[[outlet]] {self.cable.start.socket} in chart {self.supply.chart.id}"
+        return f"{fact} of [power] in chart {self.unit.chart.id}"
+
+
 def power_leads(rig: Rig) -> Iterator[Lead]:
     """Every lead from an outlet to a unit that says what it wants, in the order of the cables."""
-    for cable in rig.cables:
-        supply, unit = rig.units[cable.start.unit], rig.units[cable.stop.unit]
+    for cable, supply, unit in _fed(rig):
         outlet = supply.chart.outlets.get(cable.start.socket)
-        takes = unit.chart.sockets[cable.stop.socket].kind is SocketKind.POWER_IN
-        if outlet is not None and takes and unit.chart.power is not None:
+        if outlet is not None and unit.chart.power is not None:
             yield Lead(
                 supply=supply,
                 outlet=outlet,
@@ -49,6 +68,32 @@ def power_leads(rig: Rig) -> Iterator[Lead]:
                 cable=cable,
                 reversed_=dict(cable.joins).get("centre") == "outer",
             )
+
+
+def bare_leads(rig: Rig) -> Iterator[BareLead]:
+    """Every lead into a power socket of which one end is not told, in the order of the cables."""
+    for cable, supply, unit in _fed(rig):
+        gives = supply.chart.sockets[cable.start.socket].kind is SocketKind.POWER_OUT
+        outlet, need = supply.chart.outlets.get(cable.start.socket), unit.chart.power
+        if gives and (outlet is None or need is None):
+            yield BareLead(supply=supply, unit=unit, cable=cable, knows_need=need is not None)
+
+
+def _fed(rig: Rig) -> Iterator[tuple[Cable, Unit, Unit]]:
+    """Every cable into a power socket, what it comes from, and what it goes to."""
+    for cable in rig.cables:
+        unit = rig.units[cable.stop.unit]
+        if unit.chart.sockets[cable.stop.socket].kind is SocketKind.POWER_IN:
+            yield cable, rig.units[cable.start.unit], unit
+
+
+def power_sockets(unit: Unit) -> tuple[Socket, ...]:
+    """The sockets over which a supply feeds the unit; mains is not among them."""
+    return tuple(
+        socket
+        for socket in unit.chart.sockets.values()
+        if socket.kind is SocketKind.POWER_IN and socket.connector != "mains"
+    )
 
 
 def leads_by_outlet(rig: Rig) -> Mapping[Jack, list[Lead]]:

@@ -50,6 +50,11 @@ class Cable:
         return at("cable", nth(self.name, self.occurrence))
 
 
+def is_adapted(plugs: tuple[str, str]) -> bool:
+    """Whether the plugs are a DIN plug and a jack plug, between which there are two types."""
+    return _adapted(plugs, Wiring.TYPE_A) is not None
+
+
 def joined(plugs: tuple[str, str], wiring: str) -> tuple[tuple[str, str], ...] | None:
     """The contacts that a named wiring joins between two plugs; None if it makes no sense there.
 

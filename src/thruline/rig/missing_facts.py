@@ -11,11 +11,13 @@ from thruline.base.address import Address, at
 from thruline.rig.chart import Chart, Governs, Output, Way
 from thruline.rig.controller import Abilities
 from thruline.rig.power import Need
-from thruline.rig.socket import Socket, SocketKind
+from thruline.rig.socket import Socket, SocketKind, is_jack
 from thruline.rig.values import Control, ControlKind
 
 _SETTABLE = (ControlKind.RANGE, ControlKind.SWITCH, ControlKind.STEPS)
 """Kinds of control that keep a value."""
+
+_WIRED = (SocketKind.MIDI_IN, SocketKind.MIDI_OUT)
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,9 +179,12 @@ def _of_output(output: Output) -> Iterator[MissingFact]:
 def _of_sockets(chart: Chart) -> Iterator[MissingFact]:
     for socket in chart.sockets.values():
         isolated = socket.isolated if socket.kind is SocketKind.MIDI_IN else True
+        wired = socket.wiring if socket.kind in _WIRED and is_jack(socket.connector) else ""
         yield from _lacks(
             at("socket", socket.id),
             [
+                ("wiring", wired, f"how MIDI lies on the contacts of {socket.id} (type A, B, ...)",
+                 "which lead fits it, and whether anything gets through"),
                 ("isolated", isolated, f"whether {socket.id} is isolated",
                  "whether its cable joins two grounds, or works with every sender"),
                 ("place", socket.place, f"where {socket.id} sits", "how long its cable must be"),

@@ -78,13 +78,14 @@ class Preset:
     """One memory of the rig.
 
     `stored` is what the controller's memory really holds, where the document says so; None means
-    that it holds what the goals ask for.
+    that it holds what the goals ask for. `unread` counts messages of it that cannot be read.
     """
 
     number: int
     name: str
     goals: tuple[Goal, ...]
     stored: tuple[Stored, ...] | None = None
+    unread: int = 0
     occurrence: int = 1
 
     @property

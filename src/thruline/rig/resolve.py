@@ -84,6 +84,7 @@ def _unit(one: UnitShape, chart: Chart, place: int, settings: dict[str, str]) ->
         name=one.name or chart.full_name,
         order=place,
         channel=channel,
+        channel_written=one.channel is not None,
         sent_on=one.sent_on if one.sent_on is not None else channel,
         settings=MappingProxyType(settings),
         stated=frozenset(one.settings),

@@ -38,12 +38,14 @@ def read_presets(
                 gaps.append(gap(Lack.UNIT, address.child(unit_id), unit_id, says=says, known=units))
             else:
                 goals.append(_goal(unit, wanted, address.child(unit_id), gaps=gaps))
+        stored = _stored(one, controller, address, gaps=gaps)
         presets.append(
             Preset(
                 number=one.number,
                 name=one.name,
                 goals=tuple(goals),
-                stored=_stored(one, controller, address, gaps=gaps),
+                stored=stored,
+                unread=len(one.messages or ()) - len(stored or ()),
                 occurrence=seen[one.number],
             )
         )

@@ -105,12 +105,13 @@ def plug_fits(plug: str, socket: str) -> bool:
 
 
 def usual_wiring(connector: str) -> Wiring | None:
-    """The wiring that a MIDI socket of this connector has by the standards; None for none."""
-    if connector.startswith("din"):
-        return Wiring.DIN
-    if connector.startswith("trs"):
-        return Wiring.TYPE_A
-    return Wiring.TS if connector.startswith("ts") else None
+    """The wiring of a MIDI socket whose connector has only one; None where several are in use."""
+    return Wiring.DIN if connector.startswith("din") else None
+
+
+def is_jack(connector: str) -> bool:
+    """Whether it is a jack, on which MIDI lies in one of several ways."""
+    return connector.startswith(("trs", "ts-"))
 
 
 @dataclass(frozen=True, slots=True)

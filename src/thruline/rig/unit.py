@@ -23,6 +23,7 @@ class Unit:
     `settings` holds every setting of the chart, the factory's value where the document says
     nothing; `stated` names those that the document does state.
     `channel` is what the unit is set to, None when it is neither stated nor given by its chart.
+    `channel_written` tells that the document gives it, and not the chart's factory value.
     `sent_on` is the channel on which the controller addresses it.
     """
 
@@ -35,6 +36,7 @@ class Unit:
     settings: Mapping[str, str]
     stated: frozenset[str]
     place: Place | None = None
+    channel_written: bool = True
 
     @property
     def address(self) -> Address:

@@ -48,13 +48,14 @@ class Told:
     """What the stages above know of a sending, in words.
 
     `labels` say what each message is for, in the order of the sending; messages without one are
-    told by their bytes.
+    told by their bytes. `not_sent` are sentences about what is asked for and not among them.
     """
 
     title: str = ""
     labels: Sequence[str] = ()
     loops: Sequence[LoopState] = ()
     least: Least | None = None
+    not_sent: Sequence[str] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,7 +63,7 @@ class Picture:
     """The whole chart.
 
     `right_us` is when the last unit that anything changes in is right; `least` what no order can
-    beat, None when nobody asked.
+    beat, None when nobody asked. `not_sent` tells what is asked for and nothing was sent for.
     """
 
     title: str
@@ -72,6 +73,7 @@ class Picture:
     bars: tuple[Bar, ...]
     right_us: int
     least: Least | None = None
+    not_sent: tuple[str, ...] = ()
 
     @property
     def span_us(self) -> int:
@@ -80,6 +82,11 @@ class Picture:
         ends += [bar.end_us for bar in self.bars]
         ends += [row.right_us for row in self.rows if row.right_us is not None]
         return max([1, self.right_us, *ends])
+
+    @property
+    def is_wrong(self) -> bool:
+        """Whether anything is not sent, not obeyed, or obeyed by a unit that it is not for."""
+        return bool(self.not_sent or self.failed or self.strays)
 
     @property
     def failed(self) -> tuple[Fall, ...]:
@@ -113,6 +120,7 @@ def picture_of(run: Run, ground: Ground, told: Told) -> Picture:
         bars=tuple(_bars(run, ground, row_of)),
         right_us=run.right_us,
         least=told.least,
+        not_sent=tuple(told.not_sent),
     )
 
 

@@ -73,7 +73,7 @@ def test_a_whole_search_ends_well(capsys, says):
     )
     done = ran(capsys, "find", ORCHARD, "--json")
     told = objects(done.out)
-    assert told[3]["verdict"] == "mend"
+    assert told[3]["state"] == "mend"
     assert told[3]["mend"]["kind"] == "no-power"
 
 

@@ -7,10 +7,30 @@ import pytest
 from tests.cli.running import ran
 from tests.opening import with_head
 from tests.samples.reading import AS_FOUND
-from thruline.proof.example_boards import DELAY, TO_DELAY, a_preset, board
+from thruline.proof.example_boards import (
+    DELAY,
+    TO_DELAY,
+    a_power_lead,
+    a_preset,
+    a_unit,
+    board,
+)
+from thruline.proof.rules.understanding import channel_unknown
 
 CLEAN = board(DELAY, TO_DELAY, a_preset(1, "Overture", 'delay = { program = "2A" }'))
 FAULTY = board(DELAY, TO_DELAY, a_preset(1, "Overture", 'delay = { program = "99Z" }'))
+FUZZ = """format = 1
+[chart]
+id = "costard-fuzz"
+maker = "Costard"
+model = "Fuzz"
+kind = "drive"
+
+[[socket]]
+id = "power-in"
+kind = "power-in"
+connector = "barrel-2.1"
+"""
 
 
 @pytest.fixture
@@ -81,3 +101,41 @@ def test_a_page_that_cannot_be_made(tmp_path: Path, capsys: pytest.CaptureFixtur
     assert (nothing.code, page.exists()) == (2, False)
     assert "there is no preset 99" in nothing.err
     assert "add --report" in ran(capsys, "prove", AS_FOUND, "--preset", 5).err
+
+
+def test_a_channel_that_is_not_known_is_a_fault(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    example = channel_unknown.RULE.failing
+    file = tmp_path / "own.rig.toml"
+    file.write_text(with_head(example.rig))
+    (tmp_path / "charts").mkdir()
+    (tmp_path / "charts" / "costard-tone.chart.toml").write_text(example.charts[0])
+    done = ran(capsys, "prove", file)
+    assert done.code == 1
+    assert "has no channel" in done.out
+    assert ran(capsys, "trace", file, 1).code == 1
+
+
+def test_what_cannot_be_told_is_never_proved(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "charts").mkdir()
+    (tmp_path / "charts" / "costard-fuzz.chart.toml").write_text(FUZZ)
+    supply, fuzz = a_unit("supply", "elstar-supply"), a_unit("fuzz", "costard-fuzz")
+    feet = a_power_lead("supply.outlet-11", "feet.power-in")
+    lead = a_power_lead("supply.outlet-12", "fuzz.power-in")
+    file = tmp_path / "own.rig.toml"
+    file.write_text(with_head(board(supply, fuzz, feet, lead).rig))
+    done = ran(capsys, "prove", file)
+    assert done.code == 0
+    assert "\nPROVED SO FAR  Example: no faults, no risks, 3 cannot be told; " in done.out
+    assert "looked at in" in done.out
+    assert ran(capsys, "prove", file, "--json").json["verdict"] == "proved so far"
+    page = tmp_path / "page.html"
+    ran(capsys, "prove", file, "--report", page)
+    assert 'class="verdict open"' in page.read_text()
+    file.write_text(with_head(board(supply, fuzz, feet).rig))
+    done = ran(capsys, "prove", file)
+    assert done.code == 1
+    assert "no power lead goes to Costard Fuzz" in done.out

@@ -86,3 +86,18 @@ def test_a_rig_is_never_drawn_over(
     assert said.code == 2
     assert "should end in" in said.err
     assert rig.read_text() == before
+
+
+def test_a_goal_that_cannot_be_sent_is_a_fault(
+    here: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    text = Path(ORCHARD).read_text(encoding="utf-8")
+    own = 'reverb = { program = 7, decay = "25 s" }'
+    (here / "own.rig.toml").write_text(f'{text}\n[[preset]]\nnumber = 90\nname = "Long"\n{own}\n')
+    done = ran(capsys, "trace", "own.rig.toml", 90)
+    assert done.code == 1
+    assert "1 thing asked for NOT SENT; the rest is right" in done.out
+    assert "not sent: Pippin Reverb: Decay 25 s" in done.out
+    told = ran(capsys, "trace", "own.rig.toml", 90, "--json").json
+    assert (told["all_obeyed"], told["all_sent"]) == (True, False)
+    assert [one["unit"] for one in told["not_sent"]] == ["reverb"]

@@ -33,7 +33,7 @@ def test_a_command_shows_how_it_is_called():
 def test_keys_show_where_they_stand_and_what_they_hold():
     page = dict(documents.pages())["rig-keys.md"]
     assert "## `[[sweep.moves]]`" in page
-    assert "| `channel` | The channel the unit is set to: a whole number from 1 to 16 |" in page
+    assert "| `channel` | The channel the unit is set to. Left out, " in page
     assert "| `slowest-change-ms` |" in page.split("## `[rig]`")[1].split("\n## ")[0]
     assert "must be there" in page
 

@@ -21,6 +21,7 @@ from thruline.app.mending import mending
 from thruline.app.prove import prove_rig
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS
 from thruline.cli.given import A_FILE
+from thruline.cli.proof_text import verdict_mark
 from thruline.cli.show import give_json, progress, say_all, styled
 from thruline.cli.step_text import found_rows, step_rows
 from thruline.papers.proof_words import summary
@@ -107,8 +108,7 @@ def _result(shown: Shown) -> Iterator[str]:
     yield "  No finding was accepted: that takes a reason, and a person to give it."
     yield ""
     yield styled("THE RIG AS IT IS NOW", "strong")
-    mark = styled("PROVED", "good") if proof.is_clean else styled("NOT CLEAN", "strong")
-    yield f"  {mark}  {shown.mended.opened.rig.name}"
+    yield f"  {verdict_mark(proof)}  {shown.mended.opened.rig.name}"
     yield f"  {summary(proof)}"
     yield ""
     yield f"{styled('LEFT IN THE FOLDER', 'strong')} {shown.folder}"

@@ -17,7 +17,8 @@ from thruline.wiring import open_file, write_text
 
 @click.command(
     "prove",
-    epilog="Exit code 0 when no fault stands, 1 when one does; risks and advice alone are 0.",
+    epilog="Exit code 0 when no fault stands, 1 when one does; risks, advice and what "
+    "cannot be told are 0.",
 )
 @click.argument("rig", type=A_FILE)
 @click.option("--report", type=A_FILE, metavar="FILE", help="A page to hand over, as HTML.")

@@ -35,7 +35,10 @@ class Wish(TypedDict):
 BOXES = "│╲╰╮├╎┊●✕◉◌□■▒░╌┃║"
 
 
-@click.command("trace", epilog="Exit code 0 when every message is obeyed, 1 when one is not.")
+@click.command(
+    "trace",
+    epilog="Exit code 0 when all that is asked for is sent and obeyed, 1 when something is not.",
+)
 @click.argument("rig", type=A_FILE)
 @click.argument("preset", type=int)
 @click.option("--from", "came_from", type=int, metavar="PRESET", help="The preset before it.")
@@ -65,7 +68,7 @@ def command(rig: str, preset: int, **wish: Unpack[Wish]) -> int:
     else:
         say_all(_rows(found, with_bytes=wish["with_bytes"]))
         say_all(f"written to {file}" for file in written)
-    return EXIT_CLEAN if found.is_obeyed else EXIT_FAULTS
+    return EXIT_CLEAN if found.is_done else EXIT_FAULTS
 
 
 def _write(found: Trace, wish: Wish) -> Iterator[str]:

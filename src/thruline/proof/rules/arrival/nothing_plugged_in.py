@@ -7,12 +7,15 @@ from thruline.path.outcome import Outcome
 from thruline.proof.case import Case
 from thruline.proof.example_boards import DELAY, TO_DELAY, a_preset, board
 from thruline.proof.finding import Result, Severity
+from thruline.proof.lost_cables import may_lead_to
 from thruline.proof.rule import Rule, rule_id
 from thruline.proof.silences import Silence, silences, way_to
 
 
 def _look(case: Case) -> Iterator[Result]:
     for one in silences(case, {Outcome.NOT_PLUGGED_IN, Outcome.NO_SOCKET}):
+        if one.cause.jack is not None and may_lead_to(case.rig, one.cause.jack):
+            continue
         yield RULE.finding(
             f"nothing arrives at {one.names}: {one.cause.why}",
             _where(one),

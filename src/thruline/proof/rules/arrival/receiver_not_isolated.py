@@ -9,6 +9,7 @@ from thruline.proof.case import Case
 from thruline.proof.example_boards import DELAY, TO_DELAY, a_cable, a_unit, board
 from thruline.proof.finding import Result, Severity
 from thruline.proof.rule import Rule, rule_id
+from thruline.rig.socket import SocketKind
 
 
 def _look(case: Case) -> Iterator[Result]:
@@ -20,6 +21,16 @@ def _look(case: Case) -> Iterator[Result]:
             *(cable.address for cable in link.cables),
             evidence=[contacts(case, link)],
         )
+    for link in links_in(case, {LinkState.WORKS}):
+        chart = case.rig.units[link.stop.unit].chart
+        socket = chart.sockets[link.stop.socket]
+        if socket.kind is SocketKind.MIDI_IN and socket.isolated is None:
+            yield RULE.untold(
+                f"whether the cable joins the grounds of {case.rig.units[link.start.unit].name} "
+                f"and {case.rig.units[link.stop.unit].name} cannot be told",
+                *(cable.address for cable in link.cables),
+                lacks=f"isolated of socket {socket.id} in chart {chart.id}",
+            )
 
 
 _HOST = a_unit("host", "suntan-host")

@@ -3,11 +3,13 @@
 from collections.abc import Iterator
 
 from thruline.path.contacts import LinkState
+from thruline.path.links import Link
 from thruline.proof.bad_links import link_findings, links_in
 from thruline.proof.case import Case
 from thruline.proof.example_boards import DELAY, TO_DELAY, a_cable, board
 from thruline.proof.finding import Result, Severity
 from thruline.proof.rule import Rule, rule_id
+from thruline.rig.socket import SocketKind
 
 
 def _look(case: Case) -> Iterator[Result]:
@@ -21,8 +23,19 @@ def _look(case: Case) -> Iterator[Result]:
             f"whether messages get from {link.start.unit} to {unit.name} cannot be told: "
             f"{link.why}",
             *(cable.address for cable in link.cables),
-            lacks=f"how socket {link.stop.socket} reads its input, in chart {unit.chart.id}",
+            lacks=_lacks(case, link),
         )
+
+
+def _lacks(case: Case, link: Link) -> str:
+    """The fact that is missing: a wiring that no chart gives, or how the input reads."""
+    for jack in (link.start, link.stop):
+        chart = case.rig.units[jack.unit].chart
+        socket = chart.sockets[jack.socket]
+        if socket.wiring is None and socket.kind is not SocketKind.USB:
+            return f"wiring of socket {jack.socket} in chart {chart.id} (type-a, type-b, ...)"
+    chart = case.rig.units[link.stop.unit].chart
+    return f"how socket {link.stop.socket} reads its input, in chart {chart.id}"
 
 
 _HALF = a_cable("feet.midi-out-1", "delay.midi-in", 'wiring = { 4 = "4", 2 = "2" }')

@@ -8,6 +8,7 @@ from thruline.proof.case import Case
 from thruline.proof.evidence import facts
 from thruline.proof.example_boards import DELAY, TO_DELAY, a_cable, a_sweep, a_unit, board
 from thruline.proof.finding import Mend, Result, Severity
+from thruline.proof.lost_cables import may_lead_to
 from thruline.proof.pedals import input_of, pedal_at
 from thruline.proof.rule import Rule, rule_id
 from thruline.rig.cable import Jack
@@ -18,6 +19,8 @@ def _look(case: Case) -> Iterator[Result]:
     for jack in dict.fromkeys(sweep.pedal for sweep in case.rig.sweeps):
         sweeps = [sweep for sweep in case.rig.sweeps if sweep.pedal == jack]
         if input_of(case.rig, sweeps[0]) is None or pedal_at(case.rig, jack) is not None:
+            continue
+        if may_lead_to(case.rig, jack):
             continue
         names = " and ".join(f'"{sweep.name}"' for sweep in sweeps)
         unit = case.rig.units[jack.unit]

@@ -7,8 +7,10 @@ from thruline.proof.case import Case
 from thruline.proof.evidence import facts
 from thruline.proof.example_boards import a_cable, a_unit, board
 from thruline.proof.finding import Mend, Result, Severity
+from thruline.proof.pedal_leads import pedal_lead
 from thruline.proof.pedals import inputs_in_use, wiring_read
 from thruline.proof.rule import Rule, rule_id
+from thruline.rig.cable import Jack
 from thruline.rig.chart import Expression, Governs
 from thruline.rig.controller import PedalInput
 from thruline.rig.unit import Unit, setting_for
@@ -18,6 +20,11 @@ READS_RIGHT = {
     "wiper-on-ring": {"wiper-on-ring"},
 }
 """Pedals that an input of each wiring reads over all of their travel (swapped ends: backwards)."""
+_SWAPPED = {
+    "wiper-on-tip": "wiper-on-ring",
+    "wiper-on-ring": "wiper-on-tip",
+    "ends-swapped": "none of the usual",
+}
 
 
 def _look(case: Case) -> Iterator[Result]:
@@ -32,7 +39,7 @@ def _look(case: Case) -> Iterator[Result]:
                 unit.address,
                 lacks=f"a setting for the wiring of {one.socket} in chart {unit.chart.id}",
             )
-        elif built.wiring not in READS_RIGHT[reads]:
+        elif _arrives(case, unit, one, built) not in READS_RIGHT[reads]:
             yield RULE.finding(
                 f"{unit.name} {one.socket} reads the {_contact(reads)}, and {pedal.name} is wired "
                 f"{_words(built)}: nearly all of its travel does nothing",
@@ -42,6 +49,14 @@ def _look(case: Case) -> Iterator[Result]:
                 evidence=[facts((f"{unit.name} {one.socket}", reads), (pedal.name, built.wiring))],
                 mends=_mends(unit, one, built),
             )
+
+
+def _arrives(case: Case, unit: Unit, one: PedalInput, built: Expression) -> str:
+    """The pedal's wiring as the input meets it, behind a lead that may exchange tip and ring."""
+    lead = pedal_lead(case.rig, Jack(unit.id, one.socket))
+    if lead is None or not lead.swaps:
+        return built.wiring
+    return _SWAPPED.get(built.wiring, built.wiring)
 
 
 def _contact(wiring: str) -> str:

@@ -5,13 +5,12 @@ from collections.abc import Iterator
 from thruline.proof.case import Case
 from thruline.proof.example_boards import DELAY, TO_DELAY, a_preset, board
 from thruline.proof.finding import Result, Severity
-from thruline.proof.gaps import gap_findings
+from thruline.proof.gaps import unit_findings
 from thruline.proof.rule import Rule, rule_id
-from thruline.rig.whole import Lack
 
 
 def _look(case: Case) -> Iterator[Result]:
-    return gap_findings(case, RULE, {Lack.UNIT})
+    return unit_findings(case, RULE)
 
 
 RULE = Rule(

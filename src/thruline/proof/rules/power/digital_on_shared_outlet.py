@@ -15,6 +15,12 @@ def _look(case: Case) -> Iterator[Result]:
     leads = list(power_leads(case.rig))
     for lead in leads:
         others = _sharing(lead, leads)
+        if lead.need.digital is None and others:
+            yield RULE.untold(
+                f"whether {lead.unit.name} may share a supply return cannot be told",
+                lead.cable.address,
+                lacks=f"digital in chart {lead.unit.chart.id}",
+            )
         if lead.need.digital and others:
             names = " and ".join(other.unit.name for other in others)
             yield RULE.finding(

@@ -6,9 +6,18 @@ from thruline.proof.case import Case
 from thruline.proof.evidence import facts
 from thruline.proof.example_boards import a_power_lead, a_unit, board
 from thruline.proof.finding import Result, Severity
-from thruline.proof.power_leads import MOST_SHARE, Lead, leads_by_outlet, start_milliamps
+from thruline.proof.power_leads import (
+    MOST_SHARE,
+    Lead,
+    bare_leads,
+    leads_by_outlet,
+    start_milliamps,
+)
 from thruline.proof.power_mends import exchange_leads, move_to_free_outlet
 from thruline.proof.rule import Rule, rule_id
+
+WORST_START = 500
+"""Percent of its current that a unit may draw at start-up, at most, as charts may say it."""
 
 
 def _look(case: Case) -> Iterator[Result]:
@@ -39,6 +48,13 @@ def _look(case: Case) -> Iterator[Result]:
                 severity=Severity.FAULT if over else Severity.RISK,
             )
 
+    for bare in bare_leads(case.rig):
+        yield RULE.untold(
+            f"whether {bare.outlet_words} is strong enough for {bare.unit.name} cannot be told",
+            bare.cable.address,
+            lacks=bare.lacks("milliamps"),
+        )
+
 
 def _draws(lead: Lead) -> str:
     return f"{lead.need.milliamps} mA, {start_milliamps(lead.need)} mA at start-up"
@@ -52,6 +68,27 @@ def _unknown(leads: Sequence[Lead]) -> Iterator[Result]:
                 lead.unit.address,
                 lacks=f"milliamps in chart {lead.unit.chart.id}",
             )
+        elif _start_unknown(lead) and _may_fold_back(leads):
+            yield RULE.untold(
+                f"whether {lead.outlet_words} is strong enough when {lead.unit.name} starts "
+                "cannot be told",
+                lead.unit.address,
+                lacks=f"start-percent in chart {lead.unit.chart.id}",
+            )
+
+
+def _start_unknown(lead: Lead) -> bool:
+    """Whether it may draw more at start-up; what is not digital starts as it runs."""
+    return lead.need.start_percent is None and lead.need.digital is not False
+
+
+def _may_fold_back(leads: Sequence[Lead]) -> bool:
+    """Whether the outlet would be asked for too much, if what is not told were at its worst."""
+    starting = 0
+    for lead in leads:
+        percent = WORST_START if _start_unknown(lead) else lead.need.start_percent or 100
+        starting += (lead.need.milliamps or 0) * percent // 100
+    return starting * 100 > leads[0].outlet.milliamps * MOST_SHARE
 
 
 _DELAY = (a_unit("supply", "elstar-supply"), a_unit("delay", "bramley-delay", "channel = 3"))

@@ -19,6 +19,10 @@ def _look(case: Case) -> Iterator[Result]:
         supply = leads[0].supply
         has = supply.chart.supply_milliwatts
         if has is None:
+            if len({lead.outlet.socket for lead in leads}) > 1:
+                says = f"whether {supply.name} has the power for all units on it cannot be told"
+                lacks = f"milliwatts of [supply] in chart {supply.chart.id}"
+                yield RULE.untold(says, supply.address, lacks=lacks)
             continue
         drawn = sum(lead.outlet.millivolts * (lead.need.milliamps or 0) // 1000 for lead in leads)
         if drawn * 100 > has * MOST_SHARE:

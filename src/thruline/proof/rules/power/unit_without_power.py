@@ -8,15 +8,17 @@ from thruline.proof.case import Case
 from thruline.proof.evidence import facts
 from thruline.proof.example_boards import a_power_lead, a_unit, board
 from thruline.proof.finding import Mend, Result, Severity
-from thruline.proof.power_leads import free_outlets, start_milliamps, suits
+from thruline.proof.lost_cables import may_lead_to
+from thruline.proof.power_leads import free_outlets, power_sockets, start_milliamps, suits
 from thruline.proof.rule import Rule, rule_id
+from thruline.rig.cable import Jack
 from thruline.rig.power import Need
 from thruline.rig.socket import SocketKind
 from thruline.rig.unit import Unit
 
 
 def _look(case: Case) -> Iterator[Result]:
-    if not any(unit.chart.outlets for unit in case.rig.units.values()):
+    if not any(_is_supply(unit) for unit in case.rig.units.values()):
         return
     fed = {
         cable.stop.unit
@@ -25,13 +27,21 @@ def _look(case: Case) -> Iterator[Result]:
     }
     for unit in case.rig.units.values():
         need = unit.chart.power
-        if need is not None and unit.id not in fed:
-            yield RULE.finding(
-                f"no power lead goes to {unit.name}, which wants {need.millivolts / 1000:g} V",
-                unit.address,
-                evidence=[facts(("wants", _words(need)))],
-                mends=_mends(case, unit, need),
-            )
+        if unit.id in fed or (need is None and not power_sockets(unit)):
+            continue
+        if any(may_lead_to(case.rig, Jack(unit.id, one.id)) for one in power_sockets(unit)):
+            continue
+        wants = f", which wants {need.millivolts / 1000:g} V" if need else ""
+        yield RULE.finding(
+            f"no power lead goes to {unit.name}{wants}",
+            unit.address,
+            evidence=[facts(("wants", _words(need) if need else "its chart does not say"))],
+            mends=_mends(case, unit, need) if need else (),
+        )
+
+
+def _is_supply(unit: Unit) -> bool:
+    return any(one.kind is SocketKind.POWER_OUT for one in unit.chart.sockets.values())
 
 
 def _feeds(case: Case, unit_id: str, socket: str) -> bool:
@@ -46,7 +56,7 @@ def _words(need: Need) -> str:
 
 
 def _mends(case: Case, unit: Unit, need: Need) -> Iterator[Mend]:
-    sockets = [one for one in unit.chart.sockets.values() if one.kind is SocketKind.POWER_IN]
+    sockets = power_sockets(unit)
     for supply, outlet in free_outlets(case.rig):
         if sockets and suits(outlet, need, milliamps=start_milliamps(need) or 0):
             plug = supply.chart.sockets[outlet.socket].connector
@@ -74,5 +84,5 @@ RULE = Rule(
     ),
     failing=board(*_DELAY, _FEET),
     passing=board(*_DELAY, _FEET, a_power_lead("supply.outlet-1", "delay.power-in")),
-    look_board=_look,
+    look_whole=_look,
 )

@@ -7,7 +7,7 @@ from thruline.proof.case import Case
 from thruline.proof.evidence import facts
 from thruline.proof.example_boards import a_cable, a_unit, board
 from thruline.proof.finding import Mend, Result, Severity
-from thruline.proof.power_leads import CAUTION, Lead, power_leads
+from thruline.proof.power_leads import CAUTION, Lead, bare_leads, power_leads
 from thruline.proof.rule import Rule, rule_id
 
 OTHER = {"centre-negative": "centre-positive", "centre-positive": "centre-negative"}
@@ -34,6 +34,13 @@ def _look(case: Case) -> Iterator[Result]:
                     )
                 ],
                 mends=[_other_lead(lead)],
+            )
+    for bare in bare_leads(case.rig):
+        if any(plug.startswith("barrel") for plug in bare.cable.plugs):
+            yield RULE.untold(
+                f"whether the polarity suits {bare.unit.name} cannot be told",
+                bare.cable.address,
+                lacks=bare.lacks("polarity"),
             )
 
 

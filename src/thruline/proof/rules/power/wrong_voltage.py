@@ -6,7 +6,7 @@ from thruline.proof.case import Case
 from thruline.proof.evidence import facts
 from thruline.proof.example_boards import a_power_lead, a_unit, board
 from thruline.proof.finding import Result, Severity
-from thruline.proof.power_leads import CAUTION, Lead, power_leads, volts
+from thruline.proof.power_leads import CAUTION, Lead, bare_leads, power_leads, volts
 from thruline.proof.power_mends import move_to_free_outlet
 from thruline.proof.rule import Rule, rule_id
 
@@ -32,6 +32,12 @@ def _look(case: Case) -> Iterator[Result]:
                 ],
                 mends=move_to_free_outlet(case.rig, lead),
             )
+    for bare in bare_leads(case.rig):
+        yield RULE.untold(
+            f"whether {bare.unit.name} bears the voltage of {bare.outlet_words} cannot be told",
+            bare.cable.address,
+            lacks=bare.lacks("millivolts"),
+        )
 
 
 def _wanted(lead: Lead) -> str:

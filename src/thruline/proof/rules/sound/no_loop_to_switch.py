@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from thruline.base.edit import remove
+from thruline.compose.unsent import why_no_loop
 from thruline.proof.case import Case
 from thruline.proof.evidence import facts
 from thruline.proof.example_boards import a_preset, a_unit, an_audio_path, board
@@ -15,7 +16,7 @@ def _look(case: Case, preset: Preset) -> Iterator[Result]:
     for goal in preset.goals:
         if goal.in_loop is None:
             continue
-        trouble = _trouble(case, goal.unit)
+        trouble = why_no_loop(case.rig, goal.unit)
         if trouble:
             written = preset.address_of(goal, "loop")
             word = "in" if goal.in_loop else "out"
@@ -26,16 +27,6 @@ def _look(case: Case, preset: Preset) -> Iterator[Result]:
                 evidence=[facts(("wanted", word), ("audio path", _path(case)))],
                 mends=[Mend(f'Take "{word}" out of the preset', (remove(written),))],
             )
-
-
-def _trouble(case: Case, unit: str) -> str | None:
-    hung = case.rig.audio.loop_of(unit) if case.rig.audio else None
-    if hung is None:
-        return "it hangs in no relay loop of the audio path"
-    owner = case.rig.units.get(hung[0])
-    if owner is None or owner is case.rig.controller or hung[1] in owner.chart.controls:
-        return None
-    return f"{owner.name} has no control that switches {hung[1]}"
 
 
 def _path(case: Case) -> str:

@@ -1,0 +1,133 @@
+"""Real ports: is anything lost at full line rate, what does sending cost, are gaps kept?
+
+    python benchmarks/bench_ports.py
+
+Starts a JACK server of its own. Four senders, each a program of its own, fill four lines at the
+speed of a MIDI line; a session listens to all four and writes its log meanwhile.
+"""
+
+import os
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+import numpy as np
+import rtmidi
+
+from thruline.audit.capture import Came, caught
+from thruline.bench.guard import Guarded
+from thruline.bench.listen import Session
+from thruline.bench.plugged import HeldInput
+from thruline.bench.send import Planned, play
+from thruline.outside.capture_files import LogFile, read_capture_file
+from thruline.outside.midi_ports import SystemPorts
+from thruline.outside.wall_clock import SystemClock
+
+LINES, MESSAGES = 4, 25_000
+CLOCK = SystemClock()
+
+SPEAKER = """
+import sys, time, rtmidi
+out = rtmidi.MidiOut(rtmidi.API_UNIX_JACK, name="speaker" + sys.argv[1])
+out.open_virtual_port("line")
+sys.stdin.readline()
+start = time.monotonic_ns()
+for place in range(int(sys.argv[2])):
+    due = start + place * 960_000
+    while (left := due - time.monotonic_ns()) > 0:
+        if left > 400_000:
+            time.sleep((left - 300_000) / 1e9)
+    out.send_message([0xB0 | place % 16, place >> 7 & 0x7F, place & 0x7F])
+time.sleep(0.5)
+"""
+
+
+def listening(folder: Path) -> None:
+    """Four full lines, one session, everything in the log, in order."""
+    command = [sys.executable, "-c", SPEAKER]
+    speakers = [
+        subprocess.Popen(  # noqa: S603 - our own script, by this Python
+            [*command, str(n), str(MESSAGES)], stdin=subprocess.PIPE, text=True
+        )
+        for n in range(LINES)
+    ]
+    time.sleep(2)
+    ports = SystemPorts(CLOCK)
+    names = [name for name in ports.inputs() if name.startswith("speaker")]
+    session = Session([HeldInput(ports, name, CLOCK) for name in names], CLOCK, lines=names)
+    session.keep(LogFile(folder / "log"))
+    for one in speakers:
+        one.stdin.write("go\n")
+        one.stdin.flush()
+    begin, used, count = time.perf_counter(), time.process_time(), 0
+    while any(one.poll() is None for one in speakers):
+        entries = session.turn()
+        count += sum(isinstance(one, Came) for one in entries)
+        if not entries:
+            session.rest()
+    session.close()
+    took = time.perf_counter() - begin
+    lines: dict[int, list[int]] = {}
+    for one in caught(read_capture_file(folder / "log")):
+        lines.setdefault(one.line, []).append(one.raw[1] << 7 | one.raw[2])
+    wanted = [place & 0x3FFF for place in range(MESSAGES)]
+    whole = all(found == wanted for found in lines.values())
+    print(
+        f"listening: {count} of {LINES * MESSAGES} messages on {len(lines)} lines in {took:.1f} s, "
+        f"complete and in order in the log: {whole}; "
+        f"processor {100 * (time.process_time() - used) / took:.0f} %"
+    )
+
+
+def sending() -> None:
+    """The cost of one message beside the bare library's, and the gaps."""
+    ear = rtmidi.MidiIn(rtmidi.API_UNIX_JACK, name="ear", queue_size_limit=1 << 16)
+    ear.open_virtual_port("in")
+    ports = SystemPorts(CLOCK)
+    name = next(one for one in ports.outputs() if one.startswith("ear"))
+    ours = Guarded(ports.open_output(name))
+    bare = rtmidi.MidiOut(rtmidi.API_UNIX_JACK, name="bare")
+    bare.open_port(bare.get_ports().index(name))
+    data, times = bytes((0xB0, 7, 64)), {"ours": [], "bare": []}
+    for turn in range(6_000):
+        send = (ours.send, bare.send_message)[turn % 2]
+        CLOCK.wait_until(CLOCK.now_us() + 960)
+        begin = time.perf_counter_ns()
+        send(data)
+        times["bare" if turn % 2 else "ours"].append(time.perf_counter_ns() - begin)
+    for share in (50, 99):
+        mine, theirs = (np.percentile(times[one], share) / 1000 for one in ("ours", "bare"))
+        slot = (960 + mine) / (960 + theirs)
+        print(
+            f"sending p{share}: ours {mine:.1f} us, bare library {theirs:.1f} us; "
+            f"with the 960 us that the line needs for it, a ratio of {slot:.3f}"
+        )
+    plan = [Planned(place * 5_000, data) for place in range(600)]
+    sent = play(plan, [ours], CLOCK)
+    gaps = np.diff([one.at_us for one in sent]) - 5_000
+    print(
+        f"gaps of 5 ms: longer by p50 {np.percentile(gaps, 50):.0f} us, "
+        f"p99 {np.percentile(gaps, 99):.0f} us; shortest {gaps.min()} us off"
+    )
+
+
+def main() -> None:
+    """A server, then both."""
+    os.environ["JACK_DEFAULT_SERVER"] = server = f"bench{os.getpid()}"
+    os.environ["JACK_NO_START_SERVER"] = "1"
+    command = ["jackd", "-n", server, "-r", "-S", "-d", "dummy", "-r", "48000", "-p", "128"]
+    with tempfile.TemporaryDirectory() as folder, Path(folder, "jackd").open("w") as log:
+        running = subprocess.Popen(command, stdout=log, stderr=log)  # noqa: S603 - spelled out above
+        try:
+            time.sleep(1.5)
+            listening(Path(folder))
+            sending()
+        finally:
+            running.terminate()
+            running.wait(10)
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,164 @@
+"""What was really sent, held against the plan: a capture, or press by press as it happens."""
+
+from collections.abc import Callable, Iterator, Sequence
+
+from thruline.app.frame import Json, answer
+from thruline.audit.align import align
+from thruline.audit.capture import Capture
+from thruline.audit.explain import Cause
+from thruline.audit.meant import Meant, default_taps, meant_by
+from thruline.audit.verdict import Verdict, verdict
+from thruline.audit.words import fault_says, key_says, look_at
+from thruline.base.errors import CannotUse
+from thruline.proof.case import Case
+from thruline.rig.whole import Rig
+
+NAMED_LEAST = 0.01
+"""Answers with smaller odds are not worth a row."""
+MOST_NAMED = 4
+"""Answers that are told."""
+MOST_DIFFERENCES = 4
+"""Differences that are told for each press; the rest is counted."""
+
+
+def plan_for(
+    case: Case, lines: Sequence[str], *, at: Sequence[str] = (), before: Case | None = None
+) -> Meant:
+    """The plan for the lines of a capture.
+
+    `at` are the sockets that they were listened to at, in their order; else their names say so;
+    else it was the controller's first output that is plugged in. Raises CannotUse when that makes
+    no sense.
+    """
+    if at:
+        if len(at) != len(lines):
+            raise CannotUse(f"the capture has {len(lines)} lines, and --at names {len(at)}")
+        return meant_by(case, at, before=before)
+    sockets = [name for name in lines if _is_socket(case.rig, name)]
+    if sockets:
+        return meant_by(case, sockets, before=before)
+    if len(lines) > 1:
+        raise CannotUse(
+            f"the capture has {len(lines)} lines; say with --at which socket each was listened to "
+            "at, such as --at feet.midi-out-1 --at feet.midi-out-2"
+        )
+    return meant_by(case, default_taps(case), before=before)
+
+
+def _is_socket(rig: Rig, name: str) -> bool:
+    unit, dot, socket = name.partition(".")
+    return bool(dot) and unit in rig.units and socket in rig.units[unit].chart.sockets
+
+
+def audit(
+    capture: Capture, meant: Meant, *, first: Callable[[Verdict], None] | None = None
+) -> Verdict:
+    """The answer about a capture. Raises CannotUse when nothing in it can be placed."""
+    aligned = align(capture, meant)
+    if not aligned.pressed.any():
+        raise CannotUse(
+            "nothing was heard that could be a press of a preset: is the right port listened to, "
+            "and the right cable plugged in?"
+        )
+    return verdict(meant, aligned, first=first)
+
+
+def audit_rows(found: Verdict, meant: Meant, rig: Rig) -> Iterator[str]:
+    """The report: what is unexplained, the likeliest cause, and every press."""
+    yield from _sum_rows(found)
+    for says in found.unexplained:
+        yield f"UNEXPLAINED  {says}"
+    told = [one for one in found.causes if one.odds >= NAMED_LEAST][:MOST_NAMED]
+    for place, cause in enumerate(told):
+        yield from _cause_rows(cause, meant, rig, likeliest=place == 0)
+    yield ""
+    for tick in found.ticks:
+        title = meant.steps[tick.step].title
+        if not tick.done:
+            yield f"  -     {title}: not pressed"
+        elif tick.is_right:
+            yield f"  ok    {title}"
+        else:
+            yield f"  DIFF  {title}"
+            yield from _difference_rows("missing", tick.missing, meant, rig)
+            yield from _difference_rows("besides", tick.more, meant, rig)
+
+
+def _sum_rows(found: Verdict) -> Iterator[str]:
+    done = [one for one in found.ticks if one.done]
+    right = sum(1 for one in done if one.is_right)
+    skipped = len(found.ticks) - len(done)
+    rest = f"; {skipped} were not pressed" if skipped else ""
+    yield f"{right} of {len(done)} presses are as they were meant{rest}"
+    if found.malformed:
+        yield f"{found.malformed} pieces were no messages: a bad contact, or a ground loop"
+    if found.lost:
+        share = 100 * found.lost / max(1, found.predicted)
+        yield f"{found.lost} of {found.predicted} messages did not come ({share:.1f} %)"
+
+
+def _cause_rows(cause: Cause, meant: Meant, rig: Rig, *, likeliest: bool) -> Iterator[str]:
+    head = "LIKELIEST" if likeliest else "or"
+    if not cause.faults:
+        yield f"{head:9}  no mistake; what differs, if anything, is chance  ({_odds(cause)})"
+        return
+    says = ", and ".join(fault_says(one, meant, rig) for one in cause.faults)
+    yield f"{head:9}  {says}  ({_odds(cause)})"
+    for one in cause.faults:
+        yield f"           look at: {look_at(one, meant, rig)}"
+    for other in cause.same[:MOST_NAMED]:
+        says = ", and ".join(fault_says(one, meant, rig) for one in other)
+        yield f"           or, with just the same effect: {says}"
+
+
+def _odds(cause: Cause) -> str:
+    return "over 99 %" if cause.odds > 0.99 else f"{100 * cause.odds:.0f} %"
+
+
+def _difference_rows(head: str, keys: Sequence[int], meant: Meant, rig: Rig) -> Iterator[str]:
+    for key in keys[:MOST_DIFFERENCES]:
+        yield f"          {head}: {key_says(key, meant, rig)}"
+    if len(keys) > MOST_DIFFERENCES:
+        yield f"          {head}: {len(keys) - MOST_DIFFERENCES} more"
+
+
+def audit_json(found: Verdict, meant: Meant, rig: Rig) -> Json:
+    """The answer for other programs."""
+    return answer(
+        "audit",
+        rig=rig.name,
+        clean=found.is_clean,
+        unexplained=list(found.unexplained),
+        causes=[
+            {
+                "odds": round(one.odds, 4),
+                "faults": [
+                    {
+                        "family": fault.family.value,
+                        "says": fault_says(fault, meant, rig),
+                        "look_at": look_at(fault, meant, rig),
+                    }
+                    for fault in one.faults
+                ],
+                "same_effect": [
+                    [fault_says(fault, meant, rig) for fault in other] for other in one.same
+                ],
+            }
+            for one in found.causes
+            if one.odds >= NAMED_LEAST
+        ],
+        presses=[
+            {
+                "title": meant.steps[one.step].title,
+                "pressed": one.done,
+                "right": one.is_right,
+                "missing": [key_says(key, meant, rig) for key in one.missing],
+                "besides": [key_says(key, meant, rig) for key in one.more],
+            }
+            for one in found.ticks
+        ],
+        lost=found.lost,
+        planned=found.predicted,
+        strays=found.strays,
+        malformed=found.malformed,
+    )

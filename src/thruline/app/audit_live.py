@@ -1,0 +1,68 @@
+"""An audit while it happens: one press after the other, each ticked off when it has been heard."""
+
+from collections.abc import Iterator
+
+from thruline.audit.align import SILENCE_US, align
+from thruline.audit.capture import Came, Capture, Entry, NoteKind
+from thruline.audit.explain import Cause
+from thruline.audit.meant import Meant, Step
+from thruline.audit.verdict import Ticked, Verdict, verdict
+from thruline.bench.listen import Session
+from thruline.midi import specs
+
+
+class Presses:
+    """A session in which a person presses what is asked for; everything heard is kept."""
+
+    def __init__(self, session: Session, meant: Meant, *, patience_us: int) -> None:
+        self._session = session
+        self._meant = meant
+        self._patience_us = patience_us
+        self.entries: list[Entry] = []
+
+    def asked(self) -> Iterator[Step]:
+        """Each step in turn; it has been heard, or waited for in vain, when the next is asked."""
+        for step in self._meant.steps:
+            kind = NoteKind.PRESS if step.sweep is None else NoteKind.SWEEP
+            self.entries += self._session.turn()
+            self.entries += self._session.note(kind, step.sweep or str(step.preset))
+            yield step
+            if not self._wait():
+                self.entries += self._session.note(NoteKind.SKIP, step.title)
+
+    def _wait(self) -> bool:
+        """Until something came and then nothing more; False when patience was over before."""
+        begin_us, last_us = self._session.passed_us, -1
+        while True:
+            entries = self._session.turn()
+            self.entries += entries
+            now_us = self._session.passed_us
+            if any(isinstance(one, Came) and one.data[0] < specs.CLOCK.status for one in entries):
+                last_us = now_us
+            if last_us >= 0 and now_us - last_us >= SILENCE_US:
+                return True
+            if last_us < 0 and now_us - begin_us >= self._patience_us:
+                return False
+            self._session.rest()
+
+    @property
+    def capture(self) -> Capture:
+        """Everything so far."""
+        return Capture(
+            lines=self._session.lines, entries=tuple(self.entries), began=self._session.began
+        )
+
+    def so_far(self) -> Verdict | None:
+        """The verdict over all that was pressed until now; None before anything was."""
+        aligned = align(self.capture, self._meant)
+        return verdict(self._meant, aligned) if aligned.pressed.any() else None
+
+
+def tick_of(found: Verdict, step: int) -> Ticked:
+    """How one step went."""
+    return found.ticks[step]
+
+
+def cause_of(found: Verdict) -> Cause | None:
+    """The likeliest cause, if it is any mistake at all."""
+    return found.best if found.best.faults else None

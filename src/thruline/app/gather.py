@@ -1,0 +1,47 @@
+"""Answers of a unit: what comes in until it has been quiet for a while."""
+
+from collections.abc import Iterator
+
+from thruline.app.load import Opened
+from thruline.audit.capture import Came, Capture, Caught, Ear, Note, NoteKind, caught
+from thruline.base.errors import CannotUse
+from thruline.bench.listen import Session
+from thruline.midi import specs
+from thruline.rig.nearest import nearest
+from thruline.rig.unit import Unit
+
+
+def gather(session: Session, *, patience_us: int, quiet_us: int) -> Iterator[Caught]:
+    """Everything but clock and sensing, until nothing has come for `quiet_us`.
+
+    The first may take `patience_us`. A port that goes breaks off what it was in the middle of.
+    """
+    ear, end_us = Ear(), session.passed_us + patience_us
+    while session.passed_us < end_us:
+        entries = session.turn()
+        for entry in entries:
+            if isinstance(entry, Came):
+                yield from ear.take(entry)
+                if entry.data[0] < specs.CLOCK.status:
+                    end_us = session.passed_us + quiet_us
+            elif entry.kind is NoteKind.GONE:
+                yield from ear.end(entry.at_us, entry.line)
+        if not entries:
+            session.rest()
+    for line in range(1, len(session.lines) + 1):
+        yield from ear.end(end_us, line)
+
+
+def gathered(capture: Capture) -> Iterator[Caught]:
+    """The same from a capture that was kept."""
+    return (one for one in caught(capture) if not isinstance(one, Note))
+
+
+def pick_unit(opened: Opened, name: str) -> Unit:
+    """A unit by its id. Raises CannotUse, naming the nearest, when there is none."""
+    units = opened.rig.units
+    if name in units:
+        return units[name]
+    meant = nearest(name, list(units))
+    hint = f'did you mean "{meant}"?' if meant else f"there are {', '.join(units)}"
+    raise CannotUse(f'there is no unit "{name}" in this rig; {hint}')

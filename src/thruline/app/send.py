@@ -1,0 +1,155 @@
+"""A preset or a sweep sent from here, as the controller would: messages, and what then shows."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from thruline.app.load import pick_preset
+from thruline.base.errors import CannotUse
+from thruline.bench.send import Planned, planned
+from thruline.compose.goals import goals_by_unit
+from thruline.compose.jobs import Effort
+from thruline.compose.meaning import Meaning, meanings
+from thruline.proof.case import Case
+from thruline.proof.working import Worked, work_out
+from thruline.rig.nearest import nearest
+from thruline.rig.preset import Preset
+from thruline.rig.programs import wire_to_label
+from thruline.rig.sweep import Sweep
+from thruline.rig.unit import Unit
+from thruline.rig.values import shown
+from thruline.timing.fate import Fate
+from thruline.timing.receive import Reception
+from thruline.timing.run import Hand, Run, run_one
+from thruline.timing.sending import Sending
+
+CAUTION = (
+    "Before the first message: turn amplifiers and headphones down. A preset may be far louder "
+    "than the one before, and a sweep may pass through its loudest place. Start quiet, bring the "
+    "level up by ear, and keep ears away from what you have not heard yet."
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shows:
+    """What one unit must show after the messages; `trouble` are fates that are not good."""
+
+    unit: Unit
+    program: str
+    controls: tuple[tuple[str, str], ...]
+    trouble: tuple[str, ...]
+
+    @property
+    def says(self) -> str:
+        """One sentence for the person in front of the unit."""
+        parts = [f"program {self.program}"] if self.program else []
+        parts += [f"{name} {value}" for name, value in self.controls]
+        shows = f"now shows {', '.join(parts)}" if parts else "shows what it did before"
+        doubts = f" (but: {'; '.join(self.trouble)})" if self.trouble else ""
+        return f"{self.unit.name} {shows}{doubts}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """Messages that go out in one go, in words, and what the units then show."""
+
+    title: str
+    messages: tuple[Planned, ...]
+    meanings: tuple[Meaning, ...]
+    shows: tuple[Shows, ...]
+
+
+def preset_step(case: Case, number: int) -> Step:
+    """All messages that fulfil a preset, as they were composed, in one go.
+
+    Raises CannotUse when there is no such preset, or nothing to send it from.
+    """
+    preset = pick_preset(case.rig, number)
+    return _step(case, preset, case.composed(preset).sending, title=f"preset {preset.title}")
+
+
+def unit_steps(case: Case, number: int) -> Iterator[Step]:
+    """A preset unit by unit in the order of the board, as one brings a board up."""
+    preset = replace(pick_preset(case.rig, number), stored=None)
+    goals = goals_by_unit(case.rig, preset)
+    ones = [
+        Worked(replace(preset, goals=(replace(goals[name], in_loop=None),)))
+        for name in sorted(goals, key=lambda one: case.rig.units[one].order)
+        if goals[name].program or goals[name].controls
+    ]
+    work_out(case.bench(Effort.FULL), ones)
+    for one in ones:
+        if one.composed and one.composed.sending.items:
+            name = case.rig.units[one.preset.goals[0].unit].name
+            title = f"{name}, for preset {preset.title}"
+            yield _step(case, one.preset, one.composed.sending, title=title)
+
+
+def _step(case: Case, preset: Preset, sending: Sending, *, title: str) -> Step:
+    if case.rig.controller is None:
+        raise CannotUse('this rig has no controller; name one in [rig], as in controller = "feet"')
+    if not sending.items:
+        raise CannotUse(f"{title} sends nothing over MIDI")
+    board, gap_us = case.board, case.board.hand.gap_us
+    hand = Hand(gap_us=gap_us, running_status=False)
+    run = run_one(board.roads, board.listeners, sending, hand=hand)
+    return Step(
+        title=title,
+        messages=planned(sending.items, gap_us=gap_us),
+        meanings=meanings(case.rig, preset, run),
+        shows=tuple(_shows(case, preset, run)),
+    )
+
+
+def _shows(case: Case, preset: Preset, run: Run) -> Iterator[Shows]:
+    """What every unit shows that was sent something, in the order of the board."""
+    meant = {item.unit for item in run.sending.items}
+    goals = goals_by_unit(case.rig, preset)
+    for unit in case.rig.units.values():
+        reception = run.receptions.get(unit.id)
+        if unit.id in meant and reception is not None:
+            yield _shown_by(unit, reception)
+        elif unit.id in meant and unit.id in goals:
+            yield Shows(unit=unit, program="", controls=(), trouble=("it does not hear this",))
+
+
+def _shown_by(unit: Unit, reception: Reception) -> Shows:
+    numbering, program = unit.chart.programs, reception.program
+    label = wire_to_label(numbering, program) if numbering and program else None
+    heard = bool(reception.fates)
+    trouble = [_trouble(fate) for fate in reception.fates if not _is_fine(fate)]
+    return Shows(
+        unit=unit,
+        program=label or "",
+        controls=tuple(
+            (unit.chart.controls[name].name, shown(unit.chart.controls[name], value))
+            for name, value in reception.values.items()
+        ),
+        trouble=tuple(dict.fromkeys(trouble)) if heard else ("it does not hear this",),
+    )
+
+
+def _is_fine(fate: Fate) -> bool:
+    return fate.is_good or fate in (Fate.OTHER_CHANNEL, Fate.NOT_CONCERNED)
+
+
+def _trouble(fate: Fate) -> str:
+    return f"a message is {fate.value.replace('-', ' ')}"
+
+
+def pick_sweep(case: Case, name: str) -> Sweep:
+    """The sweep of this name. Raises CannotUse, naming the nearest, when there is none."""
+    found = next((one for one in case.rig.sweeps if one.name.lower() == name.lower()), None)
+    if found is not None:
+        return found
+    names = [one.name for one in case.rig.sweeps]
+    if not names:
+        raise CannotUse(f'there is no preset or sweep "{name}": this rig has no sweeps')
+    meant = nearest(name, names)
+    hint = f'; did you mean "{meant}"?' if meant else f"; there are {', '.join(names)}"
+    raise CannotUse(f'there is no preset or sweep "{name}"{hint}')
+
+
+def channels_in_use(case: Case) -> frozenset[int]:
+    """The channels on which the controller addresses units."""
+    units = case.rig.units.values()
+    return frozenset(one.sent_on for one in units if one.sent_on is not None and one.chart.listens)

@@ -1,0 +1,63 @@
+"""A sweep moved from here: by itself from heel to toe and back, or by keys."""
+
+from collections.abc import Callable, Iterator, Sequence
+
+from thruline.bench.face import OutPort, WallClock
+from thruline.bench.send import planned, play
+from thruline.bench.travel import Treadle, travel
+from thruline.proof.case import Case
+from thruline.rig.sweep import POSITIONS, Sweep
+from thruline.rig.values import shown
+
+KEY_STEP = 4
+"""Places that one key moves the pedal."""
+SAID_EVERY = 16
+"""A row is said for each so many places of a travel."""
+
+
+def played_travel(
+    case: Case, sweep: Sweep, *, ports: Sequence[OutPort], clock: WallClock, seconds: float
+) -> Iterator[str]:
+    """Heel to toe and back. A place whose time is past is left out, so that nothing queues up."""
+    treadle = Treadle(case.rig, sweep)
+    start_us, last = clock.now_us(), -1
+    for at_us, place in travel(seconds):
+        late = clock.now_us() - start_us - at_us
+        if late > 0 and 0 < place < POSITIONS - 1 and place != last:
+            continue
+        clock.wait_until(start_us + at_us)
+        play(planned(treadle.move_to(place)), ports, clock)
+        if place % SAID_EVERY == 0 or place == POSITIONS - 1:
+            yield place_row(treadle, sweep)
+        last = place
+
+
+def keyboard_travel(
+    case: Case,
+    sweep: Sweep,
+    *,
+    ports: Sequence[OutPort],
+    clock: WallClock,
+    key: Callable[[], str],
+) -> Iterator[str]:
+    """Moved by + and - (and h and t for heel and toe) until q."""
+    treadle = Treadle(case.rig, sweep)
+    places = {"+": KEY_STEP, "-": -KEY_STEP, "h": -POSITIONS, "t": POSITIONS}
+    play(planned(treadle.move_to(0)), ports, clock)
+    yield f"keys: + and - move, h heel, t toe, q ends. {place_row(treadle, sweep)}"
+    while (pressed := key().lower()) != "q":
+        if pressed in places:
+            play(planned(treadle.move_to(treadle.place + places[pressed])), ports, clock)
+            yield place_row(treadle, sweep)
+
+
+def place_row(treadle: Treadle, sweep: Sweep) -> str:
+    """Where the pedal stands, and what each control was last sent."""
+    values = treadle.shown()
+    parts = [
+        f"{move.unit} {move.control.name} {shown(move.control, values[move.entry])}"
+        for move in sweep.moves
+        if move.entry in values
+    ]
+    percent = round(100 * treadle.place / (POSITIONS - 1))
+    return f"{sweep.name} at {percent} %: {', '.join(parts)}"

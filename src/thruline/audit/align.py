@@ -1,0 +1,222 @@
+"""Which press each part of a capture belongs to, and what was heard at it, as keys."""
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from thruline.audit.build import key_of
+from thruline.audit.capture import Capture, Caught, Note, NoteKind, caught
+from thruline.audit.meant import CONTROL, Column, Mask, Meant, parts_of
+from thruline.base.errors import CannotUse
+from thruline.midi import specs
+from thruline.rig.nearest import nearest
+
+SILENCE_US = 400_000
+"""A silence this long ends what one press sends."""
+TRAVEL_LEAST = 6
+"""As many values of one control in a row are the travel of a pedal."""
+SKIPPED = 0.05
+"""What it costs to leave out something heard, when a place is sought for everything."""
+REST = (1 << 36) - 1
+"""The part of a key that is not its step."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Press:
+    """What was heard at one step, by tap; `step` is None where no step seems to be meant."""
+
+    step: int | None
+    at_us: int
+    heard: tuple[tuple[int, bytes], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Aligned:
+    """All presses, the keys of what was heard, which steps were done, and malformed bytes."""
+
+    presses: tuple[Press, ...]
+    keys: Column
+    pressed: Mask
+    malformed: int
+
+
+def align(capture: Capture, meant: Meant) -> Aligned:
+    """Find the press that everything belongs to.
+
+    Notes of presses settle it. Without any, silences part the capture, and the parts follow one
+    another as the presets do; where there are more or fewer, each goes where it fits best. A step
+    that was done twice counts as it was the last time, one that is noted as skipped as not done.
+    Raises CannotUse for a note about a preset that is not there.
+    """
+    events = [one for one in caught(capture) if not _is_background(one)]
+    malformed = sum(1 for one in events if isinstance(one, Caught) and one.message is None)
+    taps = _taps(capture, meant)
+    noted = any(isinstance(one, Note) for one in events)
+    parts = list(_noted(events, meant, taps) if noted else _parted(events, taps))
+    if not noted:
+        parts = _placed(parts, meant)
+    last = {part.step: part for part in parts if part.step is not None}
+    keys = [key for part in last.values() for key in _keys(part, meant)]
+    pressed = np.zeros(len(meant.steps), np.bool_)
+    pressed[list(last)] = True
+    return Aligned(
+        presses=tuple(parts),
+        keys=np.array(keys, np.int64),
+        pressed=pressed,
+        malformed=malformed,
+    )
+
+
+def _is_background(one: Caught | Note) -> bool:
+    """Clock, sensing and the like go on whatever is pressed; of the notes presses matter here."""
+    if isinstance(one, Note):
+        return one.kind not in (NoteKind.PRESS, NoteKind.SWEEP, NoteKind.SKIP)
+    return one.raw[0] >= specs.CLOCK.status
+
+
+def _taps(capture: Capture, meant: Meant) -> dict[int, int]:
+    """Lines of the capture by the tap that each is: by name, or in their order."""
+    places = {name: place for place, name in enumerate(meant.taps)}
+    named = {number: places[name] for number, name in enumerate(capture.lines, 1) if name in places}
+    if named:
+        return named
+    return {number: number - 1 for number in range(1, min(len(capture.lines), len(places)) + 1)}
+
+
+def _noted(events: Iterable[Caught | Note], meant: Meant, taps: dict[int, int]) -> Iterable[Press]:
+    """Parts from one noted press to the next."""
+    step, at_us, heard = None, 0, list[tuple[int, bytes]]()
+    for one in events:
+        if isinstance(one, Note):
+            skipped = one.kind is NoteKind.SKIP
+            if step is not None and not skipped:
+                yield Press(step=step, at_us=at_us, heard=tuple(heard))
+            step = None if skipped else step_noted(one, meant)
+            at_us, heard = one.at_us, []
+        elif one.message is not None and one.line in taps:
+            heard.append((taps[one.line], one.raw))
+    if step is not None:
+        yield Press(step=step, at_us=at_us, heard=tuple(heard))
+
+
+def step_noted(note: Note, meant: Meant) -> int:
+    """The step that a note is about. Raises CannotUse, naming what there is, when it is none."""
+    for place, step in enumerate(meant.steps):
+        named = step.sweep if note.kind is NoteKind.SWEEP else str(step.preset)
+        if named is not None and named.lower() == note.text.lower():
+            return place
+    names = [step.sweep or str(step.preset) for step in meant.steps]
+    meant_name = nearest(note.text, names)
+    hint = f'; did you mean "{meant_name}"?' if meant_name else ""
+    raise CannotUse(f'the capture notes a press of "{note.text}", which is not in this rig{hint}')
+
+
+def _parted(events: Iterable[Caught | Note], taps: dict[int, int]) -> Iterable[Press]:
+    """Parts between silences."""
+    begin_us, last_us, heard = 0, -SILENCE_US, list[tuple[int, bytes]]()
+    for one in events:
+        if isinstance(one, Note) or one.message is None or one.line not in taps:
+            continue
+        if heard and one.at_us - last_us >= SILENCE_US:
+            yield Press(step=None, at_us=begin_us, heard=tuple(heard))
+            heard = []
+        if not heard:
+            begin_us = one.at_us
+        heard.append((taps[one.line], one.raw))
+        last_us = one.at_us
+    if heard:
+        yield Press(step=None, at_us=begin_us, heard=tuple(heard))
+
+
+def _placed(parts: Sequence[Press], meant: Meant) -> list[Press]:
+    """Each part with its step: one after the other, or where most of it fits, in order."""
+    if len(parts) in (meant.presets, len(meant.steps)):
+        return [_at(part, step) for step, part in enumerate(parts)]
+    fits = _fits(parts, meant)
+    rows, columns = fits.shape
+    best = np.zeros((rows + 1, columns + 1))
+    for row in range(rows - 1, -1, -1):
+        for column in range(columns - 1, -1, -1):
+            here = fits[row, column] + best[row + 1, column + 1]
+            best[row, column] = max(here, best[row, column + 1], best[row + 1, column] - SKIPPED)
+    found, row, column = list[Press](), 0, 0
+    while row < rows and column < columns:
+        if best[row, column] == best[row, column + 1]:
+            column += 1
+        elif best[row, column] == fits[row, column] + best[row + 1, column + 1]:
+            found.append(_at(parts[row], column))
+            row, column = row + 1, column + 1
+        else:
+            found.append(parts[row])
+            row += 1
+    return [*found, *parts[row:]]
+
+
+def _fits(
+    parts: Sequence[Press], meant: Meant
+) -> np.ndarray[tuple[int, int], np.dtype[np.float64]]:
+    """How much of each part is what each step should send, less what is too little to say so."""
+    rows = meant.rows
+    wanted = [Counter[tuple[int, int, int, int]]() for _ in meant.steps]
+    columns = (rows.step, rows.kind, rows.channel, rows.first, rows.second, rows.old | rows.travel)
+    for step, kind, channel, first, second, aside in zip(
+        *(one.tolist() for one in columns), strict=True
+    ):
+        if not aside:
+            wanted[step][kind, channel, first, second] += 1
+    fits = np.full((len(parts), len(meant.steps)), -2 * SKIPPED)
+    for place, part in enumerate(parts):
+        came = Counter(parts_of(data) for _, data in part.heard)
+        for step, want in enumerate(wanted):
+            most = max(1, came.total(), want.total())
+            fits[place, step] += (came & want).total() / most
+    return fits
+
+
+def _at(part: Press, step: int) -> Press:
+    return Press(step=step, at_us=part.at_us, heard=part.heard)
+
+
+def _keys(part: Press, meant: Meant) -> Iterable[int]:
+    """What was heard at one press, as keys; travels of pedals folded into their two ends."""
+    step = part.step or 0
+    values: dict[tuple[int, int, int], list[int]] = {}
+    for tap, data in part.heard:
+        kind, channel, first, second = parts_of(data)
+        if kind == CONTROL:
+            values.setdefault((tap, channel, first), []).append(second)
+        else:
+            numbers = (first, second)
+            yield int(key_of(step, tap, travel=0, kind=kind, channel=channel, numbers=numbers))
+    pedals = _pedals(meant)
+    is_sweep = step >= meant.presets
+    for (tap, channel, number), found in values.items():
+        travels = len(found) >= TRAVEL_LEAST
+        if is_sweep and travels:
+            ends = (number, found[0] << 7 | found[-1])
+            yield int(key_of(step, tap, travel=1, kind=CONTROL, channel=channel, numbers=ends))
+        elif not (
+            (channel, number) in pedals and (travels or not _sets(meant, step, channel, number))
+        ):
+            for value in found:
+                numbers = (number, value)
+                yield int(
+                    key_of(step, tap, travel=0, kind=CONTROL, channel=channel, numbers=numbers)
+                )
+
+
+def _pedals(meant: Meant) -> set[tuple[int, int]]:
+    """Channels and control numbers that sweeps move."""
+    rows = meant.rows
+    return set(
+        zip(rows.channel[rows.travel].tolist(), rows.first[rows.travel].tolist(), strict=True)
+    )
+
+
+def _sets(meant: Meant, step: int, channel: int, number: int) -> bool:
+    """Whether a preset sets this control itself."""
+    rows = meant.rows
+    chosen = (rows.step == step) & (rows.channel == channel) & (rows.first == number)
+    return bool((chosen & (rows.kind == CONTROL) & ~rows.travel).any())

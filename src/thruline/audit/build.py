@@ -1,0 +1,200 @@
+"""What would be heard if certain mistakes were there: rows to keys, which can be counted."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from thruline.audit.fault import ALL, CONTROLS, PROGRAMS, Family, Fault, in_order
+from thruline.audit.meant import CONTROL, NO_KEY, PROGRAM, Column, Mask, Meant
+
+Places = NDArray[np.intp]
+KIND_OF_WHAT = {PROGRAMS: PROGRAM, CONTROLS: CONTROL}
+
+
+@dataclass(slots=True, eq=False)
+class _Work:
+    """Columns under way; `alive` says what is heard at all, `planned` is the step of the plan."""
+
+    planned: Column
+    step: Column
+    unit: Column
+    kind: Column
+    channel: Column
+    first: Column
+    second: Column
+    tap: Column
+    travel: Mask
+    old: Mask
+    alive: Mask
+
+
+def key_of(
+    step: Column | int, tap: Column | int, *, travel: Column | int, kind: Column | int,
+    channel: Column | int, numbers: tuple[Column | int, Column | int],
+) -> Column | int:  # fmt: skip
+    """One number for all that is counted as the same message at the same press."""
+    first, second = numbers
+    status = kind << 4 | channel
+    return step << 36 | tap << 30 | travel << 29 | status << 21 | first << 14 | second
+
+
+def parts_in(key: int) -> tuple[int, int, bool, int, int, int]:
+    """Step, tap, whether a travel, status byte and both numbers of a key."""
+    return (
+        key >> 36, key >> 30 & 0x3F, bool(key >> 29 & 1), key >> 21 & 0xFF, key >> 14 & 0x7F,
+        key & 0x3FFF,
+    )  # fmt: skip
+
+
+def status_in(keys: Column) -> Column:
+    """The status byte in each key."""
+    return keys >> 21 & 0xFF
+
+
+def build(
+    meant: Meant, faults: Iterable[Fault], pressed: Mask, *, rows: Places | None = None
+) -> Column:
+    """The key of each row (or of some), NO_KEY where nothing is heard; in the order of the rows.
+
+    `pressed` says which steps a person has done.
+    """
+    work = _begin(meant, rows)
+    for fault in in_order(tuple(faults)):
+        _apply(work, meant, fault)
+    work.alive &= (work.step >= 0) & (work.step < len(meant.steps))
+    work.alive &= pressed[np.where(work.alive, work.step, 0)]
+    keys = key_of(
+        work.step,
+        work.tap,
+        travel=work.travel.astype(np.int64),
+        kind=work.kind,
+        channel=work.channel,
+        numbers=(work.first, work.second),
+    )
+    return np.where(work.alive, keys, NO_KEY)
+
+
+def _begin(meant: Meant, rows: Places | None) -> _Work:
+    all_rows = meant.rows
+    names = ("step", "unit", "kind", "channel", "first", "second", "tap", "travel", "old")
+    columns = {name: getattr(all_rows, name) for name in names}
+    if rows is not None:
+        columns = {name: column[rows] for name, column in columns.items()}
+    return _Work(**columns, planned=columns["step"], alive=~columns["old"])
+
+
+def _apply(work: _Work, meant: Meant, fault: Fault) -> None:
+    """One mistake, at its place in the order."""
+    match fault.family:
+        case Family.STALE | Family.STALE_ALL:
+            changed = meant.changed if fault.family is Family.STALE_ALL else (fault.first,)
+            work.alive = np.where(np.isin(work.step, changed), work.old, work.alive)
+        case Family.SLOTS:
+            _shift(work, meant, fault)
+        case Family.NUMBERING | Family.NUMBER | Family.REVERSED:
+            _renumber(work, fault)
+        case Family.CHANNEL:
+            work.channel = np.where(work.unit == fault.first, fault.second, work.channel)
+        case Family.SWAPPED:
+            for unit, other in ((fault.first, fault.second), (fault.second, fault.first)):
+                mine = work.unit == unit
+                work.channel = np.where(mine, meant.channels[other], work.channel)
+        case _:
+            work.alive = work.alive & ~_dropped(work, meant, fault)
+
+
+def _renumber(work: _Work, fault: Fault) -> None:
+    """Mistakes in the numbers that a unit is sent."""
+    mine = work.unit == fault.first
+    match fault.family:
+        case Family.NUMBERING:
+            moved = np.clip(work.first + fault.second, 0, 127)
+            work.first = np.where(mine & (work.kind == PROGRAM), moved, work.first)
+        case Family.NUMBER:
+            mine &= (work.kind == CONTROL) & (work.first == fault.second)
+            work.first = np.where(mine, fault.third, work.first)
+        case _:
+            mine &= work.travel & (work.first == fault.second)
+            turned = (work.second & 0x7F) << 7 | work.second >> 7
+            work.second = np.where(mine, turned, work.second)
+
+
+def _dropped(work: _Work, meant: Meant, fault: Fault) -> Mask:
+    """What is not sent, or does not get to where one listens."""
+    match fault.family:
+        case Family.OMITTED:
+            omitted: Mask = (work.unit == fault.first) & _is_what(work, fault.second)
+            return omitted
+        case Family.FILTER:
+            return _is_what(work, fault.first)
+        case Family.SHUT:
+            lost: Mask = meant.cut[fault.first, work.tap, _status(work)]
+            what: Mask = lost & _is_what(work, fault.second)
+            return what
+        case _:
+            lost = meant.cut[fault.first, work.tap, _status(work)]
+            swallowed: Mask = lost & (work.channel == meant.own[fault.first])
+            return swallowed
+
+
+def _shift(work: _Work, meant: Meant, fault: Fault) -> None:
+    """From a preset on, what was meant for it is heard one press later, or earlier.
+
+    The preset is the one of the plan, however many such mistakes there are.
+    """
+    presets = work.planned < meant.presets
+    concerned = presets & (work.planned >= fault.first)
+    if fault.second < 0:  # the place at which something was taken out is gone
+        work.alive = work.alive & ~(presets & (work.planned == fault.first))
+    work.step = np.where(concerned, work.step + fault.second, work.step)
+    work.alive = work.alive & ~(presets & ((work.step < 0) | (work.step >= meant.presets)))
+
+
+def _status(work: _Work) -> Column:
+    status: Column = np.minimum(0xFF, work.kind << 4 | work.channel)
+    return status
+
+
+def _is_what(work: _Work, what: int) -> Mask:
+    """Which messages are of a kind: anything, program changes, control changes."""
+    if what == ALL:
+        return np.ones(work.kind.size, np.bool_)
+    kind: Mask = work.kind == KIND_OF_WHAT[what]
+    return kind
+
+
+def touched(meant: Meant, fault: Fault) -> Places:
+    """The rows that a mistake can change, whatever other mistakes there are."""
+    rows = meant.rows
+    match fault.family:
+        case Family.STALE:
+            chosen = rows.step == fault.first
+        case Family.STALE_ALL:
+            chosen = np.isin(rows.step, meant.changed)
+        case Family.SLOTS:
+            chosen = (rows.step >= fault.first) & (rows.step < meant.presets)
+        case Family.FILTER:
+            chosen = rows.kind == KIND_OF_WHAT[fault.first]
+        case Family.SHUT | Family.SWALLOWED:
+            chosen = meant.cut[fault.first].any(axis=1)[rows.tap]
+        case Family.SWAPPED:
+            chosen = (rows.unit == fault.first) | (rows.unit == fault.second)
+        case _:
+            chosen = (rows.unit == fault.first) & _kind_touched(rows.kind, fault)
+    return np.flatnonzero(chosen)
+
+
+def _kind_touched(kind: Column, fault: Fault) -> Mask:
+    """Which kinds of message a mistake about one unit can change."""
+    kinds = {PROGRAM, CONTROL} | set(kind.tolist())
+    match fault.family:
+        case Family.NUMBERING:
+            kinds = {PROGRAM}
+        case Family.NUMBER | Family.REVERSED:
+            kinds = {CONTROL}
+        case Family.OMITTED:
+            kinds = {KIND_OF_WHAT[fault.second]}
+    found: Mask = np.isin(kind, list(kinds))
+    return found

@@ -1,0 +1,141 @@
+"""A unit's memory: received, kept with its hash and date, and sent back when asked twice."""
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from hashlib import sha256
+from typing import Protocol
+
+from thruline.audit.capture import Caught
+from thruline.base.errors import CannotUse
+from thruline.base.measures import BYTE_US
+from thruline.bench.dump import Checksum, Guarding, guarding_of, troubles
+from thruline.bench.face import OutPort, WallClock
+from thruline.bench.send import Planned, Sent, play
+from thruline.midi.identity import message_to_reply
+from thruline.midi.message import SystemExclusive
+from thruline.midi.specs import END_OF_EXCLUSIVE as END
+from thruline.midi.specs import EXCLUSIVE
+
+GAP_US = 100_000
+"""Between two messages that are sent back: units write each to a slow memory."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Backup:
+    """What was kept of one unit: its exclusives, and what was noted beside them."""
+
+    unit: str
+    name: str
+    chart: str
+    date: str
+    guarding: Guarding
+    messages: tuple[bytes, ...]
+
+    @property
+    def raw(self) -> bytes:
+        """All bytes in a row."""
+        return b"".join(self.messages)
+
+    @property
+    def facts(self) -> Mapping[str, str]:
+        """What is noted beside the bytes."""
+        return {
+            "unit": self.unit,
+            "name": self.name,
+            "chart": self.chart,
+            "date": self.date,
+            "checksum": self.guarding.kind.value,
+            "covered-from": str(self.guarding.first),
+            "bytes": str(len(self.raw)),
+            "sha256": sha256(self.raw).hexdigest(),
+        }
+
+
+class Store(Protocol):
+    """Where backups are kept."""
+
+    def keep(self, unit: str, name: str, *, raw: bytes, facts: Mapping[str, str]) -> str:
+        """Keep one; where. Raises CannotUse when there is one of that name already."""
+        ...
+
+    def fetch(self, unit: str, name: str) -> tuple[bytes, Mapping[str, str]]:
+        """One that was kept. Raises CannotUse, naming what there is, when there is none."""
+        ...
+
+
+def backup_from(events: Iterable[Caught], *, unit: str, name: str, chart: str, date: str) -> Backup:
+    """A backup of the exclusives among what came.
+
+    Raises CannotUse when there are none, or one came broken: half a memory is worse than none.
+    """
+    messages: list[bytes] = []
+    for one in events:
+        if isinstance(one.message, SystemExclusive):
+            if message_to_reply(one.message) is None:  # who a unit is, is no part of its memory
+                messages.append(one.raw)
+        elif one.message is None and EXCLUSIVE.status in one.raw[:1]:
+            raise CannotUse(
+                f"exclusive {len(messages) + 1} came broken ({len(one.raw)} bytes of it); nothing "
+                "is kept. Stop clock and pedals on that line, and dump again"
+            )
+    if not messages:
+        raise CannotUse(
+            "no system exclusive came; start the dump in the unit's own menu while this waits, "
+            "and see that its MIDI OUT comes back to the port that is listened to"
+        )
+    return Backup(
+        unit=unit,
+        name=name,
+        chart=chart,
+        date=date,
+        guarding=guarding_of(messages),
+        messages=tuple(messages),
+    )
+
+
+def read_backup(raw: bytes, facts: Mapping[str, str]) -> Backup:
+    """A backup as it was kept. Raises CannotUse when it is not what was kept."""
+    if sha256(raw).hexdigest() != facts.get("sha256"):
+        raise CannotUse("this backup is damaged: its bytes are not those that were kept; not sent")
+    try:
+        guarding = Guarding(Checksum(facts["checksum"]), int(facts["covered-from"]))
+        names = {key: facts[key] for key in ("unit", "name", "chart", "date")}
+    except (KeyError, ValueError):
+        raise CannotUse("this backup is damaged: what was noted beside it cannot be read") from None
+    found = Backup(**names, guarding=guarding, messages=split(raw))
+    wrong = troubles(found.messages, guarding)
+    if wrong:
+        raise CannotUse(f"this backup does not verify, and is not sent: {'; '.join(wrong)}")
+    return found
+
+
+def split(raw: bytes) -> tuple[bytes, ...]:
+    """Bytes as messages; whatever is left after the last end is the last."""
+    end = bytes((END.status,))
+    parts = raw.split(end)
+    return (*(part + end for part in parts[:-1]), *(part for part in parts[-1:] if part))
+
+
+def restore(
+    backup: Backup,
+    port: OutPort,
+    clock: WallClock,
+    *,
+    confirmed: Callable[[], str],
+) -> tuple[Sent, ...]:
+    """Send a backup back into its unit, slowly, once the person has named the unit.
+
+    Raises CannotUse when the person names another, PortGone when the port goes.
+    """
+    if confirmed().strip() != backup.unit:
+        raise CannotUse(f'not sent: "{backup.unit}" was not confirmed by its name')
+    return play(paced(backup.messages), [port], clock)
+
+
+def paced(messages: Sequence[bytes]) -> tuple[Planned, ...]:
+    """Messages with the pauses that slow memories need."""
+    found, at_us = list[Planned](), 0
+    for message in messages:
+        found.append(Planned(at_us, message))
+        at_us += BYTE_US * len(message) + GAP_US
+    return tuple(found)

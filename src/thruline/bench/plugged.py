@@ -1,0 +1,158 @@
+"""Ports by their names: picked by a part of it, known again, and held over an unplugging."""
+
+import re
+from collections.abc import Callable, Sequence
+from typing import TypeAlias, TypeVar
+
+from thruline.base.errors import CannotUse, WorldFailed
+from thruline.bench.face import Chunk, InPort, OutPort, PortGone, Ports, WallClock
+from thruline.rig.nearest import nearest
+
+AGAIN_US = 300_000
+"""How long to wait before looking whether a port that has gone is back."""
+
+_NUMBERS = re.compile(r"\s+\d+:\d+$")
+
+
+def bare_name(name: str) -> str:
+    """A port's name without the running numbers that some systems give anew at each plugging."""
+    return _NUMBERS.sub("", name)
+
+
+def pick_port(names: Sequence[str], word: str, *, what: str) -> str:
+    """The port that a person means by its name or a part of it.
+
+    Raises CannotUse with the ports there are when there is none, or more than one.
+    """
+    for same in (str.__eq__, _same_bare, _same_low):
+        found = [name for name in names if same(name, word)]
+        if len(found) == 1:
+            return found[0]
+    low = word.lower()
+    found = [name for name in names if low in name.lower()]
+    if len(found) == 1:
+        return found[0]
+    if found:
+        raise CannotUse(f'"{word}" may mean {_listed(found)}; give more of the name')
+    if not names:
+        raise CannotUse(
+            f'there is no {what} "{word}": no {what} is there at all; is it plugged in?'
+        )
+    meant = nearest(word, names)
+    hint = f'; did you mean "{meant}"?' if meant else ""
+    raise CannotUse(f'there is no {what} "{word}"{hint} There are {_listed(names)}')
+
+
+def _same_bare(name: str, word: str) -> bool:
+    return bare_name(name) == bare_name(word)
+
+
+def _same_low(name: str, word: str) -> bool:
+    return bare_name(name).lower() == word.lower()
+
+
+def _listed(names: Sequence[str]) -> str:
+    return ", ".join(f'"{name}"' for name in names)
+
+
+Change: TypeAlias = str
+"""What happened to a port, in words; empty when nothing did."""
+
+
+class HeldInput:
+    """A port to listen to that may be unplugged and plugged in again.
+
+    `take` never raises: it gives what came, and whether the port has just gone or come back.
+    """
+
+    __slots__ = ("_clock", "_name", "_port", "_ports", "_retry_us")
+
+    def __init__(self, ports: Ports, name: str, clock: WallClock) -> None:
+        """Open it. Raises WorldFailed when that is not possible at the start."""
+        self._ports, self._name, self._clock = ports, name, clock
+        self._port: InPort | None = ports.open_input(name)
+        self._retry_us = 0
+
+    @property
+    def name(self) -> str:
+        """The name under which it was first opened."""
+        return self._name
+
+    @property
+    def is_there(self) -> bool:
+        """Whether it is plugged in."""
+        return self._port is not None
+
+    def take(self) -> tuple[list[Chunk], Change]:
+        """What came, and "gone" or "back" when that has just happened."""
+        if self._port is None:
+            return [], self._look_again()
+        try:
+            return self._port.take(), ""
+        except PortGone:
+            self._port.close()
+            self._port = None
+            self._retry_us = self._clock.now_us() + AGAIN_US
+            return [], "gone"
+
+    def _look_again(self) -> Change:
+        if self._clock.now_us() < self._retry_us:
+            return ""
+        self._retry_us = self._clock.now_us() + AGAIN_US
+        self._port = _reopened(self._ports.inputs, self._ports.open_input, self._name)
+        return "back" if self._port is not None else ""
+
+    def close(self) -> None:
+        """Let go of it."""
+        if self._port is not None:
+            self._port.close()
+            self._port = None
+
+
+class HeldOutput:
+    """A port to send to that may be unplugged: it is looked for again before each message."""
+
+    __slots__ = ("_name", "_port", "_ports")
+
+    def __init__(self, ports: Ports, name: str) -> None:
+        """Open it. Raises WorldFailed when that is not possible at the start."""
+        self._ports, self._name = ports, name
+        self._port: OutPort | None = ports.open_output(name)
+
+    @property
+    def name(self) -> str:
+        """The name under which it was first opened."""
+        return self._name
+
+    def send(self, data: bytes) -> None:
+        """Hand over one message. Raises PortGone, and works again once the port is back."""
+        if self._port is None:
+            self._port = _reopened(self._ports.outputs, self._ports.open_output, self._name)
+        if self._port is None:
+            raise PortGone(f'port "{self._name}" is gone; plug it in again and repeat this')
+        try:
+            self._port.send(data)
+        except PortGone:
+            self._port.close()
+            self._port = None
+            raise
+
+    def close(self) -> None:
+        """Let go of it."""
+        if self._port is not None:
+            self._port.close()
+            self._port = None
+
+
+P = TypeVar("P")
+
+
+def _reopened(
+    names: Callable[[], tuple[str, ...]], open_port: Callable[[str], P], name: str
+) -> P | None:
+    """The port that was called `name`, opened again under the name it has now."""
+    try:
+        known = next((one for one in names() if bare_name(one) == bare_name(name)), None)
+        return open_port(known) if known is not None else None
+    except WorldFailed:
+        return None

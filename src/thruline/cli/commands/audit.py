@@ -1,0 +1,122 @@
+"""`audit`: what a controller really sends, held against the plan."""
+
+from typing import TypedDict, Unpack
+
+import click
+
+from thruline.app.audit import audit, audit_json, audit_rows, plan_for
+from thruline.app.audit_live import Presses, cause_of, tick_of
+from thruline.app.listen import line_of
+from thruline.audit.capture import Capture
+from thruline.audit.meant import Meant
+from thruline.audit.words import fault_says
+from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse
+from thruline.bench.listen import Session
+from thruline.cli.given import A_FILE
+from thruline.cli.show import complain, give_json, say_all
+from thruline.proof.case import Case
+from thruline.rig.whole import Rig
+from thruline.wiring import (
+    open_capture,
+    open_file,
+    open_inputs,
+    open_log,
+    time_of_day,
+    wall_clock,
+    write_rig,
+)
+
+
+class Wish(TypedDict):
+    """What is asked for besides the rig and the capture."""
+
+    port: tuple[str, ...]
+    at: tuple[str, ...]
+    before: str | None
+    log: str | None
+    patience: float
+    report: str | None
+    as_json: bool
+
+
+@click.command("audit", epilog="Exit code 0 when all is as it was meant, 1 when something is not.")
+@click.argument("rig", type=A_FILE)
+@click.argument("capture", type=A_FILE, required=False)
+@click.option(
+    "--port",
+    multiple=True,
+    metavar="[SOCKET=]PORT",
+    help="Listen now, in place of a capture; before it the socket that it is plugged into.",
+)
+@click.option("--at", multiple=True, metavar="SOCKET", help="Where each line was listened to.")
+@click.option("--before", type=A_FILE, metavar="RIG", help="The version programmed before.")
+@click.option("--log", type=A_FILE, metavar="FILE", help="Keep what is heard as a capture.")
+@click.option(
+    "--patience", type=click.FloatRange(min=0.1), default=20.0, help="Seconds to wait for a press."
+)
+@click.option("--report", type=A_FILE, metavar="FILE", help="Write the report into a new file.")
+@click.option("--json", "as_json", is_flag=True, help="One JSON object instead of text.")
+def command(rig: str, capture: str | None, **wish: Unpack[Wish]) -> int:
+    """Hold what a controller really sends against the plan, and find the likeliest cause.
+
+    From a capture, or live: then you are told which preset to press, and each is ticked off as it
+    comes. All that differs is weighed together, and the likeliest mistake is named with its odds
+    and with what to look at. What no mistake explains is said first. Ctrl-C ends the pressing.
+    """
+    if (capture is None) == (not wish["port"]):
+        raise CannotUse("name a capture to look at, or a port to listen to with --port")
+    case = Case(open_file(rig).rig)
+    before = Case(open_file(wish["before"]).rig) if wish["before"] else None
+    if capture is not None:
+        heard = open_capture(capture)
+        meant = plan_for(case, heard.lines, at=wish["at"], before=before)
+    else:
+        names = tuple(line_of(word).name for word in wish["port"])
+        meant = plan_for(case, names, at=wish["at"], before=before)
+        heard = _live(case.rig, meant, names, wish)
+    found = audit(heard, meant)
+    rows = [*audit_rows(found, meant, case.rig)]
+    if wish["report"] is not None:
+        write_rig(wish["report"], "\n".join([case.rig.name, "", *rows, ""]))
+    if wish["as_json"]:
+        give_json(audit_json(found, meant, case.rig))
+    else:
+        say_all(rows)
+    return EXIT_CLEAN if found.is_clean else EXIT_FAULTS
+
+
+def _live(rig: Rig, meant: Meant, names: tuple[str, ...], wish: Wish) -> Capture:
+    """The person presses what is asked for, until all is pressed or Ctrl-C."""
+    clock = wall_clock()
+    inputs = open_inputs([line_of(word).port for word in wish["port"]], clock)
+    session = Session(inputs, clock, lines=names, began=time_of_day())
+    if wish["log"] is not None:
+        session.keep(open_log(wish["log"]))
+    presses = Presses(session, meant, patience_us=round(wish["patience"] * 1_000_000))
+    try:
+        place = -1
+        for place, step in enumerate(presses.asked()):
+            if place:
+                _tell(presses, place - 1, meant, rig)
+            complain(f"now: {'move' if step.sweep else 'press'} {step.title}")
+        _tell(presses, place, meant, rig)
+    except KeyboardInterrupt:
+        complain("no more presses")
+    finally:
+        session.close()
+    return presses.capture
+
+
+def _tell(presses: Presses, place: int, meant: Meant, rig: Rig) -> None:
+    """How the last press went, and the likeliest cause so far."""
+    found = presses.so_far()
+    if found is None:
+        complain(f"  -     {meant.steps[place].title}: nothing came")
+        return
+    tick = tick_of(found, place)
+    mark = "ok  " if tick.is_right else "DIFF" if tick.done else "-   "
+    complain(f"  {mark}  {meant.steps[place].title}")
+    cause = cause_of(found)
+    if cause is not None:
+        says = ", and ".join(fault_says(one, meant, rig) for one in cause.faults)
+        complain(f"        so far: {says} ({100 * cause.odds:.0f} %)")

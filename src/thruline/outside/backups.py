@@ -1,0 +1,62 @@
+"""Backups in a folder: for each unit plain bytes, and a text of what was noted beside them."""
+
+import re
+from collections.abc import Mapping
+from pathlib import Path
+
+from thruline.base.errors import CannotUse, WorldFailed
+from thruline.outside.files import read_bytes, write_atomically
+from thruline.rig.nearest import nearest
+
+LARGEST_DUMP = 16 << 20
+"""Bytes; more than an hour on the wire."""
+_NAME = re.compile(r"[\w .+-]{1,80}")
+
+
+class BackupFolder:
+    """A folder with one folder for each unit."""
+
+    def __init__(self, folder: Path) -> None:
+        self._folder = folder
+
+    def keep(self, unit: str, name: str, *, raw: bytes, facts: Mapping[str, str]) -> str:
+        """Keep one; the file of its bytes. Nothing that was kept is ever written over.
+
+        Raises CannotUse when there is one of that name already, or no file can be called so;
+        WorldFailed when it cannot be written.
+        """
+        if not _NAME.fullmatch(name) or name.startswith("."):
+            raise CannotUse(f'"{name}" is no name for a backup; use letters, digits, spaces, + - _')
+        file = self._folder / unit / f"{name}.syx"
+        rows = "".join(f"{key}: {value}\n" for key, value in facts.items())
+        try:
+            file.parent.mkdir(parents=True, exist_ok=True)
+            if not file.exists():
+                write_atomically(file.with_suffix(".txt"), rows)
+            with file.open("xb") as opened:
+                opened.write(raw)
+        except FileExistsError:
+            raise CannotUse(
+                f'there is a backup "{name}" of {unit} already; give another name with --name'
+            ) from None
+        except OSError as trouble:
+            raise WorldFailed(f"{file} cannot be written: {trouble.strerror}") from trouble
+        return str(file)
+
+    def fetch(self, unit: str, name: str) -> tuple[bytes, Mapping[str, str]]:
+        """One that was kept.
+
+        Raises CannotUse, naming what there is, when there is none; WorldFailed when it cannot be
+        read.
+        """
+        folder = self._folder / unit
+        names = sorted(file.stem for file in folder.glob("*.syx")) if folder.is_dir() else []
+        if name not in names:
+            meant = nearest(name, names)
+            known = f"there are {', '.join(names)}" if names else "none was kept yet"
+            hint = f'did you mean "{meant}"?' if meant else known
+            raise CannotUse(f'there is no backup "{name}" of {unit}; {hint}')
+        raw = read_bytes(folder / f"{name}.syx", limit=LARGEST_DUMP)
+        text = read_bytes(folder / f"{name}.txt").decode(errors="replace")
+        pairs = (row.partition(": ") for row in text.splitlines())
+        return raw, {key: value for key, _, value in pairs}

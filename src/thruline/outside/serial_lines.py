@@ -1,0 +1,104 @@
+"""A MIDI line at a serial port: plain bytes at 31 250 baud."""
+
+from contextlib import suppress
+from types import ModuleType
+from typing import Any
+
+from thruline.base.errors import WorldFailed
+from thruline.base.measures import BYTE_US
+from thruline.bench.face import Chunk, PortGone, WallClock
+
+BAUD = 31_250
+NOT_INSTALLED = (
+    "serial lines need a library that is not installed here; it comes with\n"
+    "    pip install 'thruline[ports]'"
+)
+
+
+def _library() -> ModuleType:
+    """The library for serial ports. Raises WorldFailed when it is not installed."""
+    try:
+        import serial  # type: ignore[import-not-found, import-untyped, unused-ignore]  # noqa: PLC0415 - an extra
+    except ImportError:
+        raise WorldFailed(NOT_INSTALLED) from None
+    found: ModuleType = serial
+    return found
+
+
+class SerialLines:
+    """Serial ports by their names in the system, each used for one line at a time."""
+
+    says = "serial lines"
+
+    def __init__(self, clock: WallClock) -> None:
+        self._clock = clock
+        self._serial = _library()
+
+    def inputs(self) -> tuple[str, ...]:
+        """The serial ports that the system lists; others can be opened by their name as well."""
+        from serial.tools import list_ports  # type: ignore[import-untyped, unused-ignore]  # noqa: PLC0415 - an extra
+
+        return tuple(sorted(one.device for one in list_ports.comports()))
+
+    outputs = inputs
+
+    def open_input(self, name: str) -> "SerialLine":
+        """Listen to a line. Raises WorldFailed when it cannot be opened."""
+        return self._open(name)
+
+    def open_output(self, name: str) -> "SerialLine":
+        """Send to a line. Raises WorldFailed when it cannot be opened."""
+        return self._open(name)
+
+    def _open(self, name: str) -> "SerialLine":
+        try:
+            port = self._serial.Serial(name, BAUD, timeout=0, write_timeout=2)
+        except (OSError, ValueError) as trouble:
+            raise WorldFailed(f"serial line {name} cannot be opened: {trouble}") from trouble
+        return SerialLine(port, name, self._clock)
+
+
+class SerialLine:
+    """One line, open."""
+
+    def __init__(self, port: Any, name: str, clock: WallClock) -> None:  # noqa: ANN401 - without types
+        self._port, self._name, self._clock = port, name, clock
+        self._last_us = 0
+
+    @property
+    def name(self) -> str:
+        """What the system calls it."""
+        return self._name
+
+    def take(self) -> list[Chunk]:
+        """All that has come since the last time. Raises PortGone."""
+        try:
+            data = self._port.read(max(1, self._port.in_waiting))
+        except (OSError, TypeError) as trouble:
+            raise PortGone(f"serial line {self._name} is gone: {trouble}") from trouble
+        found = _spread(data, after_us=self._last_us, now_us=self._clock.now_us())
+        self._last_us = found[-1].at_us if found else self._last_us
+        return found
+
+    def send(self, data: bytes) -> None:
+        """Hand over one message. Raises PortGone."""
+        try:
+            self._port.write(data)
+        except (OSError, TypeError) as trouble:
+            raise PortGone(
+                f"serial line {self._name} is gone, or takes nothing: {trouble}"
+            ) from trouble
+
+    def close(self) -> None:
+        """Let go of it."""
+        with suppress(OSError):
+            self._port.close()
+
+
+def _spread(data: bytes, *, after_us: int, now_us: int) -> list[Chunk]:
+    """Bytes that were read in one go came one after the other, at the speed of the line."""
+    count = len(data)
+    return [
+        Chunk(max(after_us, now_us - (count - 1 - place) * BYTE_US), data[place : place + 1])
+        for place in range(count)
+    ]

@@ -1,0 +1,44 @@
+import pytest
+
+from tests.bench.clocks import StepClock
+from tests.opening import open_text
+from thruline.app.gather import gather, gathered, pick_unit
+from thruline.audit.capture import Came, Capture, Note, NoteKind
+from thruline.base.errors import CannotUse
+from thruline.bench.listen import Session
+from thruline.bench.plugged import HeldInput
+from thruline.outside.midi_wires import Wires
+
+
+def test_it_ends_when_it_has_been_quiet():
+    clock = StepClock()
+    wires = Wires("a", clock=clock)
+    session = Session([HeldInput(wires, "a", clock)], clock, lines=["a"])
+    out = wires.open_output("a")
+    found = []
+    coming = gather(session, patience_us=1_000_000, quiet_us=200_000)
+    out.send(b"\xf0\x01\xf7")
+    found.append(next(coming).raw)
+    out.send(b"\xf8\xf0\x02")
+    found += [one.raw for one in coming]
+    assert found == [b"\xf0\x01\xf7", b"\xf8", b"\xf0\x02"]
+    assert session.passed_us < 500_000
+
+
+def test_patience_ends():
+    clock = StepClock()
+    session = Session([], clock, lines=["a"])
+    assert list(gather(session, patience_us=50_000, quiet_us=1)) == []
+    assert session.passed_us >= 50_000
+
+
+def test_notes_of_a_capture_are_no_answers():
+    entries = (Note(0, 0, NoteKind.SAYS, "x"), Came(1, 1, b"\xc0\x01"))
+    assert len(list(gathered(Capture(lines=("a",), entries=entries)))) == 1
+
+
+def test_a_unit_by_its_id():
+    opened = open_text('[[unit]]\nid = "feet"\nchart = "braeburn-six"\n')
+    assert pick_unit(opened, "feet").id == "feet"
+    with pytest.raises(CannotUse, match='did you mean "feet"'):
+        pick_unit(opened, "foot")

@@ -1,0 +1,60 @@
+import pytest
+
+from tests.opening import open_text
+from tests.samples.reading import AS_FOUND, ORCHARD
+from thruline.app.send import channels_in_use, pick_sweep, preset_step, unit_steps
+from thruline.base.errors import CannotUse
+from thruline.proof.case import Case
+from thruline.wiring import open_file
+
+
+@pytest.fixture(scope="module")
+def case():
+    return Case(open_file(ORCHARD).rig)
+
+
+def test_every_preset_of_a_good_board_is_obeyed_whole_and_unit_by_unit(case):
+    for preset in case.rig.presets:
+        whole = preset_step(case, preset.number)
+        steps = list(unit_steps(case, preset.number))
+        assert not [one.says for step in (whole, *steps) for one in step.shows if one.trouble]
+        assert sorted(one.data for one in whole.messages) == sorted(
+            one.data for step in steps for one in step.messages
+        )
+        shown = {one.unit.id: (one.program, dict(one.controls)) for one in whole.shows}
+        for step in steps:
+            assert {
+                one.unit.id: (one.program, dict(one.controls)) for one in step.shows
+            }.items() <= (shown.items())
+
+
+def test_what_a_unit_does_not_hear_is_told():
+    case = Case(open_file(AS_FOUND).rig)
+    said = [
+        one.says
+        for preset in case.rig.presets
+        for one in preset_step(case, preset.number).shows
+        if one.trouble
+    ]
+    assert any("it does not hear this" in one for one in said)
+
+
+def test_what_cannot_be_sent(case):
+    with pytest.raises(CannotUse, match="there is no preset 99"):
+        preset_step(case, 99)
+    with pytest.raises(CannotUse, match="did you mean"):
+        pick_sweep(case, case.rig.sweeps[0].name + "x")
+    empty = Case(
+        open_text(
+            '[[unit]]\nid = "feet"\nchart = "braeburn-six"\n[[preset]]\nnumber = 1\nname = "x"\n'
+        ).rig
+    )
+    with pytest.raises(CannotUse, match="sends nothing"):
+        preset_step(empty, 1)
+    with pytest.raises(CannotUse, match="has no sweeps"):
+        pick_sweep(empty, "Swell")
+    assert pick_sweep(case, case.rig.sweeps[0].name.upper()) is case.rig.sweeps[0]
+
+
+def test_channels_in_use(case):
+    assert channels_in_use(case) == {2, 3, 4, 5, 6, 7, 8, 9, 10, 11}

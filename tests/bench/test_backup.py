@@ -1,0 +1,83 @@
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from tests.bench.clocks import StepClock
+from thruline.audit.capture import Came, Capture, caught
+from thruline.base.errors import CannotUse
+from thruline.bench.backup import GAP_US, backup_from, paced, read_backup, restore, split
+
+DUMP = b"\xf0\x7d\x03\x01\x02\x03\x04\x05\x71\xf7\xf0\x7d\x03\x01\x02\x03\x04\x06\x70\xf7"
+
+
+def backup(raw=DUMP):
+    capture = Capture(lines=("a",), entries=(Came(0, 1, raw),))
+    return backup_from(caught(capture), unit="delay", name="a", chart="bramley", date="today")
+
+
+class Kept:
+    name = "kept"
+
+    def __init__(self):
+        self.sent = []
+
+    def send(self, data):
+        self.sent.append(data)
+
+    def close(self):
+        pass
+
+
+def test_it_is_what_was_kept():
+    one = backup()
+    assert one.raw == DUMP
+    assert read_backup(one.raw, one.facts) == one
+
+
+def test_clock_inside_and_who_it_is_are_no_part_of_it():
+    reply = b"\xf0\x7e\x00\x06\x02\x7d\x03\x00\x01\x03\x01\x00\x00\x00\xf7"
+    assert backup(reply + DUMP[:4] + b"\xf8" + DUMP[4:]).raw == DUMP
+
+
+@pytest.mark.parametrize(
+    ("raw", "says"),
+    [(b"\xc0\x01", "no system exclusive came"), (DUMP[:-1], "exclusive 2 came broken"),
+     (DUMP[:5] + b"\xc0\x01", "exclusive 1 came broken")],
+)  # fmt: skip
+def test_half_a_memory_is_not_kept(raw, says):
+    with pytest.raises(CannotUse, match=says):
+        backup(raw)
+
+
+@given(st.integers(0, len(DUMP) - 1), st.integers(1, 255))
+def test_damage_is_never_sent(place, change):
+    one, raw = backup(), bytearray(DUMP)
+    raw[place] ^= change
+    with pytest.raises(CannotUse, match="damaged"):
+        read_backup(bytes(raw), one.facts)
+
+
+@pytest.mark.parametrize("facts", [{"checksum": "magic"}, {"covered-from": "x"}])
+def test_notes_that_make_no_sense(facts):
+    one = backup()
+    with pytest.raises(CannotUse, match="cannot be read"):
+        read_backup(one.raw, {**one.facts, **facts})
+    with pytest.raises(CannotUse, match="does not verify"):
+        read_backup(one.raw, {**one.facts, "checksum": "sum", "covered-from": "1"})
+
+
+def test_it_goes_back_only_when_the_unit_is_named():
+    one, port, clock = backup(), Kept(), StepClock()
+    for said in ("yes", "", "reverb"):
+        with pytest.raises(CannotUse, match="was not confirmed"):
+            restore(one, port, clock, confirmed=lambda said=said: said)
+    assert port.sent == []
+    sent = restore(one, port, clock, confirmed=lambda: "delay ")
+    assert b"".join(port.sent) == DUMP
+    assert sent[1].at_us - sent[0].at_us >= GAP_US + 320 * len(port.sent[0])
+    assert paced(()) == ()
+
+
+@given(st.binary(max_size=80))
+def test_split_loses_nothing(raw):
+    assert b"".join(split(raw)) == raw

@@ -1,0 +1,84 @@
+import io
+import threading
+import time
+
+import pytest
+
+from tests.cli.running import ran
+from tests.samples.reading import ORCHARD
+from tests.wires import kinds
+
+CAPTURE = """thruline capture 1
+line 1 USB
+0 1 F0 7E 00 06 02 7D 03 00 01 03 01 00 00 00 F7
+9000 1 F0 7D 03 01 02 03 04 05 71 F7
+9100 1 F0 7D 03 01 02 03 04 06 70 F7
+"""
+DUMP = bytes.fromhex("F07D0301020304057 1F7".replace(" ", "") + "F07D03010203040670F7")
+
+
+@pytest.fixture(autouse=True)
+def here(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("THRULINE_WORKSHOP", str(tmp_path / "workshop"))
+    (tmp_path / "a.cap").write_text(CAPTURE)
+    return tmp_path
+
+
+def test_kept_and_verified(here, capsys):
+    told = ran(
+        capsys, "backup", ORCHARD, "delay", "--replay", "a.cap", "--name", "a", "--json"
+    ).json
+    assert told["messages"] == 2
+    assert told["facts"]["chart"] == "bramley-delay"
+    again = ran(capsys, "restore", ORCHARD, "delay", "a", "--try", "--json")
+    assert (again.code, again.json["sent"], again.json["facts"]) == (0, False, told["facts"])
+    assert (
+        "already" in ran(capsys, "backup", ORCHARD, "delay", "--replay", "a.cap", "--name", "a").err
+    )
+
+
+def test_damage_and_another_unit_are_refused(here, capsys):
+    ran(capsys, "backup", ORCHARD, "delay", "--replay", "a.cap", "--name", "a")
+    assert "none was kept" in ran(capsys, "restore", ORCHARD, "reverb", "a", "--try").err
+    (file,) = here.glob("workshop/backups/delay/*.syx")
+    file.write_bytes(file.read_bytes()[:-3])
+    done = ran(capsys, "restore", ORCHARD, "delay", "a", "--try")
+    assert done.code == 2
+    assert "damaged" in done.err
+
+
+def test_both_ways_over_a_port(here, capsys, monkeypatch):
+    with kinds.jack(here) as kind:
+
+        def unit():
+            time.sleep(0.7)
+            kind.says(DUMP[:10])
+            kind.says(DUMP[10:])
+
+        player = threading.Thread(target=unit)
+        player.start()
+        kept = ran(capsys, "backup", ORCHARD, "delay", "--port", "speaks", "--name", "live")
+        player.join()
+        assert kept.code == 0, kept.err
+        monkeypatch.setattr("sys.stdin", io.StringIO("yes\n"))
+        refused = ran(capsys, "restore", ORCHARD, "delay", "live", "--port", "hears")
+        assert refused.code == 2
+        assert kinds.heard(kind, 1, seconds=0.3) == b""
+        monkeypatch.setattr("sys.stdin", io.StringIO("delay\n"))
+        assert ran(capsys, "restore", ORCHARD, "delay", "live", "--port", "hears").code == 0
+        assert kinds.heard(kind, len(DUMP)) == DUMP
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        (("backup", ORCHARD, "delay"), "name the port"),
+        (("backup", ORCHARD, "dela", "--replay", "a.cap"), 'did you mean "delay"'),
+        (("restore", ORCHARD, "delay", "a"), "none was kept yet"),
+    ],
+)
+def test_what_cannot_be_used(capsys, words, says):
+    done = ran(capsys, *words)
+    assert done.code == 2
+    assert says in done.err

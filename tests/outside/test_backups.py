@@ -1,0 +1,36 @@
+import pytest
+
+from thruline.base.errors import CannotUse
+from thruline.outside.backups import BackupFolder
+
+FACTS = {"unit": "delay", "sha256": "ab: c"}
+
+
+def test_what_is_kept_is_fetched(tmp_path):
+    store = BackupFolder(tmp_path / "not" / "yet")
+    file = store.keep("delay", "before the tour", raw=b"\xf0\x01\xf7", facts=FACTS)
+    assert file.endswith("before the tour.syx")
+    assert store.fetch("delay", "before the tour") == (b"\xf0\x01\xf7", FACTS)
+
+
+def test_nothing_is_written_over(tmp_path):
+    store = BackupFolder(tmp_path)
+    store.keep("delay", "a", raw=b"\xf0\x01\xf7", facts=FACTS)
+    with pytest.raises(CannotUse, match="already"):
+        store.keep("delay", "a", raw=b"\xf0\x02\xf7", facts={"unit": "other"})
+    assert store.fetch("delay", "a") == (b"\xf0\x01\xf7", FACTS)
+
+
+@pytest.mark.parametrize("name", ["../x", "", ".hidden", "a/b", "x" * 90])
+def test_a_name_that_no_file_should_have(tmp_path, name):
+    with pytest.raises(CannotUse, match="is no name for a backup"):
+        BackupFolder(tmp_path).keep("delay", name, raw=b"", facts=FACTS)
+
+
+def test_what_is_not_there(tmp_path):
+    store = BackupFolder(tmp_path)
+    with pytest.raises(CannotUse, match="none was kept yet"):
+        store.fetch("delay", "a")
+    store.keep("delay", "tour", raw=b"\xf0\x01\xf7", facts=FACTS)
+    with pytest.raises(CannotUse, match='did you mean "tour"'):
+        store.fetch("delay", "tours")

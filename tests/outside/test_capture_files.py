@@ -1,0 +1,69 @@
+import errno
+
+import pytest
+
+from thruline.audit.capture import Came, Capture
+from thruline.audit.capture_text import write_capture
+from thruline.base.errors import CannotUse, WorldFailed
+from thruline.midi.message import ProgramChange
+from thruline.outside.capture_files import LogFile, read_capture_file
+from thruline.outside.midi_files import write_midi_file
+
+ONE = Capture(lines=("Port A",), entries=(Came(640, 1, b"\xc2\x05"),))
+
+
+def test_each_kind_of_file(tmp_path):
+    (tmp_path / "a.capture").write_text(write_capture(ONE))
+    assert read_capture_file(tmp_path / "a.capture") == ONE
+    write_midi_file(tmp_path / "b.mid", [(640, ProgramChange(3, 5))])
+    assert read_capture_file(tmp_path / "b.mid").entries == ONE.entries
+    (tmp_path / "c.syx").write_bytes(b"\xf0\x7d\xf7")
+    assert b"".join(one.data for one in read_capture_file(tmp_path / "c.syx").entries) == (
+        b"\xf0\x7d\xf7"
+    )
+
+
+@pytest.mark.parametrize(
+    ("name", "content", "says"),
+    [
+        ("a.txt", b"hello", "a.txt is no capture"),
+        ("a.txt", b"thruline capture 1\nline 1 \xff\n", "holds bytes that are no text"),
+        ("a.txt", b"thruline capture 1\n0 1 C2\n", "a.txt, row 2: there is no line 1"),
+        ("a.mid", b"hello", "a.mid"),
+    ],
+)
+def test_a_wrong_file_is_told(tmp_path, name, content, says):
+    (tmp_path / name).write_bytes(content)
+    with pytest.raises(CannotUse, match=says):
+        read_capture_file(tmp_path / name)
+
+
+def test_a_log_grows_row_by_row(tmp_path):
+    log = LogFile(tmp_path / "log")
+    log.add(["a", "b"])
+    assert (tmp_path / "log").read_text() == "a\nb\n", "what was added is there at once"
+    log.close()
+    with pytest.raises(CannotUse, match="is there already"):
+        LogFile(tmp_path / "log")
+    with pytest.raises(CannotUse, match="there is no folder"):
+        LogFile(tmp_path / "no" / "log")
+
+
+class FullDisk:
+    def write(self, text):
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    flush = fileno = write
+
+    def close(self):
+        pass
+
+
+def test_a_full_disk_is_told(tmp_path):
+    log = LogFile(tmp_path / "log")
+    log.add(["a"])
+    log._text.close()
+    log._text = FullDisk()
+    with pytest.raises(WorldFailed, match=r"no space left.*what was written stays"):
+        log.add(["b"])
+    assert (tmp_path / "log").read_text() == "a\n"

@@ -1,0 +1,126 @@
+"""A real receiver: presets that are sent change a software synthesiser as the plan says."""
+
+import os
+import shutil
+import socket
+import subprocess
+import time
+from pathlib import Path
+
+import pytest
+
+from tests.cli.running import ran
+from tests.wires import kinds
+
+FONTS = Path("/usr/share/sounds/sf2")
+RIG = """
+format = 1
+[rig]
+name = "A synthesiser"
+controller = "feet"
+[[unit]]
+id = "feet"
+chart = "braeburn-six"
+[[unit]]
+id = "synth"
+chart = "synth"
+channel = 3
+[[cable]]
+from = "feet.midi-out-1"
+to = "synth.midi-in"
+ends = "din5/din5"
+length = 300
+[[preset]]
+number = 1
+name = "Strings"
+synth = { program = "40", volume = 90 }
+[[preset]]
+number = 2
+name = "Brass"
+synth = { program = "61", volume = 70 }
+"""
+CHART = """
+format = 1
+[chart]
+id = "synth"
+maker = "Made"
+model = "Synth"
+kind = "synthesiser"
+[[socket]]
+id = "midi-in"
+kind = "midi-in"
+connector = "din5"
+isolated = true
+[channel]
+factory = 1
+[programs]
+slots = { count = 128, first = 0 }
+[receive]
+program = true
+control = true
+[[control]]
+id = "volume"
+name = "Volume"
+number = 7
+"""
+
+
+@pytest.fixture
+def synth(tmp_path):
+    """A synthesiser on a JACK server of its own; gives what asks it something."""
+    pytest.importorskip("rtmidi", reason="the port library is not installed")
+    fonts = sorted(FONTS.glob("*.sf2"))
+    if shutil.which("fluidsynth") is None or not fonts:
+        pytest.skip("no synthesiser is installed (on Debian: fluidsynth timgm6mb-soundfont)")
+    with socket.socket() as free:
+        free.bind(("127.0.0.1", 0))
+        number = free.getsockname()[1]
+    with kinds.jack_server(tmp_path), (tmp_path / "synth.log").open("wb") as log:
+        server = os.environ["JACK_DEFAULT_SERVER"]
+        options = {
+            "audio.jack.server": server, "midi.jack.server": server, "midi.jack.id": "synth",
+            "synth.sample-rate": "48000", "shell.port": str(number),
+        }  # fmt: skip
+        said = [word for key, value in options.items() for word in ("-o", f"{key}={value}")]
+        command = ["fluidsynth", "-s", "-i", "-a", "jack", "-m", "jack", *said, str(fonts[0])]
+        running = subprocess.Popen(command, stdout=log, stderr=log)
+        try:
+            yield lambda words: asked(number, words)
+        finally:
+            running.terminate()
+            running.wait(10)
+
+
+def asked(number, words, seconds=10):
+    """What its shell answers."""
+    end = time.monotonic() + seconds
+    while True:
+        try:
+            with socket.create_connection(("127.0.0.1", number), 1) as shell:
+                shell.settimeout(0.3)
+                shell.sendall(f"{words}\n".encode())
+                said = b""
+                try:
+                    while part := shell.recv(4096):
+                        said += part
+                except TimeoutError:
+                    return said.decode(errors="replace")
+        except ConnectionError:
+            if time.monotonic() > end:
+                raise
+            time.sleep(0.1)
+
+
+def test_presets_change_its_instrument(synth, capsys, tmp_path):
+    (tmp_path / "charts").mkdir()
+    (tmp_path / "charts" / "synth.chart.toml").write_text(CHART)
+    rig = tmp_path / "a.rig.toml"
+    rig.write_text(RIG)
+    assert "chan 2" in synth("channels -verbose")
+    for preset, program in ((1, 40), (2, 61), (1, 40)):
+        done = ran(capsys, "send", rig, preset, "--port", "synth", "--yes")
+        assert done.code == 0, done.err
+        assert f"now shows program {program}" in done.out
+        time.sleep(0.2)
+        row = next(row for row in synth("channels -verbose").splitlines() if "chan 2," in row)
+        assert f"preset {program}," in row
