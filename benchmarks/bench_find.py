@@ -1,6 +1,6 @@
 """How good is the next question? Exact expected seconds on seeded boards, and trials with errors.
 
-    python benchmarks/bench_find.py [--seeds 3] [--cases 100] [--optimum 5]
+    python benchmarks/bench_find.py [--quick] [--seeds 3] [--cases 100] [--optimum 5]
 
 Boards are chains and trees of 3 to 12 units. Per board: one fault of eleven kinds, answers that can
 be trusted, every fault weighed by its odds. Ours is held against checking from the controller
@@ -251,12 +251,15 @@ def latency() -> bool:
 
 
 def main() -> int:
-    """Run everything; 1 when a target is missed."""
+    """Run everything; 1 when a target is missed, unless it is only to see that it runs."""
     words = argparse.ArgumentParser()
+    words.add_argument("--quick", action="store_true", help="one board a size, to see that it runs")
     words.add_argument("--seeds", type=int, default=3)
     words.add_argument("--cases", type=int, default=100)
     words.add_argument("--optimum", type=int, default=5)
     asked = words.parse_args()
+    if asked.quick:
+        asked.seeds, asked.cases, asked.optimum = 1, 2, 3
     met = [compare(asked.seeds, asked.optimum, glance=glance) for glance in (False, True)]
     met.append(latency())
     fields = [
@@ -266,7 +269,7 @@ def main() -> int:
         for n in range(4)
     ]
     met.append(trials(fields, asked.cases))
-    return 0 if all(met) else 1
+    return 0 if asked.quick or all(met) else 1
 
 
 if __name__ == "__main__":

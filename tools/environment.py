@@ -233,7 +233,7 @@ def install(environment: Environment) -> None:
     """
     command: list[str | Path] = [environment.python, "-m", "pip", "install"]
     command += ["--disable-pip-version-check", "--no-input", "--progress-bar=off", "--retries=2"]
-    extras = "plan,dev" if sys.version_info >= LAST_READY_PORTS else "plan,ports,dev"
+    extras = "plan,postgres,dev" + ("" if sys.version_info >= LAST_READY_PORTS else ",ports")
     command += ["-c", environment.root / "constraints.txt", "-e", f"{environment.root}[{extras}]"]
     with environment.log.open("w", encoding="utf-8") as log:
         failed = follow(command, log.write)

@@ -111,7 +111,11 @@ def bench(rest: list[str], environment: Environment) -> int:
         return EXIT_CANNOT_USE
     chosen, options = (known.values(), rest) if named is None else ([known[named]], rest[1:])
     os.chdir(ROOT)
-    codes = [subprocess.call([environment.python, script, *options]) for script in chosen]
+    finds_tools = os.environ | {"PYTHONPATH": str(ROOT)}
+    codes = [
+        subprocess.call([environment.python, script, *options], env=finds_tools)
+        for script in chosen
+    ]
     return max(codes, default=0)
 
 

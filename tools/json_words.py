@@ -17,6 +17,7 @@ WORDS: Mapping[str, str] = {
     "row": "row of the document, from 1",
     "column": "column of the row, from 1",
     "address": "the place in the document, such as `unit[delay].settings.midi-out`",
+    "workbench.address": "where a browser finds it",
     "where": "the places it is about, the most telling one first",
     "untold.where": "the addresses it is about",
     # what there is

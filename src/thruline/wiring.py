@@ -10,6 +10,7 @@ from itertools import count
 from pathlib import Path
 from typing import Any
 
+from thruline.app.desk import Keeping
 from thruline.app.load import Opened, open_rig
 from thruline.audit.capture import Capture
 from thruline.base.errors import CannotUse
@@ -22,6 +23,7 @@ from thruline.outside.files import read_bytes, take_away, write_atomically, writ
 from thruline.outside.folders import make_folder, names_in
 from thruline.outside.midi_files import write_midi_file
 from thruline.outside.own_folder import fill_own_folder, open_own_folder
+from thruline.outside.rig_file import RigFile
 from thruline.outside.samples import AS_FOUND, FIRST_BOARD, ORCHARD_STREET, sample_text
 from thruline.outside.shelves import ENDING, beside, own_shelf, sample_shelf
 from thruline.workshop.face import Sheet, Shelf
@@ -35,6 +37,8 @@ SEARCHES = (".json",)
 TABLES = (".csv",)
 WORKSHOP_VARIABLE = "THRULINE_WORKSHOP"
 """Names another folder for the user's own workshop."""
+STORE_VARIABLE = "THRULINE_STORE"
+"""Names another database for revisions of rigs, by its address."""
 
 
 def workshop_folder() -> Path:
@@ -45,6 +49,30 @@ def workshop_folder() -> Path:
     from platformdirs import user_data_path  # noqa: PLC0415 - only where no folder is named
 
     return user_data_path("thruline", appauthor=False)
+
+
+def keeping_for(file: Path) -> Keeping:
+    """Where a rig document and its revisions are kept.
+
+    Raises CannotUse or WorldFailed when the workshop store cannot be used.
+    """
+    from thruline.outside.store import (  # noqa: PLC0415 - heavy, and only for the workbench
+        StoredRevisions,
+        open_store,
+    )
+
+    address = os.environ.get(STORE_VARIABLE)
+    if not address:
+        make_folder(workshop_folder(), parents=True)
+        address = f"sqlite:///{workshop_folder() / 'workshop.sqlite'}"
+    rig = file.resolve()
+    revisions = StoredRevisions(open_store(address), rig.as_posix())
+    return Keeping(RigFile(rig), revisions, shelves_for(rig.parent))
+
+
+def rigs_in(folder: Path) -> tuple[Path, ...]:
+    """The rig documents in a folder, sorted. Raises WorldFailed when it cannot be looked into."""
+    return tuple(folder / name for name in names_in(folder) if name.endswith(".rig.toml"))
 
 
 def shelves_for(folder: Path) -> tuple[Shelf, ...]:

@@ -62,6 +62,7 @@ _RUNS: Mapping[str, Sequence[Sequence[str]]] = {
     "chart check": [("chart", "check", "lacking.chart.toml", "wrong.chart.toml")],
     "chart embed": [("chart", "embed", "found.rig.toml")],
     "rules": [("rules",)],
+    "workbench": [("workbench", "found.rig.toml", "--no-browser", "--stop-after", "0")],
     "demo": [("demo",)],
 }
 """Which runs show every key that an answer can have."""

@@ -1,5 +1,6 @@
 """Mends tried out on the document: what each would do, and the text with one applied."""
 
+import contextlib
 import difflib
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -8,6 +9,7 @@ from thruline.app.load import Opened, open_again
 from thruline.app.prove import prove_rig
 from thruline.base.edit import Edit
 from thruline.base.errors import CannotUse
+from thruline.document.bulk import entry_by_entry, reads_as
 from thruline.document.change import apply_to
 from thruline.mend.named import called
 from thruline.mend.weigh import Again, Weighed, weigh, weigh_all
@@ -50,8 +52,18 @@ def again_for(state: State) -> Again:
 
 def after_edits(state: State, edits: Sequence[Edit]) -> State:
     """The state after edits of the document. Raises CannotUse when they cannot be made."""
-    text = apply_to(state.opened.document, edits)
-    return state_of(open_again(state.opened, text), state.case)
+    return state_of(_opened_after(state.opened, edits), state.case)
+
+
+def _opened_after(opened: Opened, edits: Sequence[Edit]) -> Opened:
+    """The rig with edits made: entry by entry where that is possible, or else in the whole."""
+    text = entry_by_entry(opened.document, edits)
+    if text is not None:
+        with contextlib.suppress(CannotUse):  # the other way says better what is wrong
+            after = open_again(opened, text)
+            if reads_as(after.document.data, opened.document.data, edits):
+                return after
+    return open_again(opened, apply_to(opened.document, edits))
 
 
 def offers(state: State) -> Iterator[Weighed]:

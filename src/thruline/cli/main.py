@@ -26,6 +26,7 @@ COMMANDS: Mapping[str, str] = {
     "trace": "Follow one preset, message by message, through the rig.",
     "find": "Look for the one thing that is wrong, question by question.",
     "compare": "From one revision of a rig to another, as a work order.",
+    "workbench": "Work on a rig in a browser: plan, program and prove it on pages.",
     "send": "Send a preset or a sweep to the units, as the controller would.",
     "ports": "List the MIDI ports of this computer.",
     "listen": "Show in words what comes in on MIDI ports, and keep it as a capture.",

@@ -5,14 +5,14 @@ from pathlib import Path
 from thruline.base.errors import CannotUse, WorldFailed
 
 
-def make_folder(folder: Path) -> None:
-    """Make a folder if it is not there; the one that it lies in has to be.
+def make_folder(folder: Path, *, parents: bool = False) -> None:
+    """Make a folder if it is not there; the one that it lies in has to be, unless `parents`.
 
     Raises CannotUse when something else has its name or there is no folder to make it in,
     WorldFailed when it cannot be made.
     """
     try:
-        folder.mkdir(exist_ok=True)
+        folder.mkdir(parents=parents, exist_ok=True)
     except FileExistsError:
         raise CannotUse(f"{folder} is a file, not a folder") from None
     except FileNotFoundError:

@@ -81,6 +81,7 @@ def _fall(pen: Pen, fall: Fall) -> str:
         "polyline",
         element("title", text_of(fall_words(pen.picture, fall))),
         points=points((layout.x(point.us), layout.y(point.row)) for point in fall.points),
+        data_message=fall.message + 1,
         fill="none",
         stroke=pen.colour(fall.unit),
         stroke_width=2.2,

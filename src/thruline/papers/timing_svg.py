@@ -38,8 +38,8 @@ def timing_svg(
 ) -> str:
     """The drawing of a timing chart, `width` pixels wide and as high as it needs.
 
-    `palette` overrides `dark`. `name` begins the ids inside, so that several charts can stand in
-    one page.
+    `palette` overrides `dark`: a page that brings one brings its style too. `name` begins the ids
+    inside, so that several charts can stand in one page.
     """
     legend = wrapped(LEGEND, width - 2 * MARGIN, size=SMALL.size)
     layout = layout_of(picture, width=width, legend_rows=len(legend) + 1)
@@ -72,7 +72,7 @@ def timing_svg(
         role="img",
         aria_labelledby=f"{name}-title {name}-desc",
         font_family=FACES,
-        style="font-variant-numeric: tabular-nums",
+        style=None if palette else "font-variant-numeric: tabular-nums",
     )
 
 

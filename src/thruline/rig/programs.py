@@ -8,6 +8,7 @@ the wire takes that number apart again into a MIDI bank and a program change.
 from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import lru_cache
 
 _LONGEST_NUMBER = 9
 """Digits in a label at most; longer text is no label of any unit."""
@@ -135,6 +136,7 @@ def _readings(numbering: Numbering, text: str) -> Iterator[int]:
             yield bank * slots.count + slot
 
 
+@lru_cache(maxsize=1 << 15)  # a rig is resolved again after each edit, and its labels stay
 def label_to_wire(numbering: Numbering, label: str) -> WireProgram | None:
     """What to send for a label; None when the unit has no such label."""
     for name, wire in numbering.special:

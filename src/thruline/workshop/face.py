@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from typing import Protocol
 
+from thruline.workshop.history import History, Revision
+
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
@@ -26,4 +28,51 @@ class Shelf(Protocol):
     @property
     def says(self) -> str:
         """The shelf in words: "the charts folder beside the rig"."""
+        ...
+
+
+class DocumentFile(Protocol):
+    """The file of a rig document."""
+
+    @property
+    def says(self) -> str:
+        """The file as messages call it."""
+        ...
+
+    def read(self) -> bytes:
+        """All of it. Raises CannotUse when it is not there, WorldFailed when it is unreadable."""
+        ...
+
+    def write(self, text: str, *, expected: bytes) -> None:
+        """Put a text in place of the bytes expected there, whole or not at all.
+
+        Raises CannotUse when the file holds something else, WorldFailed when it cannot be written.
+        """
+        ...
+
+
+class Revisions(Protocol):
+    """The revisions of one rig, kept for good."""
+
+    def recall(self) -> History | None:
+        """Where the rig stood when it was last kept; None when it never was."""
+        ...
+
+    def keep(self, history: History, revision: Revision | None = None, text: str = "") -> None:
+        """Note where the rig stands, and a new revision with its text, both or neither.
+
+        Raises CannotUse when another workbench has kept something in between.
+        """
+        ...
+
+    def text(self, number: int) -> str:
+        """What a revision holds. Raises CannotUse when there is none of the number."""
+        ...
+
+    def listed(self) -> tuple[Revision, ...]:
+        """All revisions, the last first."""
+        ...
+
+    def give_name(self, number: int, name: str) -> None:
+        """Call a revision something; an empty name takes the name away."""
         ...

@@ -1,0 +1,96 @@
+"""A desk for a page: the proof in brief, every finding with its mends, what can be undone."""
+
+from thruline.app.answer import edit_json
+from thruline.app.desk import Desk
+from thruline.app.frame import Json
+from thruline.base.edit import Edit
+from thruline.base.errors import CannotUse
+from thruline.proof.difference import difference
+from thruline.proof.finding import Finding, Severity
+from thruline.proof.rulebook import rule_called
+
+PLURALS = {
+    Severity.FAULT: ("fault", "faults"),
+    Severity.RISK: ("risk", "risks"),
+    Severity.ADVICE: ("piece of advice", "pieces of advice"),
+}
+
+
+def desk_json(desk: Desk, before: Desk | None = None) -> Json:
+    """All that stands around every page; with an earlier desk, also what has come and gone."""
+    proof = desk.state.proof
+    extent = proof.proved
+    return {
+        "rig": desk.state.opened.rig.name,
+        "revision": desk.history.now,
+        "can_undo": bool(desk.history.undo),
+        "can_redo": bool(desk.history.redo),
+        "unreadable": desk.unreadable.says if desk.unreadable else None,
+        "faults": proof.count(Severity.FAULT),
+        "says": brief(desk),
+        "proved": f"{extent.presets} presets, {extent.changes:,} changes proved",
+        "findings": [_finding(one) for one in proof.findings],
+        "accepted": [
+            {"says": one.says, "reason": reason, "severity": one.severity.value}
+            for one, reason in proof.accepted
+        ],
+        "untold": [{"says": one.says, "lacks": one.lacks} for one in proof.untold],
+        "effect": _effect(before, desk) if before else None,
+    }
+
+
+def brief(desk: Desk) -> str:
+    """The proof in a few words: `1 fault · 2 risks`."""
+    proof = desk.state.proof
+    parts = [
+        f"{count} {words[count != 1]}"
+        for severity, words in PLURALS.items()
+        if (count := proof.count(severity))
+    ]
+    return " · ".join(parts) or "nothing found"
+
+
+def mend_edits(desk: Desk, finding_id: str, *, says: str) -> tuple[Edit, ...]:
+    """The edits of a mend, by its finding and its words.
+
+    Raises CannotUse when the finding has gone or no longer has that mend.
+    """
+    for finding in desk.state.proof.findings:
+        if finding.id == finding_id:
+            for mend in finding.mends:
+                if mend.says == says:
+                    return mend.edits
+    raise CannotUse(f'"{says}" is no longer needed: the rig was changed meanwhile')
+
+
+def _finding(finding: Finding) -> Json:
+    rule = rule_called(finding.rule)
+    return {
+        "id": finding.id,
+        "severity": finding.severity.value,
+        "title": rule.title,
+        "why": rule.why,
+        "says": finding.says,
+        "where": [str(one) for one in finding.where],
+        "evidence": [list(row) for one in finding.evidence for row in one.rows],
+        "mends": [
+            {"says": mend.says, "edits": [_edit(edit) for edit in mend.edits]}
+            for mend in finding.mends
+        ],
+    }
+
+
+def _edit(edit: Edit) -> str:
+    told = edit_json(edit)
+    return f"{told['do']} {told['address']}" + ("" if edit.value is None else f" = {edit.value}")
+
+
+def _effect(before: Desk, desk: Desk) -> Json | None:
+    """What the last step did to the proof."""
+    if before.state is desk.state:
+        return None
+    change = difference(before.state.proof, desk.state.proof)
+    return {
+        "gone": [one.says for one in change.gone],
+        "new": [one.says for one in change.new],
+    }

@@ -1,0 +1,133 @@
+"""Units and cables for a page: how each is set, where that is found on it, what could be added."""
+
+from collections.abc import Iterable, Mapping, Sequence
+
+from thruline.app.frame import Json
+from thruline.app.mend import State
+from thruline.base.address import at, read_address
+from thruline.base.edit import Edit, Plain, add_to
+from thruline.base.errors import CannotUse
+from thruline.document.naming import labels
+from thruline.rig.chart import Setting
+from thruline.rig.nearest import nearest
+from thruline.rig.socket import GIVES, TAKES, SocketKind
+from thruline.rig.unit import Unit
+from thruline.workshop.face import Shelf
+from thruline.workshop.shelf import known_ids
+
+EITHER = frozenset({SocketKind.MIDI, SocketKind.USB})
+_WORDS = {"straight": "straight", "crossed": "crossed", "type-a": "type A", "type-b": "type B"}
+
+
+def units_json(state: State, shelves: Sequence[Shelf]) -> Json:
+    """Every unit with its settings, every cable, every chart that a unit could be added from."""
+    rig = state.opened.rig
+    return {
+        "units": [_unit(unit, is_controller=unit is rig.controller) for unit in rig.units.values()],
+        "cables": _cables(state),
+        "outputs": _sockets(rig.units.values(), GIVES | EITHER),
+        "inputs": _sockets(rig.units.values(), TAKES | EITHER),
+        "wirings": _WORDS,
+        "charts": list(known_ids(shelves)),
+    }
+
+
+def _unit(unit: Unit, *, is_controller: bool) -> Json:
+    rule = unit.chart.channel
+    return {
+        "id": unit.id,
+        "address": str(unit.address),
+        "name": unit.name,
+        "model": unit.chart.full_name,
+        "kind": unit.chart.kind,
+        "chart": unit.chart.id,
+        "is_controller": is_controller,
+        "channel": unit.channel,
+        "sent_on": unit.sent_on,
+        "channels": list(rule.allowed) if rule else [],
+        "channel_where": rule.where if rule else "",
+        "settings": [_setting(unit, one) for one in unit.chart.settings.values()],
+    }
+
+
+def _setting(unit: Unit, one: Setting) -> Json:
+    return {
+        "id": one.id,
+        "name": one.name,
+        "value": unit.settings[one.id],
+        "stated": one.id in unit.stated,
+        "values": list(one.values),
+        "factory": one.factory,
+        "where": one.where,
+    }
+
+
+def _cables(state: State) -> list[Json]:
+    """The cables as the document has them, also those that cannot be."""
+    entries = state.opened.document.data.get("cable", [])
+    return [
+        {
+            "address": f"cable[{label}]",
+            "from": one["from"],
+            "to": one["to"],
+            "ends": one["ends"],
+            "wiring": _wiring(one.get("wiring", "straight")),
+            "length": one.get("length"),
+        }
+        for label, one in zip(labels("cable", entries), entries, strict=True)
+    ]
+
+
+def _wiring(written: str | Mapping[str, str]) -> str:
+    if isinstance(written, str):
+        return written
+    return ", ".join(f"{start} to {stop}" for start, stop in written.items())
+
+
+def _sockets(units: Iterable[Unit], kinds: frozenset[SocketKind]) -> list[Json]:
+    return [
+        {
+            "name": f"{unit.id}.{socket.id}",
+            "kind": socket.kind.value,
+            "connector": socket.connector,
+            "marked": socket.marked,
+        }
+        for unit in units
+        for socket in unit.chart.sockets.values()
+        if socket.kind in kinds
+    ]
+
+
+def added_unit(state: State, chart: str, *, shelves: Sequence[Shelf]) -> Edit:
+    """One more unit of a model, called after its chart. Raises CannotUse when there is none."""
+    ids = known_ids(shelves)
+    if chart not in ids:
+        meant = nearest(chart, ids)
+        hint = f'; did you mean "{meant}"?' if meant else ""
+        raise CannotUse(f'there is no chart "{chart}"{hint}')
+    base = chart.rpartition("-")[2] or chart
+    taken = set(state.opened.rig.units)
+    name, count = base, 1
+    while name in taken:
+        count += 1
+        name = f"{base}-{count}"
+    return add_to(at("unit"), {"id": name, "chart": chart})
+
+
+def added_cable(state: State, start: str, stop: str) -> Edit:
+    """A cable between two sockets, with the plugs that go into them.
+
+    Raises CannotUse when one of the sockets is not there.
+    """
+    ends = "/".join(_connector(state, one) for one in (start, stop))
+    entry: dict[str, Plain] = {"from": start, "to": stop, "ends": ends}
+    return add_to(read_address("cable"), entry)
+
+
+def _connector(state: State, name: str) -> str:
+    unit_id, _, socket_id = name.partition(".")
+    unit = state.opened.rig.units.get(unit_id)
+    socket = unit.chart.sockets.get(socket_id) if unit else None
+    if socket is None:
+        raise CannotUse(f'there is no socket "{name}"')
+    return socket.connector

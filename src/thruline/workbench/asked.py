@@ -1,0 +1,63 @@
+"""What a page asks, read and bounded; and answers, also when something is refused."""
+
+import json
+from collections.abc import Mapping
+from typing import Any
+
+from starlette.requests import Request
+from starlette.responses import JSONResponse
+
+from thruline.app.clash import Clashing
+from thruline.app.preset_grid import NotUnderstoodCells
+from thruline.base.errors import CannotUse, ThrulineError, WorldFailed
+
+MOST_BYTES = 2 * 1024 * 1024
+"""The largest request. A sheet of 128 presets by 16 units has about 60 kB."""
+REFUSED, FAILED, CLASH, TOO_LARGE = 422, 503, 409, 413
+
+
+class TooLarge(CannotUse):
+    """A request of more bytes than are taken."""
+
+
+async def read_asked(request: Request) -> Mapping[str, Any]:
+    """The JSON object of a request. Raises CannotUse when it is none, or far too large."""
+    content = bytearray()
+    async for piece in request.stream():
+        content += piece
+        if len(content) > MOST_BYTES:
+            raise TooLarge(f"at most {MOST_BYTES // 1024 // 1024} MB are taken at once")
+    try:
+        asked = json.loads(content)
+    except (ValueError, RecursionError):
+        raise CannotUse("this is not JSON") from None
+    if not isinstance(asked, dict):
+        raise CannotUse("a JSON object is wanted")
+    return asked
+
+
+def wanted(asked: Mapping[str, Any], key: str, kind: type) -> Any:  # noqa: ANN401 - as `kind` says
+    """A value of a request. Raises CannotUse when it is missing or of another kind."""
+    value = asked.get(key)
+    if type(value) is not kind:
+        raise CannotUse(f'"{key}" is wanted, a value of the kind {kind.__name__}')
+    return value
+
+
+def refusal(trouble: ThrulineError) -> JSONResponse:
+    """Trouble, for the page to show."""
+    if isinstance(trouble, Clashing):
+        clashes = [
+            {"address": one.address, "seen": one.seen, "now": one.now, "wanted": one.wanted}
+            for one in trouble.clashes
+        ]
+        return JSONResponse({"says": trouble.says, "clashes": clashes}, CLASH)
+    if isinstance(trouble, NotUnderstoodCells):
+        cells = [
+            {"preset": typed.preset, "column": typed.column, "why": one.why, "example": one.example}
+            for typed, one in trouble.cells
+        ]
+        return JSONResponse({"says": trouble.says, "cells": cells}, REFUSED)
+    status = FAILED if isinstance(trouble, WorldFailed) else REFUSED
+    status = TOO_LARGE if isinstance(trouble, TooLarge) else status
+    return JSONResponse({"says": trouble.says}, status)

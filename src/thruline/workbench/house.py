@@ -1,0 +1,73 @@
+"""The rigs of one folder, each in a room that is opened when somebody enters."""
+
+import re
+from collections.abc import Callable
+from pathlib import Path
+from typing import TypeVar
+
+from anyio import CapacityLimiter, to_thread
+
+from thruline.base.errors import CannotUse, WorldFailed
+from thruline.wiring import rigs_in
+from thruline.workbench.room import Room
+
+T = TypeVar("T")
+ENDING = ".rig.toml"
+_NAME = re.compile(r"[A-Za-z0-9_][A-Za-z0-9_. -]{0,99}")
+
+
+class House:
+    """The rigs that may be reached: one file, or those of one folder, and no other."""
+
+    def __init__(self, place: Path) -> None:
+        self._one = None if place.is_dir() else place
+        self.folder = place if place.is_dir() else place.parent
+        self._rooms: dict[str, Room] = {}
+        self._one_at_a_time = CapacityLimiter(1)
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """What the rigs are called in addresses of pages."""
+        if self._one is not None:
+            return (name_of(self._one),)
+        return tuple(name for one in rigs_in(self.folder) if _NAME.fullmatch(name := name_of(one)))
+
+    @property
+    def rooms(self) -> tuple[Room, ...]:
+        """The rigs that somebody has opened."""
+        return tuple(self._rooms.values())
+
+    async def room(self, name: str) -> Room:
+        """The room of a rig. Raises CannotUse when there is none of the name."""
+        return await self.work(lambda: self._room(name))
+
+    def _room(self, name: str) -> Room:
+        if name not in self._rooms:
+            if name not in self.names:
+                raise CannotUse(f'there is no rig "{name}" in {self.folder.name or "this folder"}')
+            file = self._one or self.folder / f"{name}{ENDING}"
+            if file.resolve().parent != self.folder.resolve():
+                raise CannotUse(f"{file.name} leads out of the folder of the workbench")
+            self._rooms[name] = Room(name, file)
+        return self._rooms[name]
+
+    async def work(self, what: Callable[[], T]) -> T:
+        """Do something that takes a while, beside the event loop and one at a time."""
+        return await to_thread.run_sync(what, limiter=self._one_at_a_time)
+
+    async def look_at_files(self) -> None:
+        """Notice what something else has written, in every room that somebody looks into."""
+        for room in self.rooms:
+            if room.is_watched:
+                turn = room.turn
+                try:
+                    await self.work(room.look_at_file)
+                except (CannotUse, WorldFailed):
+                    continue  # the file is gone for a moment, or for good: the next edit says so
+                if room.turn != turn:
+                    room.tell()
+
+
+def name_of(file: Path) -> str:
+    """What a rig is called in addresses of pages: its file without the ending."""
+    return file.name.removesuffix(ENDING).removesuffix(".toml")

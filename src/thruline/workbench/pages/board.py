@@ -1,0 +1,21 @@
+"""Board: is everything in its place, and which cables do I make?"""
+
+from collections.abc import Mapping
+
+from thruline.app.board_view import board_json
+from thruline.app.desk import Desk, Keeping
+from thruline.app.frame import Json
+from thruline.workbench.page import Page
+
+
+def data(desk: Desk, _keeping: Keeping, _asked: Mapping[str, str]) -> Json:
+    """Units to scale, sockets and cables."""
+    return board_json(desk.state)
+
+
+PAGE = Page(
+    name="board",
+    title="Board",
+    question="Is everything in its place, and which cables do I make?",
+    data=data,
+)

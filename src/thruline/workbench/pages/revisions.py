@@ -1,0 +1,25 @@
+"""Revisions: what was it before, and what has changed since?"""
+
+from collections.abc import Mapping
+
+from thruline.app.desk import Desk, Keeping
+from thruline.app.frame import Json
+from thruline.app.revision_view import revisions_json
+from thruline.base.errors import CannotUse
+from thruline.workbench.page import Page
+
+
+def data(desk: Desk, keeping: Keeping, asked: Mapping[str, str]) -> Json:
+    """Every saved state, and one of them held against what is on the desk."""
+    old = asked.get("with", "")
+    if old and not (old.isascii() and old.isdigit() and len(old) < 10):
+        raise CannotUse(f'"{old}" is not the number of a revision')
+    return revisions_json(desk, keeping, old=int(old) if old else None)
+
+
+PAGE = Page(
+    name="revisions",
+    title="Revisions",
+    question="What was it before, and what has changed since?",
+    data=data,
+)

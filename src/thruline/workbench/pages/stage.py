@@ -1,0 +1,16 @@
+"""Stage: this song, this preset, the next."""
+
+from collections.abc import Mapping
+
+from thruline.app.desk import Desk, Keeping
+from thruline.app.frame import Json
+from thruline.app.stage_view import stage_json
+from thruline.workbench.page import Page
+
+
+def data(desk: Desk, _keeping: Keeping, _asked: Mapping[str, str]) -> Json:
+    """The set."""
+    return stage_json(desk.state)
+
+
+PAGE = Page(name="stage", title="Stage", question="This song, this preset, the next.", data=data)

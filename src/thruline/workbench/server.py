@@ -1,0 +1,198 @@
+"""The routes, as one table, and the door at which every trouble is caught."""
+
+import asyncio
+import contextlib
+import json
+from collections.abc import AsyncIterator, Callable
+from pathlib import Path
+
+from jinja2 import Environment, PackageLoader
+from starlette.applications import Starlette
+from starlette.middleware import Middleware
+from starlette.middleware.gzip import GZipMiddleware
+from starlette.requests import Request
+from starlette.responses import FileResponse, HTMLResponse, JSONResponse, RedirectResponse, Response
+from starlette.routing import Mount, Route, WebSocketRoute
+from starlette.staticfiles import StaticFiles
+from starlette.websockets import WebSocket, WebSocketDisconnect
+
+from thruline.base.errors import CannotUse, ThrulineError
+from thruline.workbench.asked import read_asked, refusal
+from thruline.workbench.deeds import deed
+from thruline.workbench.devices import link_page
+from thruline.workbench.guard import COOKIE, Doors, Guard, is_this_machine
+from thruline.workbench.house import House
+from thruline.workbench.look import colours_css
+from thruline.workbench.page import Page
+from thruline.workbench.pages import PAGES
+
+STATIC = Path(__file__).parent / "static"
+WATCH_SECONDS = 0.7
+"""How often files are looked at while somebody has a page open."""
+
+
+class Workbench:
+    """The house, its doors, and what is answered."""
+
+    def __init__(self, house: House, doors: Doors) -> None:
+        self.house = house
+        self.doors = doors
+        self.address = ""
+        """How other devices reach this server; empty when they cannot."""
+        self._templates = Environment(
+            loader=PackageLoader("thruline.workbench"), autoescape=True, trim_blocks=True
+        )
+
+    def app(self) -> Starlette:
+        """The whole, as a server runs it."""
+        return Starlette(
+            routes=[
+                Route("/", self.front),
+                Route("/colours.css", self.colours),
+                Route("/enter/{token}", self.enter),
+                Route("/link", self.link, methods=["POST"]),
+                Route("/stage-worker.js", self.stage_worker),
+                Route("/rig/{rig}/", self.first_page),
+                Route("/rig/{rig}/status.json", self.status),
+                Route("/rig/{rig}/do/{deed}", self.do, methods=["POST"]),
+                Route("/rig/{rig}/{page}.json", self.page_data),
+                WebSocketRoute("/rig/{rig}/live", self.live),
+                Route("/rig/{rig}/{page}", self.page),
+                Mount("/static", StaticFiles(directory=STATIC)),
+            ],
+            middleware=[
+                Middleware(Guard, doors=self.doors),
+                Middleware(GZipMiddleware, minimum_size=800),
+            ],
+            exception_handlers={ThrulineError: _say, Exception: _stumble},
+            lifespan=self._watching,
+        )
+
+    @contextlib.asynccontextmanager
+    async def _watching(self, _app: Starlette) -> AsyncIterator[None]:
+        async def watch() -> None:
+            while True:
+                await asyncio.sleep(WATCH_SECONDS)
+                await self.house.look_at_files()
+
+        task = asyncio.create_task(watch())
+        yield
+        task.cancel()
+
+    def _fill(self, template: str, **facts: object) -> HTMLResponse:
+        return HTMLResponse(self._templates.get_template(template).render(**facts))
+
+    async def front(self, _request: Request) -> Response:
+        """The rigs to choose from; the only one at once."""
+        names = await self.house.work(lambda: self.house.names)
+        if len(names) == 1:
+            return RedirectResponse(f"/rig/{names[0]}/")
+        folder = self.house.folder.resolve().name
+        return self._fill("front.html", names=names, folder=folder, page=None)
+
+    async def first_page(self, request: Request) -> Response:
+        """A rig without a page is its line."""
+        return RedirectResponse(f"/rig/{request.path_params['rig']}/line")
+
+    async def page(self, request: Request) -> Response:
+        """A page of a rig, with all that it shows at first."""
+        page = _page(request)
+        room = await self.house.room(request.path_params["rig"])
+        status = await self.house.work(room.status)
+        return self._fill(
+            f"{page.name}.html",
+            room=room,
+            page=page,
+            pages=PAGES.values(),
+            status=status,
+            is_home=is_this_machine(request),
+        )
+
+    async def page_data(self, request: Request) -> Response:
+        """What a page shows, as it is now."""
+        page = _page(request)
+        room = await self.house.room(request.path_params["rig"])
+        asked = dict(request.query_params)
+        data = await self.house.work(lambda: page.data(room.desk, room.keeping, asked))
+        return JSONResponse({**data, "turn": room.turn, "revision": room.desk.history.now})
+
+    async def status(self, request: Request) -> Response:
+        """What stands around every page, as it is now."""
+        room = await self.house.room(request.path_params["rig"])
+        return JSONResponse(await self.house.work(room.status))
+
+    async def do(self, request: Request) -> Response:
+        """A deed on a rig."""
+        room = await self.house.room(request.path_params["rig"])
+        change = deed(request.path_params["deed"], await read_asked(request))
+        turn = room.turn
+        try:
+            return JSONResponse(await self.house.work(lambda: room.step(change)))
+        finally:
+            if room.turn != turn:
+                room.tell()
+
+    async def live(self, socket: WebSocket) -> None:
+        """The turns of a rig, one after the other, as they happen."""
+        try:
+            room = await self.house.room(socket.path_params["rig"])
+        except CannotUse:
+            await socket.close(1008)
+            return
+        await socket.accept()
+        with room.listening() as event:
+            sending = asyncio.create_task(_send_turns(socket, event, lambda: room.turn))
+            with contextlib.suppress(WebSocketDisconnect):
+                while True:
+                    await socket.receive_text()
+            sending.cancel()
+
+    async def link(self, request: Request) -> Response:
+        """A link for one more device, and its code to be photographed."""
+        if not is_this_machine(request):
+            raise CannotUse("devices are let in from the workbench's own machine")
+        return JSONResponse(link_page(self.address, self.doors))
+
+    async def enter(self, request: Request) -> Response:
+        """A device comes in by its link."""
+        shown = self.doors.enter(request.path_params["token"])
+        if shown is None:
+            return self._fill("refused.html", page=None)
+        answer = RedirectResponse("/", 303)
+        answer.set_cookie(COOKIE, shown, httponly=True, samesite="strict", max_age=30 * 86400)
+        return answer
+
+    async def colours(self, _request: Request) -> Response:
+        """The colours, light and dark, as variables."""
+        return Response(colours_css(), media_type="text/css")
+
+    async def stage_worker(self, _request: Request) -> Response:
+        """The worker of the Stage page; it lies at the top so that it may serve every rig."""
+        script = STATIC / "stage-worker.js"
+        return FileResponse(script, headers={"cache-control": "no-cache"})
+
+
+async def _send_turns(socket: WebSocket, event: asyncio.Event, turn: Callable[[], int]) -> None:
+    while True:
+        event.clear()
+        await socket.send_text(json.dumps({"turn": turn()}))
+        await event.wait()
+
+
+def _page(request: Request) -> Page:
+    name = request.path_params["page"]
+    if name not in PAGES:
+        raise CannotUse(f'there is no page "{name}"; there are {", ".join(PAGES)}')
+    return PAGES[name]
+
+
+async def _say(_request: Request, trouble: Exception) -> Response:
+    if isinstance(trouble, ThrulineError):
+        return refusal(trouble)
+    raise trouble
+
+
+async def _stumble(_request: Request, trouble: Exception) -> Response:
+    """The program's own fault: the page says so, and goes on."""
+    says = f"the workbench itself went wrong here ({type(trouble).__name__}); nothing was changed"
+    return JSONResponse({"says": says}, 500)

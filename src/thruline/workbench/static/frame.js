@@ -1,0 +1,196 @@
+// What stands around every page: the proof, findings with their mends, undo, the look.
+
+import { make, pick } from "./make.js";
+import { PAGE, act, follow, now, post, refresh } from "./rig.js";
+
+const LOOK = "thruline-look";
+const SHOWN_AT_FIRST = 12;
+let isAll = false;
+let chosen = "";
+
+export function say(text, isBad = false) {
+  const said = pick("said");
+  said.className = isBad ? "bad" : "";
+  said.textContent = text;
+}
+
+function effectInWords(effect) {
+  if (!effect) return "";
+  const told = (word, list) =>
+    list.length ? `${word}: ${list.length === 1 ? list[0] : `${list.length} findings`}.` : "";
+  return [told("Gone", effect.gone), told("New", effect.new)].filter(Boolean).join(" ");
+}
+
+function choose(trouble, again) {
+  const dialog = pick("ask");
+  const close = (what) => () => { dialog.close(); what?.(); };
+  dialog.replaceChildren(
+    make("h2", { id: "ask-title" }, "This was changed meanwhile"),
+    make("p", {}, trouble.message),
+    make("div", { className: "row" },
+      make("button", { type: "button", onclick: close(again) }, "Put mine in its place"),
+      make("button", { type: "button", onclick: close(null) }, "Leave what is there")),
+  );
+  dialog.showModal();
+}
+
+// Do something to the rig and say what came of it. Where two people met at one place, ask.
+// Gives the new status, or null when nothing was changed.
+export async function attempt(deed, done = "") {
+  try {
+    const status = await deed();
+    say([done, effectInWords(status.effect)].filter(Boolean).join(" "));
+    return status;
+  } catch (trouble) {
+    if (trouble.clashes) {
+      await refresh();
+      choose(trouble, () => attempt(deed, done));
+    }
+    say(trouble.message, true);
+    return null;
+  }
+}
+
+const concerns = (finding, address) =>
+  finding.where.some((one) => one === address || one.startsWith(`${address}.`));
+
+export const findingsAt = (address) => now().findings.filter((one) => concerns(one, address));
+
+// Show what the proof found about one thing first, beside it.
+export function showFindings(address) {
+  chosen = address;
+  showAside();
+  pick("findings").focus();
+}
+
+// A button that stands beside a thing and says how much the proof found about it.
+export function findingsMark(address) {
+  const found = findingsAt(address);
+  if (!found.length) return null;
+  const worst = found[0].severity;
+  const says = `${found.length} ${found.length === 1 ? "finding" : "findings"}`;
+  return make("button", {
+    type: "button", className: `found ${worst}`, title: found[0].says,
+    onclick: () => showFindings(address),
+  }, says);
+}
+
+function card(finding) {
+  const mends = finding.mends.map((mend) =>
+    make("li", {},
+      make("button", {
+        type: "button", className: "mend", title: mend.edits.join("\n"),
+        onclick: () => attempt(() => act("mend", { finding: finding.id, mend: mend.says }), `${mend.says}.`),
+      }, mend.says)));
+  return make("article", { className: `card ${finding.severity}` },
+    make("p", { className: "severity" }, finding.severity),
+    make("h3", {}, finding.says),
+    mends.length ? make("ul", { className: "mends" }, mends) : null,
+    make("details", {},
+      make("summary", {}, "Why"),
+      make("p", {}, finding.why),
+      make("dl", {}, finding.evidence.flatMap(([name, value]) =>
+        [make("dt", {}, name), make("dd", {}, value)]))));
+}
+
+function showAside() {
+  const all = now().findings;
+  const about = chosen ? all.filter((one) => concerns(one, chosen)) : [];
+  const rest = all.filter((one) => !about.includes(one));
+  const cut = isAll ? rest : rest.slice(0, SHOWN_AT_FIRST);
+  const parts = [make("h2", {}, "What the proof found")];
+  if (chosen) {
+    parts.push(
+      make("p", { className: "row" }, make("strong", {}, `About ${chosen}`),
+        make("button", { type: "button", onclick: () => { chosen = ""; showAside(); } }, "Show all")),
+      ...(about.length ? about.map(card) : [make("p", {}, "Nothing about this any more.")]),
+      rest.length ? make("h2", {}, "Elsewhere") : "");
+  }
+  if (!all.length) parts.push(make("p", { className: "proved" }, "✓ Nothing found: this rig is proved."));
+  parts.push(...cut.map(card));
+  if (cut.length < rest.length) {
+    parts.push(make("button", { type: "button", onclick: () => { isAll = true; showAside(); } },
+      `Show ${rest.length - cut.length} more`));
+  }
+  if (now().untold.length) {
+    parts.push(make("details", {}, make("summary", {}, `${now().untold.length} things cannot be told`),
+      make("ul", {}, now().untold.map((one) => make("li", {}, `${one.says} (${one.lacks})`)))));
+  }
+  if (now().accepted.length) {
+    parts.push(make("details", {}, make("summary", {}, `${now().accepted.length} accepted`),
+      make("ul", {}, now().accepted.map((one) => make("li", {}, `${one.says} — ${one.reason}`)))));
+  }
+  pick("findings").replaceChildren(...parts.filter(Boolean));
+}
+
+function showStatus(status) {
+  const proof = pick("proof");
+  proof.className = `proof ${status.faults ? "fault" : "clean"}`;
+  const took = status.ms ? ` in ${status.ms} ms` : "";
+  proof.replaceChildren(make("strong", {}, status.says), make("span", {}, ` · ${status.proved}${took}`));
+  pick("undo").disabled = !status.can_undo;
+  pick("redo").disabled = !status.can_redo;
+  const broken = pick("broken");
+  broken.hidden = !status.unreadable;
+  if (status.unreadable) {
+    broken.querySelector("p").textContent =
+      `The file was changed by something else and cannot be used as it is now. ${status.unreadable}`;
+  }
+  document.querySelector(".rig").textContent = status.rig;
+  showAside();
+}
+
+async function letIn() {
+  const dialog = pick("ask");
+  const close = make("button", { type: "button", onclick: () => dialog.close() }, "Close");
+  try {
+    const told = await post("/link", {});
+    const code = new DOMParser().parseFromString(told.code, "image/svg+xml").documentElement;
+    code.setAttribute("role", "img");
+    code.setAttribute("aria-label", "The same link as a code to photograph");
+    dialog.replaceChildren(
+      make("h2", { id: "ask-title" }, "Let a telephone in"),
+      make("p", {}, `Photograph this with the telephone. It works once, for ${told.minutes} minutes, on this network.`),
+      document.importNode(code, true),
+      make("p", {}, make("code", {}, told.link)), close);
+  } catch (trouble) {
+    dialog.replaceChildren(make("h2", { id: "ask-title" }, "Let a telephone in"),
+      make("p", {}, trouble.message), close);
+  }
+  dialog.showModal();
+}
+
+function setLook(look) {
+  if (look) document.documentElement.dataset.look = look;
+  const isDark = look ? look === "dark" : matchMedia("(prefers-color-scheme: dark)").matches;
+  pick("look").setAttribute("aria-pressed", String(isDark));
+}
+
+const KEYS = { z: "undo", y: "redo" };
+
+document.addEventListener("keydown", (event) => {
+  if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
+  if (event.target.closest("input, textarea, select")) return;
+  const deed = event.shiftKey && event.key.toLowerCase() === "z" ? "redo" : KEYS[event.key.toLowerCase()];
+  if (!deed) return;
+  event.preventDefault();
+  pick(deed).click();
+});
+
+pick("undo").onclick = () => attempt(() => act("undo"), "Undone.");
+pick("redo").onclick = () => attempt(() => act("redo"), "Done again.");
+pick("proof").onclick = () => { chosen = ""; showAside(); pick("findings").focus(); };
+pick("broken").querySelector("button").onclick = () =>
+  attempt(() => act("restore", { revision: now().revision }), "Put back; what the file held is kept among the revisions.");
+if (pick("device")) pick("device").onclick = letIn;
+pick("look").onclick = () => {
+  const look = pick("look").getAttribute("aria-pressed") === "true" ? "light" : "dark";
+  localStorage.setItem(LOOK, look);
+  setLook(look);
+};
+document.addEventListener("reach", (event) => { pick("away").hidden = event.detail; });
+
+setLook(localStorage.getItem(LOOK));
+follow(showStatus);
+showStatus(now());
+document.body.dataset.ready = PAGE;

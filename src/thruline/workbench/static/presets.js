@@ -1,0 +1,314 @@
+// Presets: presets down, units across; typed as a musician would, in blocks if need be.
+
+import { attempt, findingsMark, say, showFindings } from "./frame.js";
+import { make, pick } from "./make.js";
+import { act, ask, follow, now, refresh, remove, edit } from "./rig.js";
+
+const NAME = "name";
+let grid = null;
+let columns = [];
+let at = [0, 0];
+let from = [0, 0];
+const wrong = new Map(); // "label column" -> { text, why, example }
+
+const body = () => pick("sheet").querySelector("tbody");
+const cellAt = (row, column) => body()?.rows[row]?.cells[column];
+const key = (row, column) => `${grid.presets[row].label} ${columns[column]}`;
+const stored = (row, column) =>
+  column === 0 ? grid.presets[row].name : grid.presets[row].cells[column - 1];
+const textAt = (row, column) => wrong.get(key(row, column))?.text ?? stored(row, column);
+
+function fill(cell, row, column) {
+  const preset = grid.presets[row];
+  const bad = wrong.get(key(row, column));
+  const left = column ? preset.left[column - 1] : undefined;
+  const text = textAt(row, column);
+  const shown = left ? `${text} ◆` : text;
+  if (cell.dataset.shown === shown + (bad?.why ?? "")) return;
+  cell.dataset.shown = shown + (bad?.why ?? "");
+  cell.textContent = column ? shown : `${preset.label}  ${text}`;
+  cell.className = [bad ? "wrong" : "", left ? "left" : ""].join(" ").trim();
+  if (bad) cell.setAttribute("aria-invalid", "true");
+  else cell.removeAttribute("aria-invalid");
+}
+
+function build() {
+  columns = [NAME, ...grid.units.map((one) => one.id)];
+  const head = make("tr", {}, make("th", { scope: "col", className: "first" }, "Preset"),
+    grid.units.map((one) => make("th", { scope: "col", title: one.name }, one.id)));
+  const rows = grid.presets.map(() => {
+    const row = document.createElement("tr");
+    for (const [column] of columns.entries()) {
+      const cell = document.createElement("td");
+      cell.tabIndex = -1;
+      cell.setAttribute("role", "gridcell");
+      if (!column) cell.classList.add("first");
+      row.append(cell);
+    }
+    return row;
+  });
+  const table = make("table", { role: "grid", "aria-label": "Presets and units", className: "sheet" },
+    make("thead", {}, head), make("tbody", {}, rows));
+  pick("sheet").replaceChildren(table);
+}
+
+function paint() {
+  pick("none").hidden = grid.presets.length > 0;
+  pick("sheet").hidden = !grid.presets.length;
+  for (const id of ["copy", "drop"]) pick(id).disabled = !grid.presets.length;
+  for (const [row] of grid.presets.entries()) {
+    for (const [column] of columns.entries()) {
+      const cell = cellAt(row, column);
+      if (!cell.firstElementChild) fill(cell, row, column);
+    }
+  }
+  if (!grid.presets.length) return;
+  const inside = ([row, column]) => [Math.min(row, grid.presets.length - 1), Math.min(column, columns.length - 1)];
+  from = inside(from);
+  go(...inside(at), true, false);
+}
+
+function block() {
+  const rows = [at[0], from[0]].sort((a, b) => a - b);
+  const across = [at[1], from[1]].sort((a, b) => a - b);
+  return { top: rows[0], bottom: rows[1], left: across[0], right: across[1] };
+}
+
+function* cellsOf({ top, bottom, left, right }) {
+  for (let row = top; row <= bottom; row += 1) {
+    for (let column = left; column <= right; column += 1) yield [row, column];
+  }
+}
+
+function note() {
+  const [row, column] = at;
+  const preset = grid.presets[row];
+  const bad = wrong.get(key(row, column));
+  const parts = [];
+  if (bad) parts.push(make("strong", { className: "bad" }, `✕ ${bad.why}; it reads like ${bad.example}. Not in the document.`));
+  else if (column) parts.push(preset.hints[column - 1] ?? `${columns[column]}: nothing is wanted of it here`);
+  else parts.push(`Preset ${preset.label}`);
+  if (!bad && column && preset.left[column - 1]) parts.push(` ◆ ${preset.left[column - 1]}`);
+  const mark = findingsMark(column ? `preset[${preset.label}].${columns[column]}` : `preset[${preset.label}]`);
+  pick("cell").replaceChildren(...parts, mark ? " " : "", mark ?? "");
+}
+
+function go(row, column, isBlock, isFocused = true) {
+  const cell = cellAt(row, column);
+  if (!cell) return;
+  const before = cellAt(...at);
+  if (before) before.tabIndex = -1;
+  for (const one of body().querySelectorAll("[aria-selected]")) one.removeAttribute("aria-selected");
+  at = [row, column];
+  if (!isBlock) from = at;
+  cell.tabIndex = 0;
+  const marked = block();
+  if (marked.top !== marked.bottom || marked.left !== marked.right) {
+    for (const [r, c] of cellsOf(marked)) cellAt(r, c).setAttribute("aria-selected", "true");
+  }
+  if (isFocused) {
+    cell.focus({ preventScroll: true });
+    cell.scrollIntoView({ block: "nearest", inline: "nearest" });
+  }
+  note();
+}
+
+// Put texts into cells. What makes no sense stays visible, is marked, and is left out.
+async function put(texts) {
+  const typed = texts.filter(([row, column, text]) => text !== textAt(row, column) || wrong.has(key(row, column)));
+  const cells = typed.map(([row, column, text]) => ({ preset: grid.presets[row].label, column: columns[column], text }));
+  for (const [row, column] of typed) wrong.delete(key(row, column));
+  if (cells.length) await send(cells);
+  else paint();
+}
+
+async function send(cells) {
+  const done = cells.length > 1 ? `${cells.length} cells.` : "";
+  await attempt(async () => {
+    try {
+      return await act("cells", { cells });
+    } catch (trouble) {
+      if (!trouble.cells) throw trouble;
+      const bad = new Map(trouble.cells.map((one) => [`${one.preset} ${one.column}`, one]));
+      const name = (one) => `${one.preset} ${one.column}`;
+      for (const one of cells) {
+        const told = bad.get(name(one));
+        if (told) wrong.set(name(one), { text: one.text, why: told.why, example: told.example });
+      }
+      const rest = cells.filter((one) => !bad.has(name(one)));
+      if (rest.length) await act("cells", { cells: rest });
+      paint();
+      throw trouble;
+    }
+  }, done);
+  await load();
+}
+
+function type(first) {
+  const [row, column] = at;
+  const cell = cellAt(row, column);
+  const field = make("input", { value: first ?? textAt(row, column), autocomplete: "off", spellcheck: false,
+    "aria-label": `${columns[column]} of preset ${grid.presets[row].label}` });
+  let isOpen = true;
+  const close = (isKept) => {
+    if (!isOpen) return;
+    isOpen = false;
+    const text = field.value.trim();
+    delete cell.dataset.shown;
+    field.remove();
+    fill(cell, row, column);
+    if (isKept && text !== textAt(row, column)) {
+      cell.textContent = text;
+      delete cell.dataset.shown;
+      put([[row, column, text]]);
+    }
+  };
+  field.onblur = () => close(true);
+  field.onkeydown = (event) => {
+    event.stopPropagation();
+    const steps = { Enter: [event.shiftKey ? -1 : 1, 0], Tab: [0, event.shiftKey ? -1 : 1], Escape: [0, 0] };
+    const step = steps[event.key];
+    if (!step) return;
+    event.preventDefault();
+    close(event.key !== "Escape");
+    if (cellAt(row + step[0], column + step[1])) go(row + step[0], column + step[1], false);
+    else go(row, column, false);
+  };
+  cell.textContent = "";
+  cell.append(field);
+  field.focus();
+  if (first === undefined) field.select();
+}
+
+function spread(isDown) {
+  const { top, bottom, left, right } = block();
+  const texts = [...cellsOf({ top, bottom, left, right })]
+    .map(([row, column]) => [row, column, isDown ? textAt(top, column) : textAt(row, left)])
+    .filter(([, column]) => column > 0);
+  put(texts);
+}
+
+const STEPS = { ArrowLeft: [0, -1], ArrowRight: [0, 1], ArrowUp: [-1, 0], ArrowDown: [1, 0], PageUp: [-12, 0], PageDown: [12, 0] };
+
+function press(event) {
+  if (!event.target.matches("td")) return;
+  const [row, column] = at;
+  const step = STEPS[event.key];
+  const isControl = event.ctrlKey || event.metaKey;
+  const inside = (value, most) => Math.min(most - 1, Math.max(0, value));
+  if (step && !isControl) go(inside(row + step[0], grid.presets.length), inside(column + step[1], columns.length), event.shiftKey);
+  else if (event.key === "Home") go(isControl ? 0 : row, 0, event.shiftKey);
+  else if (event.key === "End") go(isControl ? grid.presets.length - 1 : row, columns.length - 1, event.shiftKey);
+  else if (event.key === "Enter" || event.key === "F2") type();
+  else if (event.key === "Delete" || event.key === "Backspace") put([...cellsOf(block())].filter(([, c]) => c > 0).map(([r, c]) => [r, c, ""]));
+  else if (isControl && event.key.toLowerCase() === "d") spread(true);
+  else if (isControl && event.key.toLowerCase() === "r") spread(false);
+  else if (isControl && event.key.toLowerCase() === "f") pick("seek").focus();
+  else if (event.key === "Escape") { wrong.delete(key(row, column)); delete event.target.dataset.shown; fill(event.target, row, column); note(); }
+  else if (event.key.length === 1 && !isControl && !event.altKey) type(event.key);
+  else return;
+  event.preventDefault();
+}
+
+function copyOut(event) {
+  if (!event.target.matches?.("td")) return;
+  const { top, bottom, left, right } = block();
+  const rows = [];
+  for (let row = top; row <= bottom; row += 1) {
+    const line = [];
+    for (let column = left; column <= right; column += 1) line.push(textAt(row, column));
+    rows.push(line.join("\t"));
+  }
+  event.clipboardData.setData("text/plain", rows.join("\n"));
+  event.preventDefault();
+  say(`${rows.length} × ${right - left + 1} cells copied.`);
+}
+
+function pasteIn(event) {
+  if (!event.target.matches?.("td")) return;
+  event.preventDefault();
+  const rows = event.clipboardData.getData("text").replace(/\r/g, "").replace(/\n+$/, "").split("\n").map((one) => one.split("\t"));
+  const [row, column] = at;
+  const texts = [];
+  const single = rows.length === 1 && rows[0].length === 1;
+  if (single) for (const [r, c] of cellsOf(block())) texts.push([r, c, rows[0][0].trim()]);
+  else rows.forEach((line, i) => line.forEach((text, j) => texts.push([row + i, column + j, text.trim()])));
+  const fits = texts.filter(([r, c]) => cellAt(r, c));
+  if (fits.length < texts.length) say(`${texts.length - fits.length} cells lie outside the sheet and are left out; add presets first.`, true);
+  put(fits);
+}
+
+function seek() {
+  const sought = pick("seek").value.trim().toLowerCase();
+  let count = 0;
+  for (const [row] of grid.presets.entries()) {
+    for (const [column] of columns.entries()) {
+      const isMet = Boolean(sought) && textAt(row, column).toLowerCase().includes(sought);
+      count += isMet;
+      cellAt(row, column).classList.toggle("met", isMet);
+    }
+  }
+  pick("seen").textContent = sought ? `${count} found` : "";
+  return count;
+}
+
+function seekNext() {
+  if (!seek()) return;
+  const total = grid.presets.length * columns.length;
+  const start = at[0] * columns.length + at[1];
+  for (let step = 1; step <= total; step += 1) {
+    const place = (start + step) % total;
+    const [row, column] = [Math.floor(place / columns.length), place % columns.length];
+    if (cellAt(row, column).classList.contains("met")) { go(row, column, false); return; }
+  }
+}
+
+async function load() {
+  const next = await ask("presets").catch((trouble) => { say(trouble.message, true); return null; });
+  if (!next) return;
+  const isSame = grid && grid.presets.length === next.presets.length
+    && grid.units.map((one) => one.id).join() === next.units.map((one) => one.id).join();
+  const isTyping = Boolean(pick("sheet").querySelector("td input"));
+  const hadFocus = pick("sheet").contains(document.activeElement);
+  grid = next;
+  if (!isSame && !isTyping) build();
+  paint();
+  if (hadFocus && !isTyping && grid.presets.length) go(...at, true);
+}
+
+pick("sheet").addEventListener("keydown", press);
+pick("sheet").addEventListener("copy", copyOut);
+pick("sheet").addEventListener("paste", pasteIn);
+const placeOf = (cell) => [cell.parentNode.sectionRowIndex, cell.cellIndex];
+pick("sheet").addEventListener("pointerdown", (event) => {
+  const cell = event.target.closest("tbody td");
+  if (!cell || cell.firstElementChild) return;
+  event.preventDefault();
+  if (document.activeElement?.matches?.("td input")) document.activeElement.blur();
+  go(...placeOf(cell), event.shiftKey);
+});
+pick("sheet").addEventListener("pointerover", (event) => {
+  const cell = event.target.closest("tbody td");
+  if (!cell) return;
+  if (event.buttons === 1) { go(...placeOf(cell), true); return; }
+  const [row, column] = placeOf(cell);
+  cell.title = column ? [grid.presets[row].hints[column - 1], grid.presets[row].left[column - 1]].filter(Boolean).join("\n") : "";
+});
+pick("sheet").addEventListener("dblclick", (event) => {
+  const cell = event.target.closest("tbody td");
+  if (cell && !cell.firstElementChild) type();
+});
+pick("add").onclick = async () => {
+  if (await attempt(() => act("add-preset"), "Added.")) { await load(); go(grid.presets.length - 1, 0, false); }
+};
+pick("copy").onclick = async () => {
+  const like = grid.presets[at[0]].label;
+  if (await attempt(() => act("add-preset", { like }), "Copied.")) { await load(); go(grid.presets.length - 1, 0, false); }
+};
+pick("drop").onclick = () =>
+  attempt(() => edit(remove(`preset[${grid.presets[at[0]].label}]`)), "Removed; Undo brings it back.");
+pick("seek").oninput = seek;
+pick("seek").onkeydown = (event) => { if (event.key === "Enter") { event.preventDefault(); seekNext(); } };
+
+follow((_status, changed) => changed && load());
+load().then(() => { document.body.dataset.loaded = "yes"; });

@@ -1,0 +1,81 @@
+// The rig behind the page: asked for, changed, and followed as others change it.
+
+export const RIG = document.body.dataset.rig;
+export const PAGE = document.body.dataset.page;
+const HERE = `/rig/${encodeURIComponent(RIG)}`;
+const AGAIN_MS = 500;
+
+export class Refused extends Error {
+  constructor(answer) {
+    super(answer.says);
+    this.clashes = answer.clashes;
+    this.cells = answer.cells;
+  }
+}
+
+const followers = new Set();
+let status = JSON.parse(document.getElementById("status").textContent);
+
+export const now = () => status;
+export const follow = (told) => followers.add(told);
+
+function take(next) {
+  if (next.turn < status.turn && next.started === status.started) return status;
+  const changed = next.turn !== status.turn || next.started !== status.started;
+  status = next;
+  for (const told of followers) told(status, changed);
+  return status;
+}
+
+async function answerOf(response) {
+  let answer;
+  try {
+    answer = await response.json();
+  } catch {
+    answer = { says: `the workbench answered with ${response.status}` };
+  }
+  if (!response.ok) throw new Refused(answer);
+  return answer;
+}
+
+export async function ask(place, asked = {}) {
+  const words = new URLSearchParams(Object.entries(asked).filter(([, value]) => value !== ""));
+  return answerOf(await fetch(`${HERE}/${place}.json?${words}`));
+}
+
+export async function post(address, asked) {
+  return answerOf(await fetch(address, {
+    method: "POST",
+    headers: { "content-type": "application/json" },
+    body: JSON.stringify(asked),
+  }));
+}
+
+export async function act(deed, asked = {}) {
+  return take(await post(`${HERE}/do/${deed}`, { seen: status.revision, ...asked }));
+}
+
+export const edit = (...edits) => act("edit", { edits });
+export const set = (address, value) => ({ do: "set", address, value });
+export const add = (address, value) => ({ do: "add", address, value });
+export const remove = (address) => ({ do: "remove", address });
+
+export async function refresh() {
+  return take(await ask("status"));
+}
+
+function connect() {
+  const socket = new WebSocket(location.origin.replace(/^http/, "ws") + `${HERE}/live`);
+  socket.onopen = () => {
+    document.dispatchEvent(new CustomEvent("reach", { detail: true }));
+    refresh().catch(() => {});
+  };
+  socket.onmessage = (told) => {
+    if (JSON.parse(told.data).turn !== status.turn) refresh().catch(() => {});
+  };
+  socket.onclose = () => {
+    document.dispatchEvent(new CustomEvent("reach", { detail: false }));
+    setTimeout(connect, AGAIN_MS);
+  };
+}
+connect();

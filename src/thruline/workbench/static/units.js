@@ -1,0 +1,108 @@
+// Units: how each is set and where that is found on it; cables; more units from charts.
+
+import { attempt, findingsMark, say } from "./frame.js";
+import { make, pick } from "./make.js";
+import { act, ask, edit, follow, remove, set } from "./rig.js";
+
+const UNWANTED = "";
+
+function chooser(label, values, value, changed, empty) {
+  const shown = values.includes(value) || value === null ? values : [value, ...values];
+  const options = shown.map((one) => make("option", { value: one, selected: one === value }, String(one)));
+  if (empty) options.unshift(make("option", { value: UNWANTED, selected: value === null }, empty));
+  return make("select", { "aria-label": label, onchange: (event) => changed(event.target) }, options);
+}
+
+// A field whose text goes into the document when it is left or Enter is pressed.
+function field(label, value, changed, more = {}) {
+  const made = make("input", { value: value ?? "", "aria-label": label, autocomplete: "off", ...more });
+  made.onchange = async () => { if (!(await changed(made.value.trim()))) made.setAttribute("aria-invalid", "true"); };
+  return made;
+}
+
+const change = (...edits) => attempt(() => edit(...edits));
+
+function setting(unit, one) {
+  const address = `${unit.address}.settings.${one.id}`;
+  const name = `${unit.name}: ${one.name}`;
+  return make("tr", {},
+    make("th", { scope: "row" }, one.name),
+    make("td", {}, chooser(name, one.values, one.value, (select) => change(set(address, select.value)))),
+    make("td", { className: "quiet" }, one.where, one.stated ? "" : ` (as from the factory)`),
+    make("td", {}, findingsMark(address)));
+}
+
+function channelRow(unit) {
+  if (!unit.channels.length) return null;
+  const pickNumber = (key) => (select) => change(select.value === UNWANTED
+    ? remove(`${unit.address}.${key}`) : set(`${unit.address}.${key}`, Number(select.value)));
+  return make("tr", {}, make("th", { scope: "row" }, "Channel"),
+    make("td", {}, chooser(`${unit.name}: channel`, unit.channels, unit.channel, pickNumber("channel"))),
+    make("td", { className: "quiet" }, unit.channel_where,
+      unit.sent_on !== unit.channel ? ` The controller addresses it on ${unit.sent_on}.` : ""),
+    make("td", {}, findingsMark(`${unit.address}.channel`)));
+}
+
+function unitCard(unit) {
+  const rows = [channelRow(unit), ...unit.settings.map((one) => setting(unit, one))].filter(Boolean);
+  const rename = field(`Name of ${unit.id}`, unit.name, (text) =>
+    (text ? change(set(`${unit.address}.name`, text)) : change(remove(`${unit.address}.name`))));
+  return make("section", { className: "unit", id: `unit-${unit.id}`, "aria-label": unit.name },
+    make("div", { className: "row" }, make("h2", {}, unit.id), rename, findingsMark(unit.address)),
+    make("p", { className: "quiet" }, `${unit.model}, ${unit.kind}${unit.is_controller ? "; it recalls the presets" : ""}`),
+    rows.length ? make("table", {}, make("tbody", {}, rows)) : make("p", { className: "quiet" }, "It has nothing to be set."),
+    make("button", { type: "button", onclick: () => attempt(() => edit(remove(unit.address)), "Removed; Undo brings it back.") },
+      `Remove ${unit.id}`));
+}
+
+function cableRow(cable, wirings) {
+  const at = (key) => `${cable.address}.${key}`;
+  const name = `${cable.from} to ${cable.to}`;
+  const wiring = chooser(`Wiring of ${name}`, Object.keys(wirings), cable.wiring, (select) => change(set(at("wiring"), select.value)));
+  const ends = field(`Plugs of ${name}`, cable.ends, (text) => change(set(at("ends"), text)), { size: 16 });
+  const length = field(`Length of ${name}`, cable.length, (text) => {
+    if (!text) return change(remove(at("length")));
+    if (/^\d+$/.test(text)) return change(set(at("length"), Number(text)));
+    say(`“${text}” is not a length; it reads like 300, in millimetres`, true);
+    return null;
+  }, { size: 5, inputMode: "numeric" });
+  return make("tr", {}, make("td", {}, cable.from), make("td", {}, cable.to), make("td", {}, ends),
+    make("td", {}, wiring), make("td", {}, length),
+    make("td", {}, make("div", { className: "row" }, findingsMark(cable.address),
+      make("button", { type: "button", "aria-label": `Remove the cable ${name}`, onclick: () => change(remove(cable.address)) }, "Remove"))));
+}
+
+function keepFocus(work) {
+  const label = document.activeElement?.getAttribute?.("aria-label");
+  work();
+  if (label) document.querySelector(`main [aria-label="${CSS.escape(label)}"]`)?.focus({ preventScroll: true });
+}
+
+function show(view) {
+  keepFocus(() => {
+    pick("units").replaceChildren(...view.units.map(unitCard));
+    pick("cables").tBodies[0].replaceChildren(...view.cables.map((one) => cableRow(one, view.wirings)));
+  });
+  pick("charts").replaceChildren(...view.charts.map((one) => make("option", { value: one })));
+  for (const [id, sockets] of [["start", view.outputs], ["stop", view.inputs]]) {
+    const chosen = pick(id).value;
+    pick(id).replaceChildren(...sockets.map((one) =>
+      make("option", { value: one.name, selected: one.name === chosen }, `${one.name} (${one.connector})`)));
+  }
+  document.body.dataset.loaded = "yes";
+}
+
+const load = () => ask("units").then(show, (trouble) => say(trouble.message, true));
+
+pick("add").onsubmit = async (event) => {
+  event.preventDefault();
+  const chart = pick("chart").value.trim();
+  if (await attempt(() => act("add-unit", { chart }), "Added.")) pick("chart").value = "";
+};
+pick("plug").onsubmit = (event) => {
+  event.preventDefault();
+  attempt(() => act("add-cable", { from: pick("start").value, to: pick("stop").value }), "Added.");
+};
+
+follow((_status, changed) => changed && load());
+load();

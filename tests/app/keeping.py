@@ -1,0 +1,74 @@
+"""A file and a store in memory, for desks in tests."""
+
+from tests.opening import with_head
+from thruline.app.desk import Keeping
+from thruline.base.errors import CannotUse
+from thruline.outside.shelves import sample_shelf
+
+BOARD = """
+[[unit]]
+id = "feet"
+chart = "braeburn-six"
+[[unit]]
+id = "delay"  # the good one
+chart = "bramley-delay"
+channel = 3
+[[cable]]
+from = "feet.midi-out-1"
+to = "delay.midi-in"
+ends = "din5/din5"
+[[preset]]
+number = 1
+name = "Clean"
+delay = { mix = 10 }
+[[preset]]
+number = 2
+name = "Lead"
+delay = { mix = 90 }
+"""
+
+
+class FileInMemory:
+    says = "example.rig.toml"
+
+    def __init__(self, text):
+        self.content = text.encode()
+
+    def read(self):
+        return self.content
+
+    def write(self, text, *, expected):
+        if self.content != expected:
+            raise CannotUse("changed")
+        self.content = text.encode()
+
+
+class RevisionsInMemory:
+    def __init__(self):
+        self.history = None
+        self.known = {}
+        self.texts = {}
+
+    def recall(self):
+        return self.history
+
+    def keep(self, history, revision=None, text=""):
+        self.history = history
+        if revision is not None:
+            self.known[revision.number] = revision
+            self.texts[revision.number] = text
+
+    def text(self, number):
+        if number not in self.texts:
+            raise CannotUse(f"there is no revision {number} of this rig")
+        return self.texts[number]
+
+    def listed(self):
+        return tuple(reversed(self.known.values()))
+
+    def give_name(self, number, name):
+        self.known[number] = (self.known[number], name)
+
+
+def keeping(text=BOARD):
+    return Keeping(FileInMemory(with_head(text)), RevisionsInMemory(), (sample_shelf(),))

@@ -1,0 +1,39 @@
+import pytest
+
+from tests.app.keeping import BOARD, keeping
+from thruline.app import desk as desks
+from thruline.app.desk_answer import brief, desk_json, mend_edits
+from thruline.base.errors import CannotUse
+
+WRONG = BOARD.replace("channel = 3", "channel = 3\nsent-on = 5")
+
+
+@pytest.fixture
+def kept():
+    return keeping(WRONG)
+
+
+def test_a_finding_carries_its_mends_and_what_they_edit(kept):
+    told = desk_json(desks.open_desk(kept))
+    mended = next(one for one in told["findings"] if one["mends"])
+    assert mended["mends"][0]["edits"][0].startswith(("set ", "remove "))
+    assert told["faults"] > 0
+    assert told["can_undo"] is False
+    assert told["effect"] is None
+
+
+def test_a_mend_is_found_by_its_words_and_its_effect_is_told(kept):
+    desk = desks.open_desk(kept)
+    finding = next(one for one in desk.state.proof.findings if one.mends)
+    edits = mend_edits(desk, finding.id, says=finding.mends[0].says)
+    after = desks.edited(desk, edits, kept, says="Mended")
+    assert finding.says in desk_json(after, desk)["effect"]["gone"]
+    assert desk_json(desk, desk)["effect"] is None
+    with pytest.raises(CannotUse, match="no longer needed"):
+        mend_edits(after, finding.id, says=finding.mends[0].says)
+
+
+def test_the_proof_in_brief(kept):
+    desk = desks.open_desk(kept)
+    assert "fault" in brief(desk)
+    assert brief(desk) in desk_json(desk)["says"]

@@ -1,0 +1,25 @@
+"""Saved states, named, compared and restored on their page."""
+
+from tests.workbench.asking import act
+
+
+def test_a_state_is_named_compared_and_restored(page, bench, folder):
+    file = folder / "good.rig.toml"
+    before = file.read_text()
+    edit = {"do": "set", "address": "rig.name", "value": "Another name"}
+    act(bench, "good", "edit", edits=[edit], seen=1)
+    page.goto(f"{bench.address}/rig/good/revisions")
+    page.wait_for_selector("body[data-loaded]")
+    name = page.get_by_label("Name of revision 1")
+    name.fill("as delivered")
+    name.press("Enter")
+    page.wait_for_selector("#said:has-text('Named')")
+    page.get_by_role("button", name="Compare revision 1").click()
+    page.wait_for_selector(".rows .added:has-text('Another name')")
+    page.get_by_role("button", name="Restore revision 1").click()
+    page.wait_for_selector("#said:has-text('back on the desk')")
+    assert file.read_text() == before
+    page.reload()
+    page.wait_for_selector("body[data-loaded]")
+    assert page.get_by_label("Name of revision 1").input_value() == "as delivered"
+    assert page.locator("#revisions tbody tr").count() == 3

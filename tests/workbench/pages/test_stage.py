@@ -1,0 +1,67 @@
+"""The stage page on a telephone, also when the workbench is gone."""
+
+import pytest
+
+from tools.browsing import served
+
+
+@pytest.fixture
+def stage(chromium, bench):
+    context = chromium.new_context(viewport={"width": 390, "height": 780}, has_touch=True)
+    context.set_default_timeout(8000)
+    page = context.new_page()
+    page.goto(f"{bench.address}/rig/good/stage")
+    page.wait_for_selector("body[data-ready]")
+    yield page
+    context.close()
+
+
+def test_next_and_back(stage):
+    first = stage.locator("#now").inner_text()
+    told = stage.locator("#next").inner_text()
+    stage.locator("#on").tap()
+    now = stage.locator("#now").inner_text()
+    assert now != first
+    assert told.endswith(now.split("\n")[-1].strip())
+    stage.keyboard.press("PageUp")
+    assert stage.locator("#now").inner_text() == first
+    assert stage.locator("#back").is_disabled()
+
+
+def test_it_is_legible_and_fits_a_telephone(stage):
+    assert stage.evaluate("document.documentElement.scrollWidth") <= 390
+    size = stage.evaluate("parseFloat(getComputedStyle(document.querySelector('#now')).fontSize)")
+    assert size >= 40
+    ground = stage.evaluate("getComputedStyle(document.documentElement).backgroundColor")
+    assert ground == "rgb(0, 0, 0)"
+    assert stage.locator("#on").bounding_box()["height"] >= 60
+
+
+def test_it_goes_on_without_the_workbench_and_catches_up(stage, bench, folder):
+    stage.wait_for_selector("body[data-kept]")
+    stage.evaluate("navigator.serviceWorker.ready.then(() => fetch(location.pathname))")
+    stage.reload()
+    stage.wait_for_selector("body[data-ready]")
+    stage.locator("#on").tap()
+    now = stage.locator("#now").inner_text()
+    bench.stop()
+    stage.wait_for_selector("#reach:has-text('on its own')")
+    stage.reload()
+    stage.wait_for_selector("#reach:has-text('on its own')")
+    assert stage.locator("#now").inner_text() == now
+    stage.locator("#on").tap()
+    stage.locator("#back").tap()
+    file = folder / "good.rig.toml"
+    name = stage.locator("#name").inner_text()
+    file.write_text(file.read_text().replace(f'name = "{name}"', 'name = "Renamed meanwhile"'))
+    with served(folder, bench.port):
+        stage.wait_for_selector("#name:has-text('Renamed meanwhile')")
+        assert stage.locator("#reach").inner_text() == ""
+
+
+def test_a_place_is_chosen_from_the_set(stage):
+    stage.locator("summary").tap()
+    button = stage.locator("#set button").nth(4)
+    words = button.inner_text()
+    button.tap()
+    assert stage.locator("#now").inner_text().replace("\n", " ") == words

@@ -1,0 +1,62 @@
+"""Units and cables, set on their page."""
+
+import pytest
+
+
+@pytest.fixture
+def units(page, bench):
+    page.goto(f"{bench.address}/rig/found/units")
+    page.wait_for_selector("body[data-loaded]")
+    return page
+
+
+def test_a_setting_is_changed_where_it_is_shown(units, folder):
+    select = units.locator("#unit-reverb select").nth(1)
+    wanted = select.locator("option").all_inner_texts()
+    value = next(one for one in wanted if one != select.input_value())
+    select.select_option(value)
+    units.wait_for_function("() => !document.querySelector('#undo').disabled")
+    assert f'"{value}"' in (folder / "found.rig.toml").read_text()
+
+
+def test_findings_stand_beside_what_they_concern(units):
+    mark = units.locator("#unit-reverb tr .found").first
+    assert "finding" in mark.inner_text()
+    mark.click()
+    assert "About unit[reverb].settings.midi-out" in units.locator("#findings").inner_text()
+    units.locator("#findings .mend").first.click()
+    units.wait_for_selector("#said:has-text('Gone')")
+    assert "Nothing about this any more" in units.locator("#findings").inner_text()
+
+
+def test_a_unit_is_added_plugged_in_and_removed(units, folder):
+    units.locator("#chart").fill("jonagold-loper")
+    units.locator("#chart").press("Enter")
+    units.wait_for_selector("#said.bad:has-text('did you mean')")
+    units.locator("#chart").fill("jonagold-looper")
+    units.locator("#chart").press("Enter")
+    units.wait_for_selector("#unit-looper-2")
+    count = units.locator("#cables tbody tr").count()
+    units.locator("#start").select_option("feet.midi-out-2")
+    units.locator("#stop").select_option("looper-2.midi-in")
+    units.locator("#plug button").click()
+    units.wait_for_function(
+        "(n) => document.querySelectorAll('#cables tbody tr').length === n", arg=count + 1
+    )
+    assert 'to = "looper-2.midi-in"' in (folder / "found.rig.toml").read_text()
+    units.get_by_role("button", name="Remove looper-2", exact=True).click()
+    units.wait_for_selector("#unit-looper-2", state="detached")
+
+
+def test_a_length_that_is_none_stays_out_of_the_document(units, folder):
+    before = (folder / "found.rig.toml").read_text()
+    length = units.locator("#cables input[aria-label^='Length']").first
+    length.fill("long")
+    length.press("Enter")
+    units.wait_for_selector("#said.bad:has-text('is not a length')")
+    assert length.get_attribute("aria-invalid") == "true"
+    assert (folder / "found.rig.toml").read_text() == before
+    length.fill("450")
+    length.press("Enter")
+    units.wait_for_function("() => !document.querySelector('#undo').disabled")
+    assert "length = 450" in (folder / "found.rig.toml").read_text()

@@ -1,0 +1,86 @@
+"""What stands around every page, in a real browser."""
+
+import re
+
+from tools.browsing import served
+
+FIRST_CARD = "#findings .card"
+
+
+def opened(page, bench, rig="found", name="line"):
+    page.goto(f"{bench.address}/rig/{rig}/{name}")
+    page.wait_for_selector("body[data-ready]")
+    return page
+
+
+def test_a_mend_button_mends_and_undo_takes_it_back(page, bench, folder):
+    file = folder / "found.rig.toml"
+    before = file.read_text()
+    opened(page, bench)
+    says = page.locator("#proof").inner_text()
+    page.locator(".mend").first.click()
+    page.wait_for_selector("#said:has-text('Gone:')")
+    assert page.locator("#proof").inner_text() != says
+    assert file.read_text() != before
+    page.keyboard.press("Control+z")
+    page.wait_for_selector("#said:has-text('Undone.')")
+    assert file.read_text() == before
+    assert page.locator("#proof strong").inner_text() == says.split(" · 24")[0]
+    page.locator("#redo").click()
+    page.wait_for_selector("#said:has-text('Done again.')")
+    assert file.read_text() != before
+
+
+def test_two_tabs_follow_each_other_and_the_file(page, bench, context, folder):
+    opened(page, bench, "good")
+    other = opened(context.new_page(), bench, "good")
+    file = folder / "good.rig.toml"
+    file.write_text(
+        re.sub(r'(?m)^name = "[^"]*"', 'name = "Renamed rig"', file.read_text(), count=1)
+    )
+    for one in (page, other):
+        one.wait_for_selector(".rig:has-text('Renamed rig')")
+    other.locator("#undo").click()
+    page.wait_for_selector(".rig:not(:has-text('Renamed rig'))")
+
+
+def test_a_broken_file_is_told_and_put_back_only_when_asked(page, bench, folder):
+    opened(page, bench, "good")
+    file = folder / "good.rig.toml"
+    good = file.read_text()
+    file.write_text("[[preset")
+    page.wait_for_selector("#broken:visible")
+    assert file.read_text() == "[[preset"
+    page.locator("#broken button").click()
+    page.wait_for_selector("#broken", state="hidden")
+    assert file.read_text() == good
+
+
+def test_a_server_that_went_away_is_told_and_come_back_to(page, bench, folder):
+    opened(page, bench, "good")
+    bench.stop()
+    page.wait_for_selector("#away:visible")
+    with served(folder, bench.port):
+        page.wait_for_selector("#away", state="hidden")
+        assert page.locator("#proof").inner_text()
+
+
+def test_the_look_is_kept(page, bench):
+    opened(page, bench, "good")
+    page.locator("#look").click()
+    assert (
+        page.evaluate("getComputedStyle(document.documentElement).backgroundColor")
+        == "rgb(0, 0, 0)"
+    )
+    page.reload()
+    page.wait_for_selector("body[data-ready]")
+    assert page.locator("#look").get_attribute("aria-pressed") == "true"
+
+
+def test_nothing_is_asked_of_another_machine(page, bench):
+    asked = []
+    page.on("request", lambda one: asked.append(one.url))
+    opened(page, bench, "good")
+    page.wait_for_load_state("networkidle")
+    assert asked
+    assert all(one.startswith((bench.address, "data:")) for one in asked)

@@ -1,0 +1,33 @@
+import socket
+
+import pytest
+
+from tests.workbench.asking import in_thread
+from thruline.base.errors import CannotUse
+from thruline.workbench.serve import Wish, folder_of, serve
+
+
+def test_it_says_where_it_is_and_stops(folder):
+    told = []
+    in_thread(lambda: serve(folder, Wish(browse=False, seconds=0), told.append))
+    assert told[0].startswith("http://127.0.0.1:")
+    assert folder_of(folder / "good.rig.toml") == folder.resolve()
+
+
+def test_a_port_in_use_is_told(folder):
+    with socket.create_server(("127.0.0.1", 0)) as taken:
+        port = taken.getsockname()[1]
+        with pytest.raises(CannotUse, match=f"port {port} is in use"):
+            in_thread(lambda: serve(folder, Wish(port=port, browse=False, seconds=0), print))
+
+
+@pytest.mark.parametrize(("name", "says"), [("", "there is no rig in"), ("x", "is not there")])
+def test_there_must_be_a_rig(tmp_path, name, says):
+    with pytest.raises(CannotUse, match=says):
+        in_thread(lambda: serve(tmp_path / name, Wish(browse=False, seconds=0), print))
+
+
+def test_a_rig_with_problems_is_told_before_anything_is_served(folder):
+    (folder / "good.rig.toml").write_text("[[preset")
+    with pytest.raises(CannotUse, match=r"good\.rig\.toml:1"):
+        in_thread(lambda: serve(folder / "good.rig.toml", Wish(browse=False, seconds=0), print))
