@@ -33,13 +33,13 @@ def _controller() -> dict[str, Any]:
 
 
 def _box(number: int, rng: random.Random) -> dict[str, Any]:
-    connector = rng.choice(("din5", "trs-3.5"))
+    taken = rng.choice(({"connector": "din5"}, {"connector": "trs-3.5", "wiring": "type-a"}))
     return {
         "format": 1,
         "chart": {
             "id": f"box-{number}", "maker": "Made", "model": f"Box {number}", "kind": "delay",
         },
-        "socket": [{**IN, "connector": connector}, {**OUT, "connector": "din5"}],
+        "socket": [{**IN, **taken}, {**OUT, "connector": "din5"}],
         "output": [{"socket": "midi-out", "ways": ["thru-soft", "off"], "latency-us": 200}],
         "setting": [
             _setting("out", "output", ("thru-soft", "off"), socket="midi-out"),
