@@ -119,7 +119,7 @@ def _result(shown: Shown) -> Iterator[str]:
     yield from _columns(
         {
             f"thruline prove {found}": "each finding with its evidence",
-            f"thruline mend {found}": "every mend, tried, each with a number",
+            f"thruline mend {found}": "every mend, tried, each with a name",
             f"thruline trace {mended} {SHOWN_PRESET}": "one preset, message by message",
             "thruline chart show bramley-delay": "what a unit answers to",
             "thruline new my-board.rig.toml": "a rig of your own",
