@@ -13,7 +13,7 @@ def started(monkeypatch):
     """The commands that would have been run, in order; none of them is."""
     commands: list[list[str]] = []
 
-    def keep(command) -> int:
+    def keep(command, **_more) -> int:
         commands.append([str(part) for part in command])
         return 7
 

@@ -1,9 +1,9 @@
-"""A rig that behaves as the model says, with mistakes to order, for training, trying and tests.
+"""A stand-in for a rig, made from the model, with mistakes to order: for training and tests.
 
-What is pressed on it comes out at its taps byte for byte and moment for moment as `timing` gives
-it. Mistakes are those of the audit's vocabulary, put in by the same code that looks for them;
-bytes can be lost or garbled on the wire on top. It does not imitate knobs that people turn by hand
-or units that answer questions.
+What is pressed on it comes out at its taps byte for byte, in order and at the rate of the line;
+pauses of the controller and delays on the way are left out. Mistakes are those of the audit's
+vocabulary, put in by the same code that looks for them; bytes can be lost or garbled on the wire on
+top. It does not imitate knobs that people turn by hand or units that answer questions.
 """
 
 from collections.abc import Callable, Iterator, Sequence

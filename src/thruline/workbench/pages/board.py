@@ -1,4 +1,4 @@
-"""Board: is everything in its place, and which cables do I make?"""
+"""Board: where does everything stand, and which leads are needed?"""
 
 from collections.abc import Mapping
 
@@ -16,6 +16,6 @@ def data(desk: Desk, _keeping: Keeping, _asked: Mapping[str, str]) -> Json:
 PAGE = Page(
     name="board",
     title="Board",
-    question="Is everything in its place, and which cables do I make?",
+    question="Where does everything stand, and which leads are needed?",
     data=data,
 )

@@ -1,6 +1,6 @@
 // Board: units to scale from above, dragged and turned; cables drawn from socket to socket.
 
-import { draggable } from "./drag.js";
+import { carry } from "./carry.js";
 import { attempt, findingsMark, say } from "./frame.js";
 import { draw, make, pick } from "./make.js";
 import { ask, edit, follow, remove, set } from "./rig.js";
@@ -141,17 +141,18 @@ function turn(element) {
 }
 
 function bind(svg) {
-  draggable(svg, ".box", {
-    at: (element) => { const { x, y } = places.get(element.dataset.id); return [x, y]; },
-    place: (element, x, y) => {
+  carry(svg, {
+    which: ".box",
+    spot: (element) => places.get(element.dataset.id),
+    show: (element, { x, y }) => {
       const next = { ...places.get(element.dataset.id), x: snapped(x), y: snapped(y) };
       places.set(element.dataset.id, next);
       element.setAttribute("transform", moved(next));
       drawCables(svg);
       say(`${unitCalled(element.dataset.id).name}: ${next.x} mm from the left, ${next.y} mm from the back`);
     },
-    done: (element) => put(element.dataset.id, places.get(element.dataset.id)),
-    get step() { return pick("snap").checked ? SNAP : 1; },
+    settle: (element) => put(element.dataset.id, places.get(element.dataset.id)),
+    get stride() { return pick("snap").checked ? SNAP : 1; },
   });
   svg.addEventListener("keydown", (event) => {
     const element = event.target.closest(".box");

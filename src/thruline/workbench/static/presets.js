@@ -1,4 +1,4 @@
-// Presets: presets down, units across; typed as a musician would, in blocks if need be.
+// The sheet of presets: a row for each, a column for each unit, typed cell by cell or in blocks.
 
 import { attempt, findingsMark, say, showFindings } from "./frame.js";
 import { make, pick } from "./make.js";

@@ -1,6 +1,6 @@
 // Sweeps: every move as a staircase of bytes over the travel, with ends that can be dragged.
 
-import { draggable } from "./drag.js";
+import { carry } from "./carry.js";
 import { attempt, findingsMark, say } from "./frame.js";
 import { draw, make, pick } from "./make.js";
 import { act, ask, edit, follow, remove, set } from "./rig.js";
@@ -62,11 +62,12 @@ function curve(move) {
     const end = handle.dataset.end;
     timer = setTimeout(() => attempt(() => act("sweep-end", { move: move.address, end, value: wires[end] })), 150);
   };
-  draggable(svg, ".handle", {
-    at: (handle) => [0, yOf(move, wires[handle.dataset.end])],
-    place: (handle, _x, y) => place(handle, wireAt(move, y)),
-    done: put,
-    step: HIGH / Math.max(1, move.high - move.low),
+  carry(svg, {
+    which: ".handle",
+    spot: (handle) => ({ x: 0, y: yOf(move, wires[handle.dataset.end]) }),
+    show: (handle, { y }) => place(handle, wireAt(move, y)),
+    settle: put,
+    stride: HIGH / Math.max(1, move.high - move.low),
   });
   return svg;
 }
