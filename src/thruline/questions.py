@@ -103,7 +103,7 @@ def save(rig: Opened, file: str | os.PathLike[str] | None = None) -> None:
     write_document(rig.document.file if file is None else os.fspath(file), rig.document.text)
 
 
-def trace(rig: RigOrFile, preset: int, coming_from: int | None = None) -> Trace:
+def trace(rig: RigOrFile, preset: int | str, coming_from: int | str | None = None) -> Trace:
     """Follow what a press on a preset sends: each message, where it is when, what becomes of it.
 
     `coming_from` is the preset before, which decides what is left over. Raises CannotUse when there

@@ -102,3 +102,13 @@ def test_a_wrong_preset_number_names_the_nearest() -> None:
     pick_preset(rig, 5)
     with pytest.raises(CannotUse, match="there is no preset 6 in this rig; the nearest are 5"):
         pick_preset(rig, 6)
+
+
+def test_a_preset_by_its_name() -> None:
+    rig = open_text(RIG + a_preset(6, "Over the hill") + a_preset(7, "Balcony")).rig
+    for wanted in (5, "5", "overture", "Overt"):
+        assert pick_preset(rig, wanted).number == 5
+    with pytest.raises(CannotUse, match='"over" may be 5 "Overture", 6 "Over the hill": give more'):
+        pick_preset(rig, "over")
+    with pytest.raises(CannotUse, match='called "Overtur3"; did you mean "Overture"'):
+        pick_preset(rig, "Overtur3")

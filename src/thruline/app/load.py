@@ -21,6 +21,9 @@ from thruline.rig.whole import Rig
 from thruline.workshop.face import Sheet, Shelf
 from thruline.workshop.shelf import find_chart, known_ids
 
+MOST_NAMED = 4
+"""So many presets are named when a name may mean any of several."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Opened:
@@ -136,8 +139,14 @@ def chart_problems(document: Parsed[ChartShape]) -> list[Problem]:
     ]
 
 
-def pick_preset(rig: Rig, number: int) -> Preset:
-    """The preset of this number. Raises CannotUse, naming the nearest, when the rig has none."""
+def pick_preset(rig: Rig, wanted: int | str) -> Preset:
+    """The preset of this number or name; of a name, a beginning that only one has will do.
+
+    Raises CannotUse, naming the nearest, when the rig has none.
+    """
+    if isinstance(wanted, str) and not wanted.isdecimal():
+        return _preset_called(rig, wanted)
+    number = int(wanted)
     preset = rig.preset(number)
     if preset is not None:
         return preset
@@ -146,3 +155,17 @@ def pick_preset(rig: Rig, number: int) -> Preset:
     near = sorted(rig.presets, key=lambda other: abs(other.number - number))[:3]
     hint = ", ".join(one.title for one in sorted(near, key=lambda other: other.number))
     raise CannotUse(f"there is no preset {number} in this rig; the nearest are {hint}")
+
+
+def _preset_called(rig: Rig, name: str) -> Preset:
+    low = name.casefold()
+    called = [one for one in rig.presets if one.name.casefold() == low]
+    found = called or [one for one in rig.presets if one.name.casefold().startswith(low)]
+    if len(found) == 1:
+        return found[0]
+    if found:
+        several = ", ".join(one.title for one in found[:MOST_NAMED])
+        raise CannotUse(f'"{name}" may be {several}: give more of the name, or the number')
+    near = nearest(name, [one.name for one in rig.presets])
+    hint = f'; did you mean "{near}"?' if near else ""
+    raise CannotUse(f'no preset of this rig is called "{name}"{hint}')

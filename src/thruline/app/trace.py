@@ -117,20 +117,20 @@ class Trace:
 
 def trace(
     case: Case,
-    number: int,
+    wanted: int | str,
     *,
-    came_from: int | None = None,
+    came_from: int | str | None = None,
     which: Which = Which.PRESS,
     effort: Effort = Effort.PROVE,
 ) -> Trace:
-    """Follow a preset's messages through the rig, in exact time.
+    """Follow the messages of a preset, given by number or name, through the rig, in exact time.
 
-    The messages do not depend on where one comes from; `came_from`, a preset's number, decides
-    which values are found left over. Raises CannotUse when there is no such preset, when the
-    memory is asked for and the document does not say what it holds, and when the rig has no
-    controller.
+    The messages do not depend on where one comes from; `came_from`, another preset, decides which
+    values are found left over. Raises CannotUse when there is no such preset, when the memory is
+    asked for and the document does not say what it holds, and when the rig has no controller.
     """
-    preset, before = _presets(case, number, came_from)
+    preset = pick_preset(case.rig, wanted)
+    before = None if came_from is None else pick_preset(case.rig, came_from)
     controller = _controller(case)
     sought = _sought(preset, which)
     run = _run(case, sought, effort)
@@ -177,11 +177,6 @@ def _sought(preset: Preset, which: Which) -> Preset:
             "leave --as-stored out, or write its messages down"
         )
     return replace(preset, stored=None) if which is Which.BEST else preset
-
-
-def _presets(case: Case, number: int, came_from: int | None) -> tuple[Preset, Preset | None]:
-    found = pick_preset(case.rig, number)
-    return found, None if came_from is None else pick_preset(case.rig, came_from)
 
 
 def _title(preset: Preset, before: Preset | None) -> str:

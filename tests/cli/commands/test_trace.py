@@ -60,7 +60,7 @@ def test_a_drawing_and_a_midi_file(here, capsys):
     [
         (("99",), 'the nearest are 22 "Lantern song"'),
         (("1", "--from", "99"), "there is no preset 99"),
-        (("one",), "is not a valid integer"),
+        (("one",), "no preset of this rig is called"),
         (("1", "--as-stored"), "does not say what the controller holds"),
         (("1", "--svg", "no/folder/a.svg"), "there is no folder"),
     ],

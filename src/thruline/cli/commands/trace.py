@@ -23,7 +23,7 @@ from thruline.wiring import open_file, write_midi, write_text
 class Wish(TypedDict):
     """What is asked for besides the preset."""
 
-    came_from: int | None
+    came_from: str | None
     with_bytes: bool
     best: bool | None
     svg: str | None
@@ -40,8 +40,8 @@ BOXES = "│╲╰╮├╎┊●✕◉◌□■▒░╌┃║"
     epilog="Exit code 0 when all that is asked for is sent and obeyed, 1 when something is not.",
 )
 @click.argument("rig", type=A_FILE)
-@click.argument("preset", type=int)
-@click.option("--from", "came_from", type=int, metavar="PRESET", help="The preset before it.")
+@click.argument("preset")
+@click.option("--from", "came_from", metavar="PRESET", help="The preset before it.")
 @click.option("--bytes", "with_bytes", is_flag=True, help="Every byte on every hop as well.")
 @click.option(
     "--best/--as-stored",
@@ -53,8 +53,10 @@ BOXES = "│╲╰╮├╎┊●✕◉◌□■▒░╌┃║"
 @click.option("--dark", is_flag=True, help="Draw on a dark ground.")
 @click.option("--midi", type=A_FILE, metavar="FILE", help="Write it as a MIDI file.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON object instead of text.")
-def command(rig: str, preset: int, **wish: Unpack[Wish]) -> int:
+def command(rig: str, preset: str, **wish: Unpack[Wish]) -> int:
     """Follow one preset, message by message, through the rig.
+
+    PRESET is its number or its name, of which a beginning will do.
 
     Units down, time across: when each message leaves, where it is when, what becomes of it, and
     whether the whole could be faster.
