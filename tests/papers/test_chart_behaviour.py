@@ -32,6 +32,12 @@ def test_written_forms_without_a_scale():
     assert written_forms(Control(id="a", name="A", number=14)) == '64, "50%"'
 
 
+def test_percent_are_those_of_a_display_that_counts_in_them():
+    repeats = charts()["bramley-delay"].controls["repeats"]
+    assert written_forms(repeats) == '64, "55%"'
+    assert read_value(repeats, "55%").wire == 64
+
+
 def test_what_is_not_told_while_loading():
     chart = chart_of(make_chart(settle={"ms": 25}))
     says = sections(chart)["Loading"].says

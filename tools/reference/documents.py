@@ -33,7 +33,8 @@ the label on the unit's display (`delay = "11B"`), the state of a relay loop (`d
 table of both and of controls (`delay = { program = "11B", mix = "50%" }`). A value may be written
 as the number on the wire (`64`), in percent (`"50%"`), as the display shows it (`"350 ms"`), or by
 name (`"dotted eighth"`, `"on"`). Percent are rounded to the nearest step, a half upwards: `"50%"`
-of 127 is 64.
+of 127 is 64. They are percent of the way from the least value to the most; only where the display
+itself counts in percent, as on a control that goes to 110 %, they are those of the display.
 """,
     "chart": """\
 # Every key of a chart

@@ -98,12 +98,16 @@ def _stored(chart: Chart, control: Control) -> str:
 
 
 def written_forms(control: Control) -> str:
-    """How a preset may write a value: the wire number, percent, the display's own words."""
+    """How a preset may write a value: the wire number, percent, the display's own words.
+
+    Where the display itself counts in percent, percent are those of the display.
+    """
     example = example_for(control)
     if control.kind is not ControlKind.RANGE:
         return example
     middle = (control.low + control.high + 1) // 2
-    forms = (str(middle), '"50%"', example.replace(" %", "%"))
+    in_percent = control.scale is not None and control.scale.unit == "%"
+    forms = (str(middle), *(() if in_percent else ('"50%"',)), example.replace(" %", "%"))
     return ", ".join(dict.fromkeys(forms))
 
 
