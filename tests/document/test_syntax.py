@@ -58,6 +58,7 @@ def problems_of(text):
         ("n = '''abc\nb = 1", "1:5", "this text is never closed: ''' is missing at its end"),
         ("a = \x07", "1:5", "a control character (code 7) cannot stand here"),
         ("# \x01", "1:3", "a control character (code 1) cannot stand here"),
+        ("# a\rb = 1\r", "1:4", "save the file with ordinary row ends"),
         ("d = 2026-02-30", "1:5", "2026-02-30 is not a day of the calendar"),
         (f"{BOM}a = b", "1:5", "b needs quotation marks"),
         ("a = 1\r\nb = c\r\n", "2:5", "c needs quotation marks"),

@@ -284,6 +284,8 @@ def _illegal(scene: _Scene) -> _Fault:
     if character in ("\n", ""):
         return _open_text(scene)
     says = f"a control character (code {ord(character)}) cannot stand here; delete it"
+    if character == "\r":
+        says = "rows end in a way of very old computers; save the file with ordinary row ends"
     return _Fault(scene.offset, scene.offset + 1, says)
 
 
