@@ -20,7 +20,7 @@ COMMANDS: Mapping[str, str] = {
     "demo": "Prove a rig as it was found, mend it step by step, and show the result.",
     "new": "Write a rig document to start from.",
     "prove": "Prove a rig: does it arrive, is it understood, in time, and always the same?",
-    "mend": "List the mends of what the proof found, and apply one or all safe ones.",
+    "mend": "List the mends of what the proof found, and apply some or all safe ones.",
     "plan": "Plan channels, power or cables: the best there is, and why.",
     "sheet": "One paper: settings, programming, cables, labels or power.",
     "trace": "Follow one preset, message by message, through the rig.",
