@@ -10,6 +10,7 @@ from thruline.base.errors import CannotUse
 from thruline.find.checks import NO_SECONDS, Check, checks_for
 from thruline.find.meant import Meant, meant_by
 from thruline.find.predict import Predicted, predict
+from thruline.find.supposed import supposed
 from thruline.find.suspect import Suspect
 from thruline.find.suspects import NO_COUNTS, suspects_of
 from thruline.find.trials import Place, Trial
@@ -71,7 +72,7 @@ def field_of(
             "this rig has no controller, so nothing can be pressed and looked at; "
             'name one of its units in [rig], such as controller = "feet"'
         )
-    meant = meant_by(case)
+    meant = meant_by(Case(supposed(case.rig), case))
     suspects = suspects_of(meant, counts)
     checks = checks_for(meant, suspects, place=place, seconds=seconds)
     worlds = Worlds(meant)
