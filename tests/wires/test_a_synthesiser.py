@@ -12,6 +12,8 @@ import pytest
 from tests.cli.running import ran
 from tests.wires import kinds
 
+pytestmark = kinds.IN_REAL_TIME
+
 FONTS = Path("/usr/share/sounds/sf2")
 RIG = """
 format = 1

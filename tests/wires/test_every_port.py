@@ -9,6 +9,8 @@ from thruline.base.errors import WorldFailed
 from thruline.bench.face import PortGone
 from thruline.bench.plugged import HeldInput, HeldOutput, pick_port
 
+pytestmark = kinds.IN_REAL_TIME
+
 MESSAGES = [
     b"\xc2\x05", b"\xb2\x34\x40", b"\x90\x3c\x64", b"\xf8", b"\xfe", b"\xfa", b"\xe0\x00\x40",
     b"\xf2\x10\x00", b"\xf0\x7e\x7f\x06\x01\xf7", b"\xb2\x00\x7f", b"\xd1\x7f",

@@ -53,3 +53,10 @@ def page(context, bench):
     )
     yield opened
     assert troubles == []
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """A browser on a machine that is busy elsewhere may be late: such a test is tried again."""
+    for item in items:
+        if "chromium" in getattr(item, "fixturenames", ()):
+            item.add_marker(pytest.mark.flaky(reruns=2))

@@ -37,6 +37,7 @@ def test_two_mistakes_and_a_report(here, capsys):
     assert ran(capsys, "audit", ORCHARD, "a.cap", "--report", "report.txt").code == 2
 
 
+@kinds.IN_REAL_TIME
 def test_live_until_ctrl_c_or_the_end(capsys, tmp_path):
     with kinds.jack(tmp_path) as kind:
 

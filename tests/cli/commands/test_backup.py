@@ -48,6 +48,7 @@ def test_damage_and_another_unit_are_refused(here, capsys):
     assert "damaged" in done.err
 
 
+@kinds.IN_REAL_TIME
 def test_both_ways_over_a_port(here, capsys, monkeypatch):
     with kinds.jack(here) as kind:
 

@@ -26,6 +26,7 @@ def test_no_clock(capsys, tmp_path):
     assert ran(capsys, "clock").code == 2
 
 
+@kinds.IN_REAL_TIME
 def test_made_and_measured_over_a_port(capsys, tmp_path):
     with kinds.jack(tmp_path) as kind:
         told = ran(capsys, "clock", "--out", "hears", "--bpm", "240", "--for", "1", "--json").json

@@ -16,6 +16,7 @@ def test_from_a_capture(capsys, tmp_path):
     assert ran(capsys, "identify", ORCHARD).code == 2
 
 
+@kinds.IN_REAL_TIME
 def test_over_a_port(capsys, tmp_path):
     with kinds.jack(tmp_path) as kind:
 

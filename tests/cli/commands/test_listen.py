@@ -55,6 +55,7 @@ def test_what_cannot_be_used(capsys, capture, words, says):
     assert says in done.err
 
 
+@kinds.IN_REAL_TIME
 def test_live_with_a_log(capsys, tmp_path):
     with kinds.jack(tmp_path) as kind:
         log = tmp_path / "log"

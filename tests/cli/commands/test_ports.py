@@ -6,6 +6,7 @@ from tests.cli.running import ran
 from tests.wires import kinds
 
 
+@kinds.IN_REAL_TIME
 def test_what_there_is(capsys, tmp_path):
     with kinds.jack(tmp_path):
         told = ran(capsys, "ports", "--json").json

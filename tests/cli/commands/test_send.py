@@ -21,6 +21,7 @@ def test_try_sends_nothing(capsys):
     assert ran(capsys, "send", AS_FOUND, 5, "--try").code == 1
 
 
+@kinds.IN_REAL_TIME
 def test_a_preset_goes_out_after_the_caution(capsys, monkeypatch, tmp_path):
     with kinds.jack(tmp_path) as kind:
         told = ran(capsys, "send", ORCHARD, 7, "--port", "hears", "--yes", "--json")
