@@ -96,7 +96,8 @@ def board(seed: int, units: int, *, tree: bool) -> Rig:
 
 def _lines(boxes: list[str], rng: random.Random, *, tree: bool) -> list[tuple[str, str]]:
     if not tree:
-        return list(zip(["feet.midi-out", *(f"{box}.midi-out" for box in boxes)], boxes))  # noqa: B905
+        starts = ["feet.midi-out", *(f"{box}.midi-out" for box in boxes[:-1])]
+        return list(zip(starts, boxes, strict=True))
     ends = [f"split.out-{number}" for number in (1, 2, 3)]
     cables = [("feet.midi-out", "split")]
     for box in boxes:

@@ -3,7 +3,8 @@
 import pytest
 
 from tests.opening import open_text
-from thruline.app.sheet import SHEETS, sheet_json
+from thruline.app.chart import paper_json
+from thruline.app.sheet import SHEETS
 from thruline.outside.samples import ORCHARD_STREET, sample_text
 
 
@@ -13,7 +14,7 @@ def test_every_sheet_of_the_sample_is_filled(which):
     paper = SHEETS[which](opened)
     assert opened.rig.name in paper.title
     assert paper.sections
-    told = sheet_json(paper)
+    told = paper_json(paper)
     assert [one["title"] for one in told["sections"]] == [one.title for one in paper.sections]
     assert any(one["rows"] for one in told["sections"])
 

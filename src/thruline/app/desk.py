@@ -159,12 +159,6 @@ def named(number: int, name: str, keeping: Keeping) -> None:
     keeping.revisions.give_name(number, name)
 
 
-def with_charts_read_again(desk: Desk, keeping: Keeping) -> Desk:
-    """The desk after a chart was changed. Raises CannotUse when one cannot be used any more."""
-    shelves, file = keeping.shelves, keeping.file.says
-    return replace(desk, state=state_of(open_rig(desk.content, file=file, shelves=shelves)))
-
-
 def _usable(desk: Desk) -> Desk:
     if desk.unreadable is not None:
         raise CannotUse(

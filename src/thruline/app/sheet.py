@@ -4,7 +4,6 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
 from thruline.app.cable_labels import cable_labels
-from thruline.app.frame import Json
 from thruline.app.load import Opened
 from thruline.app.plan_cables import Stock, cable_sections, plan_rig_cables
 from thruline.app.plan_power import plan_rig_power, power_sections
@@ -65,21 +64,3 @@ SHEETS: Mapping[str, Callable[[Opened], Paper]] = MappingProxyType(
     }
 )
 """Every sheet by its name."""
-
-
-def sheet_json(paper: Paper) -> Json:
-    """A paper for other programs."""
-    return {
-        "title": paper.title,
-        "about": list(paper.about),
-        "sections": [
-            {
-                "title": section.title,
-                "says": list(section.says),
-                "head": list(section.table.head) if section.table else [],
-                "rows": [list(row) for row in section.table.rows] if section.table else [],
-                "notes": list(section.notes),
-            }
-            for section in paper.sections
-        ],
-    }

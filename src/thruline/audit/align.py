@@ -19,8 +19,6 @@ TRAVEL_LEAST = 6
 """As many values of one control in a row are the travel of a pedal."""
 SKIPPED = 0.05
 """What it costs to leave out something heard, when a place is sought for everything."""
-REST = (1 << 36) - 1
-"""The part of a key that is not its step."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -79,7 +79,7 @@ class _Desk:
             seconds=cost,
             sure=habit.sure,
             caution=habit.caution,
-            **more,  # type: ignore[arg-type]
+            **more,  # type: ignore[arg-type]  # by the names of its fields
         )
 
     def look(self, trial: Trial, on: str, words: Mapping[str, str], **more: object) -> Check | None:

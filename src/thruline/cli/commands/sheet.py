@@ -2,8 +2,9 @@
 
 import click
 
+from thruline.app.chart import paper_json
 from thruline.app.frame import answer
-from thruline.app.sheet import SHEETS, sheet_json
+from thruline.app.sheet import SHEETS
 from thruline.base.errors import EXIT_CLEAN
 from thruline.cli.given import A_FILE
 from thruline.cli.paper_text import paper_rows
@@ -35,7 +36,7 @@ def command(rig: str, *, which: str, html: str | None, table: str | None, as_jso
     if table is not None:
         write_table(table, paper_csv(paper))
     if as_json:
-        give_json(answer("sheet", sheet=which, **sheet_json(paper), written=written))
+        give_json(answer("sheet", sheet=which, **paper_json(paper), written=written))
     elif written:
         for file in written:
             say(f"written to {file}")
