@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from thruline.papers.colours import DARK, LIGHT, variables
+from thruline.papers.page import filled
 from thruline.papers.paper import Section
 from thruline.papers.proof_words import counts_in_words, extent_in_words, looked
 from thruline.proof.engine import Proof
@@ -84,15 +84,4 @@ class Report:
 
 def report_html(report: Report) -> str:
     """The page."""
-    import jinja2  # noqa: PLC0415 - heavy, and only for pages
-
-    pages = jinja2.Environment(
-        loader=jinja2.PackageLoader("thruline", "papers"),
-        autoescape=True,
-        trim_blocks=True,
-        lstrip_blocks=True,
-        undefined=jinja2.StrictUndefined,
-    )
-    return pages.get_template("report.html.j2").render(
-        report=report, light=variables(LIGHT), dark=variables(DARK)
-    )
+    return filled("report.html.j2", report=report)
