@@ -133,6 +133,13 @@ WORDS: Mapping[str, str] = {
     # papers
     "sheet": "which sheet it is",
     "sheet.written": "the files that were written",
+    "chart.written": "the files that were written",
+    # presets and sweeps as files
+    "pieces": "the presets and sweeps that were written",
+    "pieces.messages": "how many messages it has",
+    "pieces.bytes": "how many bytes they have, each with its status byte",
+    "ends_us": "when the last byte has left, in microseconds from the start",
+    "export.written": "the files that were written",
     # two revisions
     "old": "the document of the old revision, as it was named",
     "compare.new": "the document of the new revision, as it was named",

@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
 from hashlib import sha256
 from itertools import count
-from pathlib import Path
+from pathlib import Path, PurePath
 from typing import Any
 
 from thruline.app.desk import Keeping
@@ -19,7 +19,7 @@ from thruline.bench.face import Log, Ports, WallClock
 from thruline.bench.guard import Guarded
 from thruline.bench.plugged import HeldInput, HeldOutput, pick_port
 from thruline.midi.message import TimedMessage
-from thruline.outside.files import read_bytes, take_away, write_atomically, write_new
+from thruline.outside.files import read_bytes, take_away, write_atomically, write_new, write_raw
 from thruline.outside.folders import make_folder, names_in
 from thruline.outside.midi_files import write_midi_file
 from thruline.outside.own_folder import fill_own_folder, open_own_folder
@@ -33,6 +33,7 @@ SERIAL = "serial:"
 """What the name of a serial line begins with, to tell it from a MIDI port."""
 DRAWINGS = (".svg", ".html")
 RECORDINGS = (".mid", ".midi")
+PLAIN = (".syx", ".bin")
 SEARCHES = (".json",)
 TABLES = (".csv",)
 WORKSHOP_VARIABLE = "THRULINE_WORKSHOP"
@@ -195,6 +196,19 @@ def write_midi(file: str | Path, timed: Sequence[TimedMessage], *, name: str) ->
     """
     _refuse_other_kinds(Path(file), RECORDINGS)
     write_midi_file(Path(file), timed, name=name)
+
+
+def write_recordings(folder: str | PurePath, files: Mapping[str, bytes]) -> None:
+    """Write MIDI files and plain bytes, by name, into a folder that is made if it is not there.
+
+    Raises CannotUse when a name is not that of such a file or there is no place for the folder,
+    WorldFailed when one cannot be written; what was there is then as it was.
+    """
+    for name in files:
+        _refuse_other_kinds(Path(name), (*RECORDINGS, *PLAIN))
+    make_folder(Path(folder))
+    for name, content in files.items():
+        write_raw(Path(folder) / name, content)
 
 
 def read_search(file: str | Path) -> Mapping[str, Any]:

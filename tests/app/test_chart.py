@@ -7,6 +7,7 @@ from tests.samples.reading import CHART_FILES, FIRST_BOARD
 from thruline.app.chart import list_json, look_at, looked_json, shelved, show_json
 from thruline.base.errors import CannotUse
 from thruline.outside.shelves import sample_shelf
+from thruline.papers.implementation_chart import implementation_chart
 from thruline.workshop.face import Sheet
 
 SMALL = 'format = 1\n[chart]\nid = "{}"\nmaker = "Bramley"\nmodel = "Delay"\nkind = "delay"\n'
@@ -81,7 +82,8 @@ def test_a_rig_is_no_chart():
 def test_every_sample_can_be_shown_and_told(file):
     looked = look_at(Sheet(file.name, file.read_bytes()))
     assert looked.chart is not None
-    told = show_json(looked, looked.chart, three_parts=True)
+    paper = implementation_chart(looked.chart, three_parts=True)
+    told = show_json(looked, paper, written=[])
     assert json.loads(json.dumps(told)) == told
     assert told["document"]["chart"]["id"] == looked.chart.id
     assert told["paper"]["sections"]

@@ -36,6 +36,14 @@ def test_the_track_is_named_first() -> None:
     assert encode_file([], name="A é") == track("00 ff0304 4120c3a9", TEMPO, END)
 
 
+def test_marks_stand_before_the_messages_of_their_moment() -> None:
+    timed: list[TimedMessage] = [(0, ProgramChange(1, 5)), (40, ProgramChange(1, 6))]
+    marks = [(60, "end"), (40, "é")]
+    assert encode_file(timed, marks=marks) == track(
+        TEMPO, "00 c005", "02 ff0602 c3a9", "00 c006", "01 ff0603 656e64", END
+    )
+
+
 def test_half_a_character_in_a_name_becomes_a_question_mark() -> None:
     assert encode_file([], name="\ud800") == track("00 ff0301 3f", TEMPO, END)
 

@@ -52,11 +52,16 @@ def test_times_out_of_order_leave_the_old_file(tmp_path: Path) -> None:
     assert read_midi_file(file).messages == tuple(RECORDED)
 
 
-@pytest.mark.parametrize("name", ["no-folder/line.mid", "", "line\0.mid"])
-def test_what_cannot_be_written_is_the_worlds_trouble(tmp_path: Path, name: str) -> None:
-    with pytest.raises(WorldFailed, match="cannot be written: "):
+@pytest.mark.parametrize("name", ["no-folder/line.mid", ""])
+def test_a_name_that_is_no_place_for_a_file_cannot_be_used(tmp_path: Path, name: str) -> None:
+    with pytest.raises(CannotUse, match=r"there is no folder|is a folder"):
         write_midi_file(tmp_path / name, RECORDED)
     assert list(tmp_path.iterdir()) == []
+
+
+def test_a_name_that_no_file_can_have_is_the_worlds_trouble(tmp_path: Path) -> None:
+    with pytest.raises(WorldFailed, match="cannot be written: "):
+        write_midi_file(tmp_path / "line\0.mid", RECORDED)
 
 
 def test_a_file_in_the_place_of_a_folder_is_the_worlds_trouble(tmp_path: Path) -> None:

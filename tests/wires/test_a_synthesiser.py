@@ -5,12 +5,16 @@ import shutil
 import socket
 import subprocess
 import time
+from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
 
 from tests.cli.running import ran
 from tests.wires import kinds
+from thruline.app.send import preset_step
+from thruline.proof.case import Case
+from thruline.wiring import open_file
 
 pytestmark = kinds.IN_REAL_TIME
 
@@ -71,6 +75,13 @@ number = 7
 def synth(tmp_path):
     """A synthesiser on a JACK server of its own; gives what asks it something."""
     pytest.importorskip("rtmidi", reason="the port library is not installed")
+    with synthesiser(tmp_path) as asks:
+        yield asks
+
+
+@contextmanager
+def synthesiser(tmp_path, *files):
+    """One that plays these MIDI files, if any, and then stays; gives what asks it something."""
     fonts = sorted(FONTS.glob("*.sf2"))
     if shutil.which("fluidsynth") is None or not fonts:
         pytest.skip("no synthesiser is installed (on Debian: fluidsynth timgm6mb-soundfont)")
@@ -85,6 +96,7 @@ def synth(tmp_path):
         }  # fmt: skip
         said = [word for key, value in options.items() for word in ("-o", f"{key}={value}")]
         command = ["fluidsynth", "-s", "-i", "-a", "jack", "-m", "jack", *said, str(fonts[0])]
+        command += map(str, files)
         running = subprocess.Popen(command, stdout=log, stderr=log)
         try:
             yield lambda words: asked(number, words)
@@ -113,16 +125,38 @@ def asked(number, words, seconds=10):
             time.sleep(0.1)
 
 
-def test_presets_change_its_instrument(synth, capsys, tmp_path):
+@pytest.fixture
+def rig(tmp_path):
     (tmp_path / "charts").mkdir()
     (tmp_path / "charts" / "synth.chart.toml").write_text(CHART)
-    rig = tmp_path / "a.rig.toml"
-    rig.write_text(RIG)
+    file = tmp_path / "a.rig.toml"
+    file.write_text(RIG)
+    return file
+
+
+def instrument(asks, channel):
+    """The row that tells what plays on a channel."""
+    said = asks("channels -verbose")
+    return next(row for row in said.splitlines() if f"chan {channel - 1}," in row)
+
+
+def test_presets_change_its_instrument(synth, capsys, rig):
     assert "chan 2" in synth("channels -verbose")
     for preset, program in ((1, 40), (2, 61), (1, 40)):
         done = ran(capsys, "send", rig, preset, "--port", "synth", "--yes")
         assert done.code == 0, done.err
         assert f"now shows program {program}" in done.out
         time.sleep(0.2)
-        row = next(row for row in synth("channels -verbose").splitlines() if "chan 2," in row)
-        assert f"preset {program}," in row
+        assert f"preset {program}," in instrument(synth, 3)
+
+
+@pytest.mark.parametrize("wanted", [("1",), ("2",), ("2", "1"), ()])
+def test_midi_files_of_presets_play_to_the_instruments_of_the_plan(capsys, rig, tmp_path, wanted):
+    file = tmp_path / "show.mid"
+    assert ran(capsys, "export", rig, file, *wanted).code == 0
+    (shown,) = preset_step(Case(open_file(rig).rig), int((wanted or ("2",))[-1])).shows
+    with synthesiser(tmp_path, file) as asks:
+        end = time.monotonic() + 10
+        while f"preset {shown.program}," not in instrument(asks, 3) and time.monotonic() < end:
+            time.sleep(0.1)
+        assert f"preset {shown.program}," in instrument(asks, 3)

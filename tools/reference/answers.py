@@ -37,6 +37,7 @@ _RUNS: Mapping[str, Sequence[Sequence[str]]] = {
     ],
     "plan cables": [("plan", "cables", "found.rig.toml", "--all", "--spool", "8500")],
     "sheet": [("sheet", "found.rig.toml", "settings", "--html", "a.html")],
+    "export": [("export", "meant.rig.toml", "show.mid", "7")],
     "compare": [("compare", "found.rig.toml", "short/meant.rig.toml", "--html", "a.html")],
     "trace": [
         ("trace", "found.rig.toml", "13"),
@@ -58,7 +59,10 @@ _RUNS: Mapping[str, Sequence[Sequence[str]]] = {
         ("find", "found.rig.toml", "--card"),
     ],
     "chart list": [("chart", "list"), ("chart", "list", "--kind", "delay")],
-    "chart show": [("chart", "show", "bramley-delay"), ("chart", "show", "lacking.chart.toml")],
+    "chart show": [
+        ("chart", "show", "bramley-delay", "--v2", "--html", "a.html"),
+        ("chart", "show", "lacking.chart.toml"),
+    ],
     "chart check": [("chart", "check", "lacking.chart.toml", "wrong.chart.toml")],
     "chart embed": [("chart", "embed", "found.rig.toml")],
     "rules": [("rules",)],

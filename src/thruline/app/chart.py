@@ -12,7 +12,6 @@ from thruline.document.chart_shape import ChartHead, ChartShape
 from thruline.document.parse import Parsed
 from thruline.document.problems import BadDocument, Problem
 from thruline.document.read import read
-from thruline.papers.implementation_chart import implementation_chart
 from thruline.papers.paper import Paper
 from thruline.rig.chart import Chart
 from thruline.rig.missing_facts import MissingFact, missing_facts
@@ -106,14 +105,15 @@ def list_json(found: Sequence[Shelved]) -> Json:
     return answer("chart list", charts=[_shelved_json(one) for one in found])
 
 
-def show_json(looked: Looked, chart: Chart, *, three_parts: bool) -> Json:
+def show_json(looked: Looked, paper: Paper, *, written: Sequence[str]) -> Json:
     """One chart for other programs: the document as data, the sheet as rows, and what it lacks."""
     return answer(
         "chart show",
         file=looked.file,
         document=looked.document.data if looked.document else {},
-        paper=paper_json(implementation_chart(chart, three_parts=three_parts)),
+        paper=paper_json(paper),
         missing=[missing_json(one) for one in looked.missing],
+        written=list(written),
     )
 
 

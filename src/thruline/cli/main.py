@@ -23,6 +23,7 @@ COMMANDS: Mapping[str, str] = {
     "mend": "List the mends of what the proof found, and apply some or all safe ones.",
     "plan": "Plan channels, power or cables: the best there is, and why.",
     "sheet": "One paper: settings, programming, cables, labels or power.",
+    "export": "Presets and sweeps as MIDI files or raw bytes, with the timing of the line.",
     "trace": "Follow one preset, message by message, through the rig.",
     "find": "Look for the one thing that is wrong, question by question.",
     "compare": "From one revision of a rig to another, as a work order.",

@@ -5,8 +5,9 @@ own in such a file; they travel, as the standard says, in escape events (F7), so
 of a line keeps its clock.
 """
 
+from collections import deque
 from collections.abc import Iterator, Sequence
-from typing import Final
+from typing import Final, TypeAlias
 
 from thruline.base.errors import CannotUse
 from thruline.midi import specs
@@ -17,6 +18,7 @@ from thruline.midi.specs import FIRST_SYSTEM_STATUS
 META: Final = 0xFF
 META_TEXT: Final = 0x01
 META_NAME: Final = 0x03
+META_MARKER: Final = 0x06
 META_END: Final = 0x2F
 META_TEMPO: Final = 0x51
 
@@ -39,34 +41,52 @@ _NOTHING: Final = bytes((META, META_TEXT, 0))
 """An empty text, to bridge a gap that is longer than one delta can say."""
 
 
-def encode_file(timed: Sequence[TimedMessage], *, name: str = "") -> bytes:
+def encode_file(
+    timed: Sequence[TimedMessage], *, name: str = "", marks: Sequence[tuple[int, str]] = ()
+) -> bytes:
     """A file of one track (format 0) with these messages, in order, and the track's name.
 
-    Times are microseconds from the start. Raises CannotUse when a time is negative or earlier
-    than the one before it.
+    `marks` are named moments; one stands before the messages of its moment. Times are microseconds
+    from the start. Raises CannotUse when a time is negative or earlier than the one before it.
     """
     track = bytearray()
     if name:
-        track += _event(0, _meta(META_NAME, name.encode(errors="replace")))
+        track += _event(0, _text(META_NAME, name))
     track += _event(0, _meta(META_TEMPO, TEMPO.to_bytes(3)))
-    for delta, raw in _deltas(timed):
-        track += _event(delta, _wrapped(raw))
+    marked = [(at, _text(META_MARKER, words)) for at, words in marks]
+    said = [(at, _wrapped(encode(message))) for at, message in timed]
+    for delta, event in _deltas(_merged(marked, said)):
+        track += _event(delta, event)
     track += _event(0, _meta(META_END, b""))
     header = b"".join(number.to_bytes(2) for number in (0, 1, DIVISION))
     return _chunk(b"MThd", header) + _chunk(b"MTrk", bytes(track))
 
 
-def _deltas(timed: Sequence[TimedMessage]) -> Iterator[tuple[int, bytes]]:
-    """Each message as ticks since the last one, and its bytes."""
+_Timed: TypeAlias = list[tuple[int, bytes]]
+"""Events of a track, each with its microseconds from the start."""
+
+
+def _merged(marked: _Timed, said: _Timed) -> _Timed:
+    """Marks put between messages whose order is kept, also where it is wrong."""
+    merged, left = [], deque(sorted(marked))
+    for at, event in said:
+        while left and left[0][0] <= at:
+            merged.append(left.popleft())
+        merged.append((at, event))
+    return [*merged, *left]
+
+
+def _deltas(timed: _Timed) -> Iterator[tuple[int, bytes]]:
+    """Each event as ticks since the last one, and its bytes."""
     before = ticks_before = 0
-    for at, message in timed:
+    for at, event in timed:
         if at < before:
             raise CannotUse(
                 f"a message at {at} us cannot follow one at {before} us in a MIDI file: "
                 "put the messages in order of time, none before 0"
             )
         ticks = (at + TICK_US // 2) // TICK_US
-        yield ticks - ticks_before, encode(message)
+        yield ticks - ticks_before, event
         before, ticks_before = at, ticks
 
 
@@ -83,6 +103,10 @@ def _wrapped(raw: bytes) -> bytes:
     if raw[0] == specs.EXCLUSIVE.status:
         return raw[:1] + variable_length(len(raw) - 1) + raw[1:]
     return bytes((specs.END_OF_EXCLUSIVE.status,)) + variable_length(len(raw)) + raw
+
+
+def _text(kind: int, words: str) -> bytes:
+    return _meta(kind, words.encode(errors="replace"))
 
 
 def _meta(kind: int, data: bytes) -> bytes:

@@ -46,14 +46,20 @@ def write_atomically(file: Path, text: str, *, expected: bytes | None = None) ->
     """
     try:
         content = text.encode()
+    except UnicodeEncodeError:
+        raise CannotUse(f"{file} cannot hold half a character (a lone surrogate)") from None
+    write_raw(file, content, expected=expected)
+
+
+def write_raw(file: Path, content: bytes, *, expected: bytes | None = None) -> None:
+    """Put bytes into a file, whole; otherwise as `write_atomically`."""
+    try:
         target = _regular(Path(os.path.realpath(file)))
         if expected is not None:
             _refuse_changed(file, target, expected)
         _replace(target, content)
     except FileNotFoundError:
         raise CannotUse(f"{file} cannot be written: there is no folder {file.parent}") from None
-    except UnicodeEncodeError:
-        raise CannotUse(f"{file} cannot hold half a character (a lone surrogate)") from None
     except (OSError, ValueError) as trouble:
         raise WorldFailed(
             f"{file} cannot be written: {_reason(trouble)}; what was there is as it was"

@@ -4,17 +4,15 @@ The MIDI library is not asked to write them: it refuses real-time messages in fi
 recording of a line without its clock is half a recording.
 """
 
-import os
 from collections.abc import Sequence
-from contextlib import suppress
 from pathlib import Path
 from typing import Final
 
-from thruline.base.errors import CannotUse, WorldFailed
+from thruline.base.errors import CannotUse
 from thruline.midi.file_decode import Recording, decode_file
 from thruline.midi.file_encode import encode_file
 from thruline.midi.message import TimedMessage
-from thruline.outside.files import read_bytes
+from thruline.outside.files import read_bytes, write_raw
 
 LARGEST_FILE: Final = 64 << 20
 """Bytes; a line that is full for five hours fills less."""
@@ -23,22 +21,11 @@ LARGEST_FILE: Final = 64 << 20
 def write_midi_file(file: Path, timed: Sequence[TimedMessage], *, name: str = "") -> None:
     """Write messages, each with its microseconds from the start, as one named track.
 
-    The file is written beside its place and then put there, so a file of that name is whole at
-    every moment: the old one or the new one. Ticks are 20 microseconds. Raises CannotUse when the
-    times are out of order, WorldFailed when the file cannot be written.
+    A file of that name is whole at every moment: the old one or the new one. Ticks are 20
+    microseconds. Raises CannotUse when the times are out of order or there is no folder for it,
+    WorldFailed when the file cannot be written.
     """
-    raw = encode_file(timed, name=name)
-    try:
-        beside = file.with_name(f".{file.name}.{os.getpid()}")
-        try:
-            beside.write_bytes(raw)
-            beside.replace(file)
-        except OSError:
-            with suppress(OSError):
-                beside.unlink(missing_ok=True)
-            raise
-    except (OSError, ValueError) as trouble:
-        raise WorldFailed(f"{file}: cannot be written: {_reason(trouble)}") from trouble
+    write_raw(file, encode_file(timed, name=name))
 
 
 def read_midi_file(file: Path) -> Recording:
@@ -52,9 +39,3 @@ def read_midi_file(file: Path) -> Recording:
         return decode_file(raw)
     except CannotUse as trouble:
         raise CannotUse(f"{file}: {trouble.says}") from trouble
-
-
-def _reason(trouble: OSError | ValueError) -> str:
-    """What the system says about it, in words. A ValueError is a name that no file can have."""
-    says = trouble.strerror if isinstance(trouble, OSError) else None
-    return (says or str(trouble)).lower()

@@ -45,6 +45,18 @@ def test_show(capsys):
     assert "1. Basic information" in ran(capsys, "chart", "show", "bramley-delay", "--v2").out
 
 
+@pytest.mark.parametrize(
+    ("more", "title"),
+    [((), "MIDI implementation chart, version 1"), (("--v2",), "1. Basic information")],
+)
+def test_the_sheet_as_a_page_and_a_table(here, capsys, more, title):
+    page, table = here / "a.html", here / "a.csv"
+    done = ran(capsys, "chart", "show", "bramley-delay", *more, "--html", page, "--csv", table)
+    assert done.out.splitlines()[:2] == [f"written to {page}", f"written to {table}"]
+    assert title in page.read_text()
+    assert title in table.read_text()
+
+
 def test_show_for_other_programs(capsys):
     told = ran(capsys, "chart", "show", "pippin-reverb", "--json").json
     assert told["answers"] == "chart show"

@@ -11,9 +11,18 @@ from thruline.cli.given import A_FILE
 from thruline.cli.paper_text import paper_rows, table_rows
 from thruline.cli.show import give_json, say, say_all, styled
 from thruline.document.problems import BadDocument, shown_problems
+from thruline.papers.as_csv import paper_csv
+from thruline.papers.as_html import paper_html
 from thruline.papers.implementation_chart import implementation_chart
 from thruline.papers.paper import Table
-from thruline.wiring import chart_shelves, lay_beside, open_chart_sheet, open_file
+from thruline.wiring import (
+    chart_shelves,
+    lay_beside,
+    open_chart_sheet,
+    open_file,
+    write_table,
+    write_text,
+)
 
 AS_JSON = click.option("--json", "as_json", is_flag=True, help="One JSON object instead of text.")
 CHART = "ID_OR_FILE"
@@ -65,8 +74,12 @@ def _listed(found: list[Shelved]) -> tuple[tuple[str, ...], ...]:
 @command.command("show", epilog="Exit code 2 when the chart cannot be used, otherwise 0.")
 @click.argument("chart", metavar=CHART)
 @click.option("--v2", "three_parts", is_flag=True, help="The sheet of version 2, in three parts.")
+@click.option("--html", type=click.Path(), metavar="FILE", help="Write it as a page to print.")
+@click.option("--csv", "table", type=click.Path(), metavar="FILE", help="Write its tables as CSV.")
 @AS_JSON
-def show_chart(chart: str, *, three_parts: bool, as_json: bool) -> int:
+def show_chart(
+    chart: str, *, three_parts: bool, html: str | None, table: str | None, as_json: bool
+) -> int:
     """Show a chart as the standard implementation chart, and what that sheet has no room for.
 
     That is: how labels become bytes, values in all their forms, how long a program takes to load,
@@ -75,10 +88,16 @@ def show_chart(chart: str, *, three_parts: bool, as_json: bool) -> int:
     looked = look_at(open_chart_sheet(chart))
     if looked.chart is None:
         raise BadDocument(looked.problems, more=looked.more)
+    paper = implementation_chart(looked.chart, three_parts=three_parts)
+    if html is not None:
+        write_text(html, paper_html(paper))
+    if table is not None:
+        write_table(table, paper_csv(paper))
+    written = [file for file in (html, table) if file is not None]
     if as_json:
-        give_json(show_json(looked, looked.chart, three_parts=three_parts))
+        give_json(show_json(looked, paper, written=written))
         return EXIT_CLEAN
-    say_all(paper_rows(implementation_chart(looked.chart, three_parts=three_parts)))
+    say_all([f"written to {file}" for file in written] or paper_rows(paper))
     if looked.missing:
         say()
         say(f"{len(looked.missing)} facts are not given; `thruline chart check {chart}` lists them")

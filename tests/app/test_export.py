@@ -1,0 +1,179 @@
+import io
+import re
+from itertools import pairwise
+
+import mido
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from tests.rigs import make_chart, make_rig, make_unit
+from tests.samples.reading import AS_FOUND, ORCHARD
+from thruline.app.export import (
+    Piece,
+    bytes_ending,
+    export_json,
+    file_for_each,
+    file_stems,
+    in_a_row,
+    one_file,
+    pieces,
+)
+from thruline.base.errors import CannotUse
+from thruline.midi.decode import decode
+from thruline.midi.encode import encode
+from thruline.midi.file_encode import TICK_US, encode_file
+from thruline.midi.message import ProgramChange, SystemExclusive
+from thruline.proof.case import Case
+from thruline.proof.pedals import input_of
+from thruline.rig.sweep import values_of
+from thruline.timing.play import play
+from thruline.timing.sending import ready_times
+from thruline.timing.traffic import traffic
+from thruline.wiring import open_file
+
+
+@pytest.fixture(scope="module", params=[ORCHARD, AS_FOUND])
+def case(request):
+    return Case(open_file(request.param).rig)
+
+
+def events_of(raw):
+    """Ticks and bytes of every message of a file, as the MIDI library reads them; and its marks."""
+    file = mido.MidiFile(file=io.BytesIO(raw), charset="utf8")
+    ticks, found, marks = 0, [], []
+    for message in file.tracks[0]:
+        ticks += message.time
+        if message.type == "marker":
+            marks.append((ticks, message.text))
+        elif not message.is_meta:
+            found.append((ticks, bytes(message.bytes())))
+    return found, marks
+
+
+def test_files_of_all_presets_hold_the_plan_to_the_tick(case):
+    hand, roads = case.board.hand, case.board.roads
+    checked = 0
+    for preset in case.rig.presets:
+        items = case.composed(preset).sending.items
+        if not items:
+            continue
+        times = ready_times(items, gap_us=hand.gap_us, running_status=hand.running_status)
+        lengths, statuses = [len(one.data) for one in items], [one.data[0] for one in items]
+        line = play(roads.network, [traffic(times, lengths, status=statuses)])[roads.starts[0]]
+        meant = [
+            ((at_us + TICK_US // 2) // TICK_US, items[place].data)
+            for place, at_us in zip(line.ident.tolist(), line.start_us.tolist(), strict=True)
+        ]
+        (piece,) = pieces(case, [str(preset.number)], seconds=4)
+        assert events_of(encode_file(piece.messages, name=piece.title))[0] == meant
+        assert piece.data == b"".join(data for _, data in meant)
+        checked += 1
+    assert checked > 20
+
+
+def test_files_of_sweeps_go_from_heel_to_toe_and_back_no_faster_than_the_line(case):
+    for sweep in case.rig.sweeps:
+        (piece,) = pieces(case, [sweep.name], seconds=2)
+        found, _ = events_of(encode_file(piece.messages))
+        assert b"".join(data for _, data in found) == piece.data
+        times = [at for at, _ in piece.messages]
+        gaps = [after - before for before, after in pairwise(times)]
+        shortest = 2 if case.board.hand.running_status else 3
+        assert min(gaps) >= shortest * 320
+        values = {value for move in sweep.moves for value in (values_of(move) or ())}
+        assert values
+        first, last = found[0][1], found[-1][1]
+        assert first[2] in {values_of(move)[0] for move in sweep.moves if values_of(move)}
+        assert last[2] in {values_of(move)[0] for move in sweep.moves if values_of(move)}
+        assert piece.ends_us >= 2_000_000 - 100_000
+
+
+def test_a_pedal_is_read_no_more_often_than_the_controller_does(case):
+    for sweep in case.rig.sweeps:
+        able = input_of(case.rig, sweep)
+        if able is None or not able.interval_ms or len(sweep.moves) != 1:
+            continue
+        (piece,) = pieces(case, [sweep.name], seconds=0.5)
+        times = [at for at, _ in piece.messages]
+        gaps = [after - before for before, after in pairwise(times)]
+        assert min(gaps) >= able.interval_ms * 1000 - 2000  # two readings wait for the line
+
+
+def test_one_file_of_all_has_a_mark_at_each_piece(case):
+    those = pieces(case, [], seconds=1)
+    row = in_a_row(those)
+    found, marks = events_of(encode_file(row.messages, marks=row.marks))
+    assert [words for _, words in marks] == [one.title for one in those]
+    assert [data for _, data in found] == [
+        encode(message) for one in those for _, message in one.messages
+    ]
+    starts = [tick for tick, _ in marks]
+    assert starts == sorted(starts)
+    assert all(tick * TICK_US % 1_000_000 == 0 for tick in starts)
+
+
+@given(st.lists(st.lists(st.integers(0, 5_000_000), min_size=1, max_size=4), max_size=5))
+def test_pieces_in_a_row_never_overlap(times):
+    those = [
+        Piece(
+            title=f"preset {number}",
+            messages=tuple((at, ProgramChange(1, number)) for at in sorted(one)),
+            data=b"",
+            ends_us=max(one) + 640,
+        )
+        for number, one in enumerate(times)
+    ]
+    row = in_a_row(those)
+    assert [at for at, _ in row.messages] == sorted(at for at, _ in row.messages)
+    for (begin, _), one, (after, _) in zip(row.marks, those, row.marks[1:], strict=False):
+        assert after - begin - one.ends_us >= 1_000_000
+
+
+@given(st.lists(st.text(max_size=6), max_size=8))
+def test_every_piece_has_a_file_of_its_own(titles):
+    those = [Piece(title=one, messages=(), data=b"", ends_us=0) for one in titles]
+    stems = file_stems(those)
+    assert len(set(stems)) == len(stems)
+    assert all(re.fullmatch(r"[a-z0-9+-]*", one) for one in stems)
+
+
+def test_only_system_exclusive_alone_is_called_so():
+    exclusive, program = SystemExclusive(b"\x7d\x01"), ProgramChange(1, 2)
+    made = [
+        Piece(title="x", messages=tuple((0, one) for one in those), data=b"", ends_us=0)
+        for those in ([], [exclusive], [program], [exclusive, program])
+    ]
+    assert [bytes_ending([one]) for one in made] == [".bin", ".syx", ".bin", ".bin"]
+    assert bytes_ending([made[1], made[2]]) == ".bin"
+    assert decode(encode(exclusive)) == exclusive
+
+
+def test_what_there_is_nothing_of(case):
+    with pytest.raises(CannotUse, match="there is no preset 99"):
+        pieces(case, ["99"], seconds=1)
+    with pytest.raises(CannotUse, match="did you mean"):
+        pieces(case, [case.rig.sweeps[0].name + "x"], seconds=1)
+
+
+def test_without_a_controller_there_is_no_line():
+    case = Case(make_rig([make_unit("delay", "bramley", channel=3)], [], [make_chart("bramley")]))
+    with pytest.raises(CannotUse, match="no controller with a MIDI OUT"):
+        pieces(case, [], seconds=1)
+
+
+def test_files_by_their_names(case):
+    those = pieces(case, ["1", "2"], seconds=1)
+    files = file_for_each(those, raw=True)
+    assert [name.rsplit(".")[-1] for name in files] == ["mid", "bin", "mid", "bin"]
+    assert list(files.values())[1] == those[0].data
+    assert [words for _, words in events_of(one_file(those, name="x"))[1]] == [
+        one.title for one in those
+    ]
+
+
+def test_answer_for_other_programs(case):
+    those = pieces(case, ["1"], seconds=1)
+    found = export_json(those, ["a.mid"])
+    assert found["written"] == ["a.mid"]
+    assert found["pieces"][0]["bytes"] == len(those[0].data)
