@@ -18,27 +18,27 @@ import time
 from collections.abc import Sequence
 from dataclasses import replace
 
-from thruline.plan.channels import Costs, Plan, Seat, Sitter, cost_of, plan_channels
+from thruline.plan.channels import ChannelWish, Costs, Plan, Slot, cost_of, plan_channels
 from thruline.plan.clash import clash
 
 UNITS, LINES, CHANNELS = 40, 3, 16
 COSTS = Costs()
 
 
-def made_board(seed: int) -> list[Sitter]:
+def made_board(seed: int) -> list[ChannelWish]:
     """A board from its seed."""
     dice = random.Random(seed)
     wide = set(dice.sample(range(UNITS), dice.randint(2, 6)))
     omni = set(dice.sample(sorted(set(range(UNITS)) - wide), 2))
     per_line = -(-UNITS // LINES)
     return [
-        Sitter(
+        ChannelWish(
             id=f"unit-{place:02}",
             width=2 if place in wide else 1,
             channels=_allowed(dice),
             lines=tuple(range(LINES)) if dice.random() < 0.8 else (dice.randrange(LINES),),
-            now=Seat(dice.randrange(LINES), dice.randint(1, 15)) if dice.random() < 0.7 else None,
-            ideal=Seat(place // per_line, min(15, 2 + place % per_line)),
+            now=Slot(dice.randrange(LINES), dice.randint(1, 15)) if dice.random() < 0.7 else None,
+            ideal=Slot(place // per_line, min(15, 2 + place % per_line)),
             omni=place in omni,
             kinds=_kinds(dice, is_omni=place in omni),
             is_settled=dice.random() < 0.8,
@@ -61,36 +61,36 @@ def _kinds(dice: random.Random, *, is_omni: bool) -> frozenset[str]:
     return frozenset({"program", "control"}) if dice.random() < 0.7 else frozenset({"control"})
 
 
-def by_rule(sitters: Sequence[Sitter]) -> int | None:
+def by_rule(wishes: Sequence[ChannelWish]) -> int | None:
     """The cost of a plan made by a simple rule; None when it finds no room for somebody."""
-    free = {Seat(line, channel) for line in range(LINES) for channel in range(1, CHANNELS + 1)}
+    free = {Slot(line, channel) for line in range(LINES) for channel in range(1, CHANNELS + 1)}
     cost = 0
-    for one in sorted(sitters, key=lambda each: (len(list(each.seats())), -each.width)):
-        fits = [seat for seat in one.seats() if free.issuperset(one.taken(seat))]
+    for one in sorted(wishes, key=lambda each: (len(list(each.slots())), -each.width)):
+        fits = [slot for slot in one.slots() if free.issuperset(one.taken(slot))]
         if not fits:
             return None
-        seat = min(fits, key=lambda each: (cost_of(one, each, COSTS), each))
-        free.difference_update(one.taken(seat))
-        cost += cost_of(one, seat, COSTS) + (COSTS.filter if one.omni else 0)
+        slot = min(fits, key=lambda each: (cost_of(one, each, COSTS), each))
+        free.difference_update(one.taken(slot))
+        cost += cost_of(one, slot, COSTS) + (COSTS.filter if one.omni else 0)
     return cost
 
 
-def pinned(sitters: Sequence[Sitter], plan: Plan, dice: random.Random) -> list[Sitter]:
-    """The board as planned, with one unit pinned to where another sits."""
-    settled = [replace(one, now=plan.seats[one.id]) for one in sitters]
+def pinned(wishes: Sequence[ChannelWish], plan: Plan, dice: random.Random) -> list[ChannelWish]:
+    """The board as planned, with one unit pinned to where another is."""
+    settled = [replace(one, now=plan.slots[one.id]) for one in wishes]
     freely = [one for one in settled if len(one.channels) > 8 and one.width == 1 and not one.omni]
     one, other = dice.sample(freely, 2)
-    line, channel = plan.seats[other.id].line, plan.seats[other.id].channel
+    line, channel = plan.slots[other.id].line, plan.slots[other.id].channel
     return [
         replace(each, channels=(channel,), lines=(line,)) if each.id == one.id else each
         for each in settled
     ]
 
 
-def timed(sitters: Sequence[Sitter]) -> tuple[Plan | None, float]:
+def timed(wishes: Sequence[ChannelWish]) -> tuple[Plan | None, float]:
     """A plan, and its seconds."""
     began = time.perf_counter()
-    plan = plan_channels(sitters, COSTS)
+    plan = plan_channels(wishes, COSTS)
     return plan, time.perf_counter() - began
 
 
@@ -132,7 +132,7 @@ def main() -> int:
         after, took = timed(changed)
         again.append(took)
         if after is not None:
-            moved.append(sum(after.seats[one.id] != one.now for one in changed) - 1)
+            moved.append(sum(after.slots[one.id] != one.now for one in changed) - 1)
     print(f"{count} boards of {UNITS} units: {proved} proved best, {len(explained)} explained")
     print(f"plan, seconds: {spread(seconds)}")
     print(f"plan again with one unit pinned, seconds: {spread(again)}")

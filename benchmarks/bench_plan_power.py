@@ -16,8 +16,8 @@ import time
 from collections.abc import Sequence
 
 from thruline.plan.power import (
-    Eater,
     Kind,
+    Load,
     PowerCosts,
     PowerPlan,
     is_reversed,
@@ -31,10 +31,10 @@ NEGATIVE, POSITIVE = "centre-negative", "centre-positive"
 SUPPLIES = {"a": 40_000, "b": 25_000, "c": None, "d": 12_000}
 
 
-def made_board(seed: int, units: int) -> tuple[list[Eater], list[Kind]]:
+def made_board(seed: int, units: int) -> tuple[list[Load], list[Kind]]:
     """A board and its supplies, from a seed."""
     dice = random.Random(seed * 1000 + units)
-    eaters = [_eater(dice, place) for place in range(units)]
+    loads = [_load(dice, place) for place in range(units)]
     big = units // 4
     kinds = [
         Kind(supply="a", millivolts=9000, polarity=NEGATIVE, milliamps=500, count=big),
@@ -48,15 +48,15 @@ def made_board(seed: int, units: int) -> tuple[list[Eater], list[Kind]]:
         Kind(supply="d", millivolts=9000, polarity=NEGATIVE, milliamps=800, count=1),
         Kind(supply="d", millivolts=9000, ac=True, milliamps=500, count=1),
     ]
-    return eaters, kinds
+    return loads, kinds
 
 
-def _eater(dice: random.Random, place: int) -> Eater:
+def _load(dice: random.Random, place: int) -> Load:
     digital = dice.random() < 0.35
     volts = dice.choices([9000, 12_000, 18_000], weights=[85, 9, 6])[0]
     running = dice.randint(60, 320) if digital else dice.randint(4, 60)
     ac = dice.random() < 0.03
-    return Eater(
+    return Load(
         id=f"unit-{place:02}",
         millivolts=volts,
         most_millivolts=18_000 if volts == 9000 and not digital and dice.random() < 0.4 else volts,
@@ -69,12 +69,12 @@ def _eater(dice: random.Random, place: int) -> Eater:
     )
 
 
-def by_rule(eaters: Sequence[Eater], kinds: Sequence[Kind]) -> int:
+def by_rule(loads: Sequence[Load], kinds: Sequence[Kind]) -> int:
     """The cost of a plan by a simple rule; chains are made of what is left over at the end."""
     free = [kind.count for kind in kinds]
     cost, used, left = 0, set[str](), []
     watts = {name: has or 10**9 for name, has in SUPPLIES.items()}
-    for one in sorted(eaters, key=lambda each: -each.starting):
+    for one in sorted(loads, key=lambda each: -each.starting):
         fits = [
             number
             for number, kind in enumerate(kinds)
@@ -92,7 +92,7 @@ def by_rule(eaters: Sequence[Eater], kinds: Sequence[Kind]) -> int:
     return cost + _chained(left, kinds, used) + COSTS.supply * len(used)
 
 
-def _chained(left: list[Eater], kinds: Sequence[Kind], used: set[str]) -> int:
+def _chained(left: list[Load], kinds: Sequence[Kind], used: set[str]) -> int:
     """What is left over goes onto shared outlets as long as they give enough."""
     cost = 0
     room = [kind.milliamps * 80 // 100 if not kind.isolated else 0 for kind in kinds]
@@ -112,7 +112,7 @@ def _chained(left: list[Eater], kinds: Sequence[Kind], used: set[str]) -> int:
     return cost
 
 
-def _cost(one: Eater, number: int, kinds: Sequence[Kind]) -> int:
+def _cost(one: Load, number: int, kinds: Sequence[Kind]) -> int:
     over = one.starting * 100 > kinds[number].milliamps * 80
     return lead_cost(one, number, kinds[number], costs=COSTS) + (COSTS.over if over else 0)
 
@@ -122,12 +122,12 @@ def measured(units: int, seeds: range) -> int:
     seconds, ratios = [], []
     short = wrong = rule_leaves_more = 0
     for seed in seeds:
-        eaters, kinds = made_board(seed, units)
+        loads, kinds = made_board(seed, units)
         began = time.perf_counter()
-        plan = plan_power(eaters, kinds, watts=SUPPLIES)
+        plan = plan_power(loads, kinds, watts=SUPPLIES)
         seconds.append(time.perf_counter() - began)
         short += bool(plan.unplaced)
-        rule = by_rule(eaters, kinds)
+        rule = by_rule(loads, kinds)
         wrong += not plan.is_best or rule < plan.cost
         rule_leaves_more += rule // COSTS.unplaced > len(plan.unplaced)
         if rule // COSTS.unplaced == len(plan.unplaced):

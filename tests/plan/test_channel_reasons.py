@@ -1,8 +1,8 @@
-"""Why each unit sits where it does, in sentences."""
+"""Why each unit has its channel, in sentences."""
 
 from tests.rigs import make_chart, make_controller, make_rig, make_unit
 from thruline.plan.channel_reasons import choices, clash_words, cost_parts
-from thruline.plan.channel_wishes import sitters_of
+from thruline.plan.channel_wishes import channel_wishes
 from thruline.plan.channels import Costs, plan_channels
 from thruline.plan.clash import clash
 
@@ -23,11 +23,9 @@ def rig_of(*units):
 
 def told(*units, pinned=None):
     rig = rig_of(*units)
-    sitters = sitters_of(rig, pinned or {})
-    plan = plan_channels(sitters)
-    return {
-        one.unit.id: one for one in choices(sitters, plan, units=rig.units, pinned=pinned or {})
-    }
+    wishes = channel_wishes(rig, pinned or {})
+    plan = plan_channels(wishes)
+    return {one.unit.id: one for one in choices(wishes, plan, units=rig.units, pinned=pinned or {})}
 
 
 def test_what_stays_and_what_is_asked_for():
@@ -62,16 +60,16 @@ def test_a_filter_is_told():
 
 
 def test_the_parts_make_the_cost():
-    sitters = sitters_of(rig_of(*(make_unit(name, "bramley") for name in "abc")), {})
-    plan = plan_channels(sitters)
-    parts = cost_parts(sitters, plan, Costs())
+    wishes = channel_wishes(rig_of(*(make_unit(name, "bramley") for name in "abc")), {})
+    plan = plan_channels(wishes)
+    parts = cost_parts(wishes, plan, Costs())
     assert sum(count * each for _, count, each in parts) == plan.cost
 
 
 def words(*units):
     rig = rig_of(*units)
-    sitters = sitters_of(rig, {})
-    return clash_words(clash(sitters), sitters, rig.units)
+    wishes = channel_wishes(rig, {})
+    return clash_words(clash(wishes), wishes, rig.units)
 
 
 def test_a_clash_in_words():

@@ -4,8 +4,8 @@ import pytest
 
 from tests.rigs import make_chain, make_chart, make_controller, make_rig, make_unit
 from thruline.base.errors import CannotUse
-from thruline.plan.channel_wishes import omni_off, sitters_of
-from thruline.plan.channels import Seat
+from thruline.plan.channel_wishes import channel_wishes, omni_off
+from thruline.plan.channels import Slot
 
 OMNI = {
     "id": "omni", "name": "OMNI", "values": ["all", "one"], "factory": "all", "where": "GLOBAL",
@@ -21,33 +21,33 @@ CHARTS = [
 ]
 
 
-def sitters(*units, audio=None, pinned=None):
+def wishes(*units, audio=None, pinned=None):
     rows = [make_unit("feet", "braeburn"), *units]
     more = {"audio": {"path": audio}} if audio else {}
     rig = make_rig(rows, make_chain(*(row["id"] for row in rows[:2])), CHARTS, **more)
-    return {one.id: one for one in sitters_of(rig, pinned or {})}
+    return {one.id: one for one in channel_wishes(rig, pinned or {})}
 
 
 def test_only_units_that_listen_want_a_channel():
-    found = sitters(make_unit("a", "bramley", channel=3), make_unit("b", "deaf"))
+    found = wishes(make_unit("a", "bramley", channel=3), make_unit("b", "deaf"))
     assert list(found) == ["a"]
-    assert found["a"].now == Seat(0, 3)
+    assert found["a"].now == Slot(0, 3)
     assert found["a"].is_settled
 
 
 def test_what_the_factory_left_is_not_settled():
-    assert not sitters(make_unit("a", "bramley"))["a"].is_settled
+    assert not wishes(make_unit("a", "bramley"))["a"].is_settled
 
 
 def test_several_channels_and_few_to_begin_on():
-    one = sitters(make_unit("a", "wide"))["a"]
-    assert [seat.channel for seat in one.seats()] == [1, 5, 9]
+    one = wishes(make_unit("a", "wide"))["a"]
+    assert [slot.channel for slot in one.slots()] == [1, 5, 9]
     assert one.width == 4
     assert one.kinds == {"program changes", "control changes"} or "notes" not in one.kinds
 
 
 def test_omni_counts_only_where_it_cannot_be_turned_off():
-    found = sitters(make_unit("a", "all"), make_unit("b", "either"))
+    found = wishes(make_unit("a", "all"), make_unit("b", "either"))
     assert found["a"].omni
     assert not found["b"].omni
 
@@ -61,13 +61,13 @@ def test_omni_is_turned_off_by_the_setting_that_says_so():
 def test_the_order_of_the_sound_goes_on_from_what_is_set():
     units = [make_unit(name, "bramley") for name in "abc"]
     units[1]["channel"] = 9
-    found = sitters(*units, audio=["guitar", "c", "b", "a", "amp"])
+    found = wishes(*units, audio=["guitar", "c", "b", "a", "amp"])
     assert [found[name].ideal.channel for name in "cba"] == [2, 9, 10]
 
 
-def test_a_pin_leaves_one_seat():
-    found = sitters(make_unit("a", "bramley"), pinned={"a": 7})
-    assert list(found["a"].seats()) == [Seat(0, 7)]
+def test_a_pin_leaves_one_slot():
+    found = wishes(make_unit("a", "bramley"), pinned={"a": 7})
+    assert list(found["a"].slots()) == [Slot(0, 7)]
 
 
 @pytest.mark.parametrize(
@@ -80,5 +80,5 @@ def test_a_pin_leaves_one_seat():
 )
 def test_a_pin_that_cannot_be(pinned, says):
     with pytest.raises(CannotUse) as trouble:
-        sitters(make_unit("delay", "bramley"), make_unit("wide", "wide"), pinned=pinned)
+        wishes(make_unit("delay", "bramley"), make_unit("wide", "wide"), pinned=pinned)
     assert says in trouble.value.says

@@ -7,22 +7,22 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from thruline.plan import channels
-from thruline.plan.channels import Costs, Plan, Seat, Sitter, cost_of, plan_channels
+from thruline.plan.channels import ChannelWish, Costs, Plan, Slot, cost_of, plan_channels
 
 COSTS = Costs()
-SEATS = st.builds(Seat, st.integers(0, 1), st.integers(1, 6))
+SLOTS = st.builds(Slot, st.integers(0, 1), st.integers(1, 6))
 
 
-def one_sitter(number):
+def one_wish(number):
     allowed = st.sets(st.integers(1, 4), min_size=1, max_size=3)
     return st.builds(
-        Sitter,
+        ChannelWish,
         id=st.just(f"unit-{number}"),
         width=st.sampled_from([1, 1, 2]),
         channels=allowed.map(lambda those: tuple(sorted(those))),
         lines=st.sampled_from([(0,), (1,), (0, 1)]),
-        now=st.none() | SEATS,
-        ideal=st.none() | SEATS,
+        now=st.none() | SLOTS,
+        ideal=st.none() | SLOTS,
         omni=st.sampled_from([False, False, False, True]),
         kinds=st.sampled_from([frozenset("p"), frozenset("c"), frozenset("pc")]),
         is_settled=st.booleans(),
@@ -30,22 +30,22 @@ def one_sitter(number):
 
 
 @st.composite
-def sitters(draw):
+def wishes(draw):
     """A few units in so little room that they get into each other's way."""
-    return [draw(one_sitter(number)) for number in range(draw(st.integers(1, 4)))]
+    return [draw(one_wish(number)) for number in range(draw(st.integers(1, 4)))]
 
 
-def cost_by_rule(units, seats, filtered):
+def cost_by_rule(units, slots, filtered):
     """The cost of a plan by the words of the rule; None when the plan cannot be."""
-    taken = [seat for unit, at in zip(units, seats, strict=True) for seat in unit.taken(at)]
+    taken = [slot for unit, at in zip(units, slots, strict=True) for slot in unit.taken(at)]
     if len(set(taken)) < len(taken):
         return None
-    for unit, seat in zip(units, seats, strict=True):
+    for unit, slot in zip(units, slots, strict=True):
         if unit.omni and unit.id not in filtered:
-            for other, at in zip(units, seats, strict=True):
-                if other is not unit and at.line == seat.line and other.kinds & unit.kinds:
+            for other, at in zip(units, slots, strict=True):
+                if other is not unit and at.line == slot.line and other.kinds & unit.kinds:
                     return None
-    parts = [cost_of(unit, seat, COSTS) for unit, seat in zip(units, seats, strict=True)]
+    parts = [cost_of(unit, slot, COSTS) for unit, slot in zip(units, slots, strict=True)]
     return sum(parts) + COSTS.filter * len(filtered)
 
 
@@ -54,38 +54,38 @@ def best_by_trying(units):
     omni = [unit.id for unit in units if unit.omni]
     for bits in product([False, True], repeat=len(omni)):
         filtered = {name for name, bit in zip(omni, bits, strict=True) if bit}
-        for seats in product(*(list(unit.seats()) for unit in units)):
-            cost = cost_by_rule(units, seats, filtered)
+        for slots in product(*(list(unit.slots()) for unit in units)):
+            cost = cost_by_rule(units, slots, filtered)
             if cost is not None:
                 found.append(cost)
     return min(found, default=None)
 
 
 @settings(max_examples=120, deadline=None)
-@given(sitters())
+@given(wishes())
 def test_nothing_that_can_be_tried_is_better(units):
     plan = plan_channels(units, COSTS)
     best = best_by_trying(units)
     assert (plan.cost if plan else None) == best
     if plan:
-        seats = [plan.seats[unit.id] for unit in units]
-        assert cost_by_rule(units, seats, plan.filtered) == plan.cost
+        slots = [plan.slots[unit.id] for unit in units]
+        assert cost_by_rule(units, slots, plan.filtered) == plan.cost
 
 
 def test_what_is_set_stays_and_the_cheaper_one_moves():
-    delay = Sitter(id="delay", now=Seat(0, 3))
-    echo = Sitter(id="echo", now=Seat(0, 3), is_settled=False)
+    delay = ChannelWish(id="delay", now=Slot(0, 3))
+    echo = ChannelWish(id="echo", now=Slot(0, 3), is_settled=False)
     plan = plan_channels([delay, echo])
     assert plan is not None
-    assert plan.seats["delay"] == Seat(0, 3)
-    assert plan.seats["echo"].channel != 3
+    assert plan.slots["delay"] == Slot(0, 3)
+    assert plan.slots["echo"].channel != 3
 
 
 def test_free_units_follow_the_order_of_the_sound():
-    units = [Sitter(id=name, ideal=Seat(0, place + 2)) for place, name in enumerate("abcd")]
+    units = [ChannelWish(id=name, ideal=Slot(0, place + 2)) for place, name in enumerate("abcd")]
     plan = plan_channels(units)
     assert plan is not None
-    assert [plan.seats[name].channel for name in "abcd"] == [2, 3, 4, 5]
+    assert [plan.slots[name].channel for name in "abcd"] == [2, 3, 4, 5]
 
 
 @pytest.mark.parametrize(
@@ -94,8 +94,8 @@ def test_free_units_follow_the_order_of_the_sound():
 def test_a_filter_is_bought_only_where_no_line_is_free(lines, filtered):
     kinds = frozenset({"program"})
     units = [
-        Sitter(id="omni", omni=True, lines=lines, kinds=kinds),
-        Sitter(id="other", lines=(0,), kinds=kinds, now=Seat(0, 2)),
+        ChannelWish(id="omni", omni=True, lines=lines, kinds=kinds),
+        ChannelWish(id="other", lines=(0,), kinds=kinds, now=Slot(0, 2)),
     ]
     plan = plan_channels(units)
     assert isinstance(plan, Plan)
@@ -103,18 +103,18 @@ def test_a_filter_is_bought_only_where_no_line_is_free(lines, filtered):
 
 
 def test_a_unit_of_several_channels_ends_by_sixteen():
-    plan = plan_channels([Sitter(id="bass", width=4, channels=(13, 14, 16))])
+    plan = plan_channels([ChannelWish(id="bass", width=4, channels=(13, 14, 16))])
     assert plan is not None
-    assert plan.seats["bass"].channel == 13
+    assert plan.slots["bass"].channel == 13
 
 
 def test_no_room_is_no_plan():
-    assert plan_channels([Sitter(id=name, channels=(13,)) for name in "ab"]) is None
-    assert plan_channels([Sitter(id="wide", width=3, channels=(15, 16))]) is None
+    assert plan_channels([ChannelWish(id=name, channels=(13,)) for name in "ab"]) is None
+    assert plan_channels([ChannelWish(id="wide", width=3, channels=(15, 16))]) is None
 
 
 @settings(max_examples=60, deadline=None)
-@given(sitters())
+@given(wishes())
 def test_all_at_once_is_as_good_as_case_by_case(units):
     by_case = plan_channels(units, COSTS)
     with pytest.MonkeyPatch.context() as patched:
@@ -123,13 +123,15 @@ def test_all_at_once_is_as_good_as_case_by_case(units):
     assert (at_once is None) == (by_case is None)
     if at_once and by_case:
         assert at_once.cost == by_case.cost == at_once.bound
-        seats = [at_once.seats[unit.id] for unit in units]
-        assert cost_by_rule(units, seats, at_once.filtered) == at_once.cost
+        slots = [at_once.slots[unit.id] for unit in units]
+        assert cost_by_rule(units, slots, at_once.filtered) == at_once.cost
 
 
 def test_very_many_omni_units_take_no_longer():
     both = frozenset({"program", "note"})
-    units = [Sitter(id=f"unit-{n}", omni=n < 14, kinds=both, now=Seat(0, 3)) for n in range(16)]
+    units = [
+        ChannelWish(id=f"unit-{n}", omni=n < 14, kinds=both, now=Slot(0, 3)) for n in range(16)
+    ]
     plan = plan_channels(units)
     assert plan is not None
     assert plan.is_best

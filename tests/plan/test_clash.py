@@ -5,7 +5,7 @@ from itertools import combinations, product
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from thruline.plan.channels import Sitter, plan_channels
+from thruline.plan.channels import ChannelWish, plan_channels
 from thruline.plan.clash import clash
 
 WIDTHS = st.sampled_from([1, 1, 1, 2])
@@ -15,14 +15,14 @@ ALLOWED = st.sets(st.integers(1, 4), min_size=1, max_size=2).map(lambda one: tup
 @st.composite
 def crowds(draw, widths=WIDTHS):
     return [
-        Sitter(id=f"unit-{number}", width=draw(widths), channels=draw(ALLOWED))
+        ChannelWish(id=f"unit-{number}", width=draw(widths), channels=draw(ALLOWED))
         for number in range(draw(st.integers(2, 6)))
     ]
 
 
-def can_sit(units):
-    for seats in product(*(list(unit.seats()) for unit in units)):
-        taken = [seat for unit, at in zip(units, seats, strict=True) for seat in unit.taken(at)]
+def all_fit(units):
+    for slots in product(*(list(unit.slots()) for unit in units)):
+        taken = [slot for unit, at in zip(units, slots, strict=True) for slot in unit.taken(at)]
         if len(set(taken)) == len(taken):
             return True
     return not units
@@ -30,7 +30,7 @@ def can_sit(units):
 
 def smallest_size(units):
     sizes = (n for n in range(1, len(units) + 1) for some in combinations(units, n)
-             if not can_sit(some))  # fmt: skip
+             if not all_fit(some))  # fmt: skip
     return next(sizes, None)
 
 
@@ -38,13 +38,13 @@ def smallest_size(units):
 @given(crowds())
 def test_a_clash_is_one_and_none_of_it_can_be_left_out(units):
     found = clash(units)
-    assert (found is None) == can_sit(units) == (plan_channels(units) is not None)
+    assert (found is None) == all_fit(units) == (plan_channels(units) is not None)
     if found:
         those = [unit for unit in units if unit.id in found.units]
-        assert not can_sit(those)
-        assert all(can_sit([one for one in those if one is not out]) for out in those)
-        if found.is_smallest:
-            assert len(those) == smallest_size(units)
+        assert not all_fit(those)
+        assert all(all_fit([one for one in those if one is not out]) for out in those)
+        assert found.is_smallest
+        assert len(those) == smallest_size(units)
 
 
 @settings(max_examples=60, deadline=None)
@@ -54,8 +54,25 @@ def test_with_one_channel_each_it_is_always_the_smallest(units):
     assert found is None or found.is_smallest
 
 
+def test_a_smaller_clash_is_found_than_the_first_that_counting_finds():
+    pairs = [ChannelWish(id=f"pair-{number}", width=2) for number in range(30)]
+    singles = [ChannelWish(id=f"single-{number}") for number in range(10)]
+    threes = [ChannelWish(id=f"three-{place}", width=3, channels=(place,)) for place in (1, 3, 9)]
+    found = clash([*singles, *pairs, *threes])
+    assert found is not None
+    assert found.units == ("three-1", "three-3")
+    assert found.is_smallest
+
+
+def test_many_that_want_the_same_are_proved_at_once():
+    found = clash([ChannelWish(id=f"pair-{number:02}", width=2) for number in range(40)])
+    assert found is not None
+    assert len(found.units) == 9
+    assert found.is_smallest
+
+
 def test_a_unit_without_any_channel_clashes_alone():
-    found = clash([Sitter(id="wide", width=3, channels=(15,)), Sitter(id="echo")])
+    found = clash([ChannelWish(id="wide", width=3, channels=(15,)), ChannelWish(id="echo")])
     assert found is not None
     assert found.units == ("wide",)
     assert found.is_smallest

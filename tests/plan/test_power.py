@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 
 from thruline.plan.power import (
     SHARE,
-    Eater,
     Kind,
+    Load,
     PowerCosts,
     is_reversed,
     kinds_of,
@@ -22,9 +22,9 @@ COSTS = PowerCosts()
 MINUS, PLUS = "centre-negative", "centre-positive"
 
 
-def eater(name="unit", volts=9000, milliamps=100, **more):
+def load(name="unit", volts=9000, milliamps=100, **more):
     facts = {"most_millivolts": volts, "polarity": MINUS, "starting": milliamps, **more}
-    return Eater(id=name, millivolts=volts, running=milliamps, **facts)
+    return Load(id=name, millivolts=volts, running=milliamps, **facts)
 
 
 def kind(supply="a", volts=9000, milliamps=500, **more):
@@ -32,9 +32,9 @@ def kind(supply="a", volts=9000, milliamps=500, **more):
                 **{"polarity": MINUS, **more})  # fmt: skip
 
 
-EATERS = st.lists(
+LOADS = st.lists(
     st.builds(
-        eater,
+        load,
         milliamps=st.sampled_from([20, 60, 90]),
         polarity=st.sampled_from([MINUS, MINUS, PLUS]),
         may_share=st.booleans(),
@@ -59,13 +59,13 @@ KINDS = st.lists(
 )
 
 
-def cost_by_rule(eaters, spots, kinds, watts):
+def cost_by_rule(loads, spots, kinds, watts):
     """The cost of a plan by the words of the rules; `spots` are pairs of kind and outlet, or None.
 
     None when the plan cannot be.
     """
     cost, groups = 0, {}
-    for one, spot in zip(eaters, spots, strict=True):
+    for one, spot in zip(loads, spots, strict=True):
         if spot is None:
             cost += COSTS.unplaced + max(one.running, one.starting)
             continue
@@ -102,51 +102,51 @@ def supply_cost(groups, kinds, supply, has):
 
 
 @settings(max_examples=150, deadline=None)
-@given(EATERS, KINDS, st.none() | st.sampled_from([800, 1500]))
-def test_nothing_that_can_be_tried_is_better(eaters, kinds, has):
-    eaters = [
-        Eater(**{name: getattr(one, name) for name in Eater.__slots__} | {"id": f"unit-{at}"})
-        for at, one in enumerate(eaters)
+@given(LOADS, KINDS, st.none() | st.sampled_from([800, 1500]))
+def test_nothing_that_can_be_tried_is_better(loads, kinds, has):
+    loads = [
+        Load(**{name: getattr(one, name) for name in Load.__slots__} | {"id": f"unit-{at}"})
+        for at, one in enumerate(loads)
     ]
     watts = dict.fromkeys({one.supply for one in kinds}, has)
     outlets = [(at, n) for at, one in enumerate(kinds) for n in range(one.count)]
-    tried = [cost_by_rule(eaters, spots, kinds, watts)
-             for spots in product([None, *outlets], repeat=len(eaters))]  # fmt: skip
-    plan = plan_power(eaters, kinds, watts=watts)
+    tried = [cost_by_rule(loads, spots, kinds, watts)
+             for spots in product([None, *outlets], repeat=len(loads))]  # fmt: skip
+    plan = plan_power(loads, kinds, watts=watts)
     assert plan.is_best
     assert plan.cost == min(cost for cost in tried if cost is not None)
     spots = {name: (place.kind, n) for n, place in enumerate(plan.places) for name in place.units}
-    told = [spots.get(one.id) for one in eaters]
-    assert cost_by_rule(eaters, told, kinds, watts) == plan.cost
+    told = [spots.get(one.id) for one in loads]
+    assert cost_by_rule(loads, told, kinds, watts) == plan.cost
 
 
 def test_what_does_not_suit():
-    assert suits(eater(), kind())
-    assert not suits(eater(), kind(volts=12_000))
-    assert suits(eater(most_millivolts=18_000), kind(volts=12_000))
-    assert not suits(eater(), kind(ac=True, polarity=None))
-    assert not suits(eater(starting=600), kind())
-    assert not suits(eater(zone=1), kind())
-    assert not suits(eater(), kind(connector="usb-a"))
-    assert suits(eater(polarity=PLUS), kind())
-    assert not suits(eater(polarity=PLUS), kind(isolated=False))
+    assert suits(load(), kind())
+    assert not suits(load(), kind(volts=12_000))
+    assert suits(load(most_millivolts=18_000), kind(volts=12_000))
+    assert not suits(load(), kind(ac=True, polarity=None))
+    assert not suits(load(starting=600), kind())
+    assert not suits(load(zone=1), kind())
+    assert not suits(load(), kind(connector="usb-a"))
+    assert suits(load(polarity=PLUS), kind())
+    assert not suits(load(polarity=PLUS), kind(isolated=False))
 
 
 def test_two_share_only_where_both_may():
-    quiet = [eater("a", may_share=True), eater("b", may_share=True)]
+    quiet = [load("a", may_share=True), load("b", may_share=True)]
     assert plan_power(quiet, [kind()], watts={"a": None}).places[0].units == ("a", "b")
     assert plan_power(quiet, [kind()], watts={"a": None}, chains=False).unplaced
-    noisy = [eater("a", may_share=True), eater("b")]
+    noisy = [load("a", may_share=True), load("b")]
     assert len(plan_power(noisy, [kind()], watts={"a": None}).unplaced) == 1
 
 
-def test_the_hungry_are_served_first():
-    plan = plan_power([eater("a", milliamps=50), eater("b", milliamps=300)], [kind()], watts={})
+def test_the_wanting_are_served_first():
+    plan = plan_power([load("a", milliamps=50), load("b", milliamps=300)], [kind()], watts={})
     assert plan.unplaced == ("a",)
 
 
 def test_a_supply_gives_no_more_than_it_has():
-    units = [eater("a", milliamps=400), eater("b", milliamps=400)]
+    units = [load("a", milliamps=400), load("b", milliamps=400)]
     plan = plan_power(units, [kind(count=2)], watts={"a": 5000})
     assert len(plan.unplaced) == 1
 
@@ -166,4 +166,4 @@ def test_outlets_are_gathered_and_none_is_lost(outlets):
 
 @pytest.mark.parametrize(("polarity", "crossed"), [(MINUS, False), (PLUS, True), (None, False)])
 def test_when_a_lead_swaps(polarity, crossed):
-    assert is_reversed(eater(polarity=polarity), kind()) is crossed
+    assert is_reversed(load(polarity=polarity), kind()) is crossed

@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.plan.test_power import MINUS, PLUS, eater, kind
+from tests.plan.test_power import MINUS, PLUS, kind, load
 from tests.plan.test_power_wishes import consumer, lead, make_controller, rig_of, supply
 from tests.rigs import make_unit
 from thruline.plan.power import plan_power
@@ -16,7 +16,7 @@ def told(*units, cables=(), outlets=2, charts=()):
              consumer("plus", polarity=PLUS), *charts]  # fmt: skip
     rig = rig_of(*units, cables=cables, charts=known)
     wishes = power_wishes(rig)
-    plan = plan_power(wishes.eaters, wishes.kinds, watts=wishes.watts)
+    plan = plan_power(wishes.loads, wishes.kinds, watts=wishes.watts)
     fed = {one.unit.id: one for one in feedings(rig, wishes, plan)}
     return fed, list(to_buy(rig, wishes, plan))
 
@@ -56,12 +56,12 @@ def test_what_to_buy_is_rounded_up_and_says_why():
 @pytest.mark.parametrize(
     ("one", "where", "says"),
     [
-        (eater(), kind(ac=True, polarity=None), "it gives AC, wanted is DC"),
-        (eater(), kind(volts=12_000), "it gives 12 V, wanted is 9 V"),
-        (eater(milliamps=450), kind(), "450 of its 500 mA would be used, more than 80 %"),
-        (eater(), kind(isolated=False), "it is not isolated"),
-        (eater(polarity=PLUS), kind(), "it is centre negative, wanted is centre positive"),
-        (eater(zone=1), kind(), "it stands elsewhere"),
+        (load(), kind(ac=True, polarity=None), "it gives AC, wanted is DC"),
+        (load(), kind(volts=12_000), "it gives 12 V, wanted is 9 V"),
+        (load(milliamps=450), kind(), "450 of its 500 mA would be used, more than 80 %"),
+        (load(), kind(isolated=False), "it is not isolated"),
+        (load(polarity=PLUS), kind(), "it is centre negative, wanted is centre positive"),
+        (load(zone=1), kind(), "it stands elsewhere"),
     ],
 )
 def test_what_is_wrong_with_an_outlet(one, where, says):
@@ -69,5 +69,5 @@ def test_what_is_wrong_with_an_outlet(one, where, says):
 
 
 def test_nothing_is_wrong_with_one_that_suits():
-    assert not list(misfits(eater(polarity=MINUS), kind()))
-    assert wanted_volts(eater(most_millivolts=18_000)) == "9 V to 18 V"
+    assert not list(misfits(load(polarity=MINUS), kind()))
+    assert wanted_volts(load(most_millivolts=18_000)) == "9 V to 18 V"

@@ -44,8 +44,8 @@ def rig_of(*units, cables=(), charts=CHARTS):
 def test_alike_outlets_are_one_kind():
     wishes = power_wishes(rig_of(make_unit("a", "delay")))
     assert [kind.count for kind in wishes.kinds] == [3]
-    assert [one.id for one in wishes.eaters] == ["a"]
-    assert not wishes.eaters[0].may_share
+    assert [one.id for one in wishes.loads] == ["a"]
+    assert not wishes.loads[0].may_share
 
 
 def test_what_is_not_told_is_not_planned_and_keeps_its_outlet():
@@ -59,7 +59,7 @@ def test_what_is_not_told_is_not_planned_and_keeps_its_outlet():
         "polarity in chart unsure",
     ]
     assert [str(one) for one in wishes.outlets] == ["supply.outlet-2", "supply.outlet-3"]
-    assert [(one.id, one.may_share) for one in wishes.eaters] == [("c", True)]
+    assert [(one.id, one.may_share) for one in wishes.loads] == [("c", True)]
 
 
 def test_an_outlet_of_unknown_polarity_feeds_nobody():
@@ -73,15 +73,15 @@ def test_an_outlet_of_unknown_polarity_feeds_nobody():
 def test_board_and_elsewhere_are_apart_unless_asked_for():
     units = [make_unit("a", "delay", place={"x": 1, "y": 1}), make_unit("b", "delay")]
     rig = rig_of(*units)
-    assert [one.zone for one in power_wishes(rig).eaters] == [0, 1]
-    assert {one.zone for one in power_wishes(rig, anywhere=True).eaters} == {0}
+    assert [one.zone for one in power_wishes(rig).loads] == [0, 1]
+    assert {one.zone for one in power_wishes(rig, anywhere=True).loads} == {0}
     assert {one.zone for one in power_wishes(rig).kinds} == {1}
 
 
 def test_each_stays_on_its_outlet_among_alike_ones():
     units = [make_unit(name, "delay") for name in "abc"]
     wishes = power_wishes(rig_of(*units, cables=[lead(3, "a"), lead(3, "b")]))
-    plan = plan_power(wishes.eaters, wishes.kinds, watts=wishes.watts)
+    plan = plan_power(wishes.loads, wishes.kinds, watts=wishes.watts)
     given = outlets_of(wishes, plan)
     assert set(given) == {"a", "b", "c"}
     assert len(set(given.values())) == 3

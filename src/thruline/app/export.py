@@ -57,8 +57,8 @@ def pieces(case: Case, wanted: Sequence[str], *, seconds: float) -> tuple[Piece,
     """
     if not case.board.roads.starts:
         raise CannotUse(
-            "nothing can be put on a line: this rig has no controller with a MIDI OUT that is known "
-            'to send; name one in [rig], as in controller = "feet"'
+            "nothing can be put on a line: this rig has no controller with a MIDI OUT that is "
+            'known to send; name one in [rig], as in controller = "feet"'
         )
     if wanted:
         return tuple(_named(case, word, seconds=seconds) for word in wanted)

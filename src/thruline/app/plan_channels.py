@@ -9,8 +9,8 @@ from thruline.app.planned import Tried, tried_json, try_edits
 from thruline.base.edit import Edit, remove, set_to
 from thruline.papers.paper import Section, table_of
 from thruline.plan.channel_reasons import Choice, choices, clash_words, cost_parts
-from thruline.plan.channel_wishes import omni_off, sitters_of
-from thruline.plan.channels import Costs, Plan, Sitter, plan_channels
+from thruline.plan.channel_wishes import channel_wishes, omni_off
+from thruline.plan.channels import ChannelWish, Costs, Plan, plan_channels
 from thruline.plan.clash import Clash, clash
 from thruline.rig.unit import is_omni
 
@@ -53,30 +53,30 @@ class ChannelPlan:
 def plan_rig_channels(opened: Opened, pinned: Mapping[str, int]) -> ChannelPlan:
     """The best plan. Raises CannotUse for a pinned unit that is not there or cannot be so set."""
     rig = opened.rig
-    sitters = sitters_of(rig, pinned)
+    wishes = channel_wishes(rig, pinned)
     costs = Costs()
-    plan = plan_channels(sitters, costs) if sitters else _EMPTY
-    found = clash(sitters) if plan is None else None
-    chosen = tuple(choices(sitters, plan, units=rig.units, pinned=pinned)) if plan else ()
+    plan = plan_channels(wishes, costs) if wishes else _EMPTY
+    found = clash(wishes) if plan is None else None
+    chosen = tuple(choices(wishes, plan, units=rig.units, pinned=pinned)) if plan else ()
     return ChannelPlan(
         opened=opened,
         plan=plan,
         choices=chosen,
-        parts=cost_parts(sitters, plan, costs) if plan else (),
+        parts=cost_parts(wishes, plan, costs) if plan else (),
         clash=found,
-        clash_says=_clash_says(found, sitters, opened),
+        clash_says=_clash_says(found, wishes, opened),
         tried=try_edits(opened, tuple(_edits(opened, chosen))),
     )
 
 
-_EMPTY = Plan(seats={}, filtered=frozenset(), cost=0, bound=0, cases=1, solved=1)
+_EMPTY = Plan(slots={}, filtered=frozenset(), cost=0, bound=0, cases=1, solved=1)
 
 
-def _clash_says(found: Clash | None, sitters: tuple[Sitter, ...], opened: Opened) -> str:
+def _clash_says(found: Clash | None, wishes: tuple[ChannelWish, ...], opened: Opened) -> str:
     if found is None:
         return ""
     least = "no smaller set clashes" if found.is_smallest else "none of them can be left out"
-    return f"{clash_words(found, sitters, opened.rig.units)} ({least})"
+    return f"{clash_words(found, wishes, opened.rig.units)} ({least})"
 
 
 def _edits(opened: Opened, chosen: tuple[Choice, ...]) -> Iterator[Edit]:

@@ -68,7 +68,7 @@ class OutletPlan:
 def plan_rig_power(opened: Opened, *, chains: bool = True, anywhere: bool = False) -> OutletPlan:
     """The best plan for the supplies that the rig has."""
     wishes = power_wishes(opened.rig, anywhere=anywhere)
-    plan = plan_power(wishes.eaters, wishes.kinds, watts=wishes.watts, chains=chains)
+    plan = plan_power(wishes.loads, wishes.kinds, watts=wishes.watts, chains=chains)
     fed = tuple(feedings(opened.rig, wishes, plan))
     return OutletPlan(
         opened=opened,
@@ -146,9 +146,9 @@ def power_sections(found: OutletPlan) -> Iterator[Section]:
 
 def wants(one: Feeding) -> str:
     """What a unit wants, in a few words."""
-    current = "AC" if one.eater.ac else f"DC {words(one.eater.polarity)}"
-    start = f", {one.eater.starting} at start" if one.eater.starting > one.eater.running else ""
-    return f"{wanted_volts(one.eater)} {current}, {one.eater.running} mA{start}"
+    current = "AC" if one.load.ac else f"DC {words(one.load.polarity)}"
+    start = f", {one.load.starting} at start" if one.load.starting > one.load.running else ""
+    return f"{wanted_volts(one.load)} {current}, {one.load.running} mA{start}"
 
 
 def gives(one: Feeding) -> str:

@@ -1,9 +1,9 @@
-"""Why each unit sits where it does, and why a board has no channel plan, in sentences."""
+"""Why each unit has its channel, and why a board has no channel plan, in sentences."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from thruline.plan.channels import CHANNELS, Costs, Plan, Seat, Sitter
+from thruline.plan.channels import CHANNELS, ChannelWish, Costs, Plan, Slot
 from thruline.plan.clash import Clash
 from thruline.rig.unit import Unit
 
@@ -25,11 +25,15 @@ class Choice:
 
 
 def choices(
-    sitters: Sequence[Sitter], plan: Plan, *, units: Mapping[str, Unit], pinned: Mapping[str, int]
+    wishes: Sequence[ChannelWish],
+    plan: Plan,
+    *,
+    units: Mapping[str, Unit],
+    pinned: Mapping[str, int],
 ) -> Iterator[Choice]:
     """Every unit with its reason, in the order of the document."""
-    for one in sitters:
-        reasons = [_why(one, sitters, plan, units=units, is_pinned=one.id in pinned)]
+    for one in wishes:
+        reasons = [_why(one, wishes, plan, units=units, is_pinned=one.id in pinned)]
         if one.id in plan.filtered:
             reasons.append(
                 "it hears every channel: put a filter before it that passes only its own"
@@ -37,101 +41,108 @@ def choices(
         yield Choice(
             unit=units[one.id],
             was=one.now.channel if one.now else None,
-            channel=plan.seats[one.id].channel,
+            channel=plan.slots[one.id].channel,
             says="; ".join(reasons),
             wants_filter=one.id in plan.filtered,
         )
 
 
 def _why(
-    one: Sitter,
-    sitters: Sequence[Sitter],
+    one: ChannelWish,
+    wishes: Sequence[ChannelWish],
     plan: Plan,
     *,
     units: Mapping[str, Unit],
     is_pinned: bool,
 ) -> str:
-    seat = plan.seats[one.id]
-    if one.now == seat:
+    slot = plan.slots[one.id]
+    if one.now == slot:
         return "stays as you asked" if is_pinned else "stays as it is set"
     if is_pinned:
         return "as you asked"
-    goes = _where_to(one, seat, sitters, plan=plan, units=units)
+    goes = _where_to(one, slot, wishes, plan=plan, units=units)
     if one.now is None:
         return f"had none; {goes}"
-    if one.now not in set(one.seats()):
+    if one.now not in set(one.slots()):
         return f"it cannot be set to {one.now.channel}; {goes}"
     mine = set(one.taken(one.now))
     holders = [
         other
-        for other in sitters
-        if other is not one and mine & set(other.taken(plan.seats[other.id]))
+        for other in wishes
+        if other is not one and mine & set(other.taken(plan.slots[other.id]))
     ]
     if not holders:
         return f"channel {one.now.channel} is only what it left the factory with; {goes}"
     return f"{_held_by(holders[0], one, plan, units=units)}; {goes}"
 
 
-def _held_by(holder: Sitter, one: Sitter, plan: Plan, *, units: Mapping[str, Unit]) -> str:
-    seat = plan.seats[holder.id]
+def _held_by(
+    holder: ChannelWish, one: ChannelWish, plan: Plan, *, units: Mapping[str, Unit]
+) -> str:
+    slot = plan.slots[holder.id]
     name = units[holder.id].name
     was = one.now.channel if one.now else 0
-    if len(list(holder.seats())) == 1:
-        return f"{name} has to have channel {seat.channel}"
-    if holder.now != seat:
+    if len(list(holder.slots())) == 1:
+        return f"{name} has to have channel {slot.channel}"
+    if holder.now != slot:
         return f"channel {was} goes to {name}, which can be set to fewer"
     if one.is_settled or not holder.is_settled:
-        return f"{name} stays on channel {seat.channel}"
-    return f"{name} was set to channel {seat.channel} on purpose, this one left the factory with it"
+        return f"{name} stays on channel {slot.channel}"
+    return f"{name} was set to channel {slot.channel} on purpose, this one left the factory with it"
 
 
 def _where_to(
-    one: Sitter, seat: Seat, sitters: Sequence[Sitter], *, plan: Plan, units: Mapping[str, Unit]
+    one: ChannelWish,
+    slot: Slot,
+    wishes: Sequence[ChannelWish],
+    *,
+    plan: Plan,
+    units: Mapping[str, Unit],
 ) -> str:
     """What is good about the channel that it gets."""
-    if len(list(one.seats())) == 1:
-        return f"{seat.channel} is the only one that it can have"
-    if seat == one.ideal:
+    if len(list(one.slots())) == 1:
+        return f"{slot.channel} is the only one that it can have"
+    if slot == one.ideal:
         before = [
             other
-            for other in sitters
+            for other in wishes
             if other is not one
-            and plan.seats[other.id].line == seat.line
-            and plan.seats[other.id].channel + other.width == seat.channel
+            and plan.slots[other.id].line == slot.line
+            and plan.slots[other.id].channel + other.width == slot.channel
         ]
         neighbour = f", behind {units[before[0].id].name}" if before else ""
-        return f"{seat.channel} is its place in the order of the sound{neighbour}"
-    return f"{seat.channel} is the nearest that is free to its place in the order of the sound"
+        return f"{slot.channel} is its place in the order of the sound{neighbour}"
+    return f"{slot.channel} is the nearest that is free to its place in the order of the sound"
 
 
 def cost_parts(
-    sitters: Sequence[Sitter], plan: Plan, costs: Costs
+    wishes: Sequence[ChannelWish], plan: Plan, costs: Costs
 ) -> tuple[tuple[str, int, int], ...]:
     """What a plan costs: in words, how often, and how much each time."""
-    pairs = [(one, plan.seats[one.id]) for one in sitters]
-    changed = [one for one, seat in pairs if one.now and one.now.channel != seat.channel]
+    pairs = [(one, plan.slots[one.id]) for one in wishes]
+    changed = [one for one, slot in pairs if one.now and one.now.channel != slot.channel]
     settled = sum(one.is_settled for one in changed)
-    steps = sum(abs(one.ideal.channel - seat.channel) for one, seat in pairs if one.ideal)
+    steps = sum(abs(one.ideal.channel - slot.channel) for one, slot in pairs if one.ideal)
     parts = (
         ("a filter to buy", len(plan.filtered), costs.filter),
         ("a unit set to another channel", settled, costs.channel),
         ("a unit set for the first time", len(changed) - settled, costs.factory),
-        ("channel 1 in use", sum(seat.channel == 1 for _, seat in pairs), costs.channel_one),
+        ("channel 1 in use", sum(slot.channel == 1 for _, slot in pairs), costs.channel_one),
         ("a channel away from the order of the sound", steps, costs.step),
     )
     return tuple(part for part in parts if part[1])
 
 
-def clash_words(clash: Clash, sitters: Sequence[Sitter], units: Mapping[str, Unit]) -> str:
+def clash_words(clash: Clash, wishes: Sequence[ChannelWish], units: Mapping[str, Unit]) -> str:
     """The units that clash, in one sentence."""
-    those = [one for one in sitters if one.id in clash.units]
+    those = [one for one in wishes if one.id in clash.units]
     names = _listed([units[one.id].name for one in those])
-    channels = _spans([seat.channel for seat in clash.seats])
-    if not clash.seats:
+    channels = _spans([slot.channel for slot in clash.slots])
+    if not clash.slots:
         return f"{names} takes {those[0].width} channels in a row and can begin on none"
     wants = sum(one.width for one in those)
-    if wants > len(clash.seats):
-        number = f"channels {channels}" if len(clash.seats) > 1 else f"channel {channels}"
+    if wants > len(clash.slots):
+        number = f"channels {channels}" if len(clash.slots) > 1 else f"channel {channels}"
         return f"{names} need {wants} channels, and all they can be set to is {number}"
     return f"{names} cannot stand side by side on channels {channels}"
 

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from thruline.base.errors import CannotUse
 from thruline.path.parts import parts_of
-from thruline.plan.channels import CHANNELS, Seat, Sitter
+from thruline.plan.channels import CHANNELS, ChannelWish, Slot
 from thruline.rig.chart import Governs
 from thruline.rig.nearest import nearest
 from thruline.rig.unit import Unit, is_omni, setting_for, takes_control, takes_program
@@ -15,7 +15,7 @@ FIRST = 2
 """Where the order of the sound begins; channel 1 is what most units fall back on."""
 
 
-def sitters_of(rig: Rig, pinned: Mapping[str, int]) -> tuple[Sitter, ...]:
+def channel_wishes(rig: Rig, pinned: Mapping[str, int]) -> tuple[ChannelWish, ...]:
     """Every unit that listens to a channel. `pinned` units get the channel that is given.
 
     Raises CannotUse for a pinned unit that is not there, takes no channel, or not this one.
@@ -24,9 +24,9 @@ def sitters_of(rig: Rig, pinned: Mapping[str, int]) -> tuple[Sitter, ...]:
     for name, channel in pinned.items():
         _look_at_wish(units, name, channel)
     lines = parts_of(rig)
-    sitters = [_sitter(unit, lines[unit.id], pinned.get(unit.id)) for unit in units]
-    ideal = {name: Seat(lines[name], channel) for name, channel in _walk(rig, sitters)}
-    return tuple(replace(one, ideal=ideal[one.id]) for one in sitters)
+    wishes = [_wish(unit, lines[unit.id], pinned.get(unit.id)) for unit in units]
+    ideal = {name: Slot(lines[name], channel) for name, channel in _walk(rig, wishes)}
+    return tuple(replace(one, ideal=ideal[one.id]) for one in wishes)
 
 
 def omni_off(unit: Unit) -> tuple[str, str] | None:
@@ -51,15 +51,15 @@ def _look_at_wish(units: Sequence[Unit], name: str, channel: int) -> None:
         )
 
 
-def _sitter(unit: Unit, line: int, pinned: int | None) -> Sitter:
+def _wish(unit: Unit, line: int, pinned: int | None) -> ChannelWish:
     rule = unit.chart.channel
     allowed = rule.allowed if rule else ()
-    return Sitter(
+    return ChannelWish(
         id=unit.id,
         width=rule.occupies if rule else 1,
         channels=allowed if pinned is None else (pinned,),
         lines=(line,),
-        now=None if unit.channel is None else Seat(line, unit.channel),
+        now=None if unit.channel is None else Slot(line, unit.channel),
         omni=is_omni(unit) is not False and omni_off(unit) is None,
         kinds=frozenset(_kinds(unit)),
         is_settled=rule is None or unit.channel != rule.factory,
@@ -83,12 +83,12 @@ def in_order_of_sound(rig: Rig, names: Sequence[str]) -> list[str]:
     return sorted(names, key=lambda name: place.get(name, len(way)))
 
 
-def _walk(rig: Rig, sitters: Sequence[Sitter]) -> Iterator[tuple[str, int]]:
+def _walk(rig: Rig, wishes: Sequence[ChannelWish]) -> Iterator[tuple[str, int]]:
     """For each unit the channel next to that of the unit before it in the sound.
 
     A unit that somebody has set stays where it is, and those behind it follow from there.
     """
-    by_id = {one.id: one for one in sitters}
+    by_id = {one.id: one for one in wishes}
     onward: dict[tuple[int, ...], int] = {}
     for name in in_order_of_sound(rig, list(by_id)):
         one = by_id[name]

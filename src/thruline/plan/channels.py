@@ -1,6 +1,6 @@
 """A channel for each unit: the best assignment, and why nothing is better.
 
-A unit sits on a line (an output whose messages the others do not carry) and takes some channels in
+A unit is on a line (an output whose messages the others do not carry) and takes some channels in
 a row. A unit that cannot be kept from hearing every channel (omni) is the hard part: whoever shares
 its line and its kinds of message changes it too, unless a filter is put before it. So each way to
 place the omni units is a case; within a case the rest is an assignment, which a linear program
@@ -24,7 +24,7 @@ LONGEST_SECONDS = 20
 
 
 @dataclass(frozen=True, slots=True, order=True)
-class Seat:
+class Slot:
     """A line, and the first channel that a unit takes on it."""
 
     line: int
@@ -32,7 +32,7 @@ class Seat:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Sitter:
+class ChannelWish:
     """A unit that wants a channel.
 
     `now` is where it is set, `ideal` where it would sit in the order of the sound. `kinds` are the
@@ -44,23 +44,23 @@ class Sitter:
     width: int = 1
     channels: tuple[int, ...] = tuple(range(1, CHANNELS + 1))
     lines: tuple[int, ...] = (0,)
-    now: Seat | None = None
-    ideal: Seat | None = None
+    now: Slot | None = None
+    ideal: Slot | None = None
     omni: bool = False
     kinds: frozenset[str] = frozenset()
     is_settled: bool = True
 
-    def seats(self) -> Iterator[Seat]:
-        """Everywhere it can sit."""
+    def slots(self) -> Iterator[Slot]:
+        """Everywhere it can be."""
         for line in self.lines:
             for channel in self.channels:
                 if channel + self.width - 1 <= CHANNELS:
-                    yield Seat(line, channel)
+                    yield Slot(line, channel)
 
-    def taken(self, seat: Seat) -> Iterator[Seat]:
-        """The channels it takes when it sits there."""
+    def taken(self, slot: Slot) -> Iterator[Slot]:
+        """The channels it takes when it is there."""
         for step in range(self.width):
-            yield Seat(seat.line, seat.channel + step)
+            yield Slot(slot.line, slot.channel + step)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,7 +76,7 @@ class Costs:
     line: int = 60
     """Moving a unit to another line."""
     order_line: int = 20
-    """Sitting on another line than its neighbours in the sound."""
+    """Being on another line than its neighbours in the sound."""
     channel_one: int = 9
     """Channel 1, on which a unit that loses its memory wakes up."""
     step: int = 2
@@ -85,14 +85,14 @@ class Costs:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
-    """Where everybody sits; `filtered` are omni units that want a filter before them.
+    """Where everybody is; `filtered` are omni units that want a filter before them.
 
     No plan costs less than `bound`: of `cases` ways to place the omni units `solved` were solved,
     and the bound of each other is no lower than the cost. It is `cases` 0 where there were too many
     to take one by one.
     """
 
-    seats: Mapping[str, Seat]
+    slots: Mapping[str, Slot]
     filtered: frozenset[str]
     cost: int
     bound: int
@@ -105,11 +105,11 @@ class Plan:
         return self.bound >= self.cost
 
 
-def plan_channels(sitters: Sequence[Sitter], costs: Costs | None = None) -> Plan | None:
+def plan_channels(wishes: Sequence[ChannelWish], costs: Costs | None = None) -> Plan | None:
     """The best plan; None when there is none at all (see `clash`)."""
     costs = costs or Costs()
-    table = _table(sitters, costs)
-    if math.prod(len(one.lines) + 1 for one in sitters if one.omni) > MOST_CASES:
+    table = _table(wishes, costs)
+    if math.prod(len(one.lines) + 1 for one in wishes if one.omni) > MOST_CASES:
         return _all_at_once(table, costs)
     cases = sorted(_cases(table, costs), key=lambda one: one.bound)
     best: Plan | None = None
@@ -126,31 +126,31 @@ def plan_channels(sitters: Sequence[Sitter], costs: Costs | None = None) -> Plan
     return best
 
 
-def cost_of(sitter: Sitter, seat: Seat, costs: Costs) -> int:
-    """What it costs to have a unit sit there, leaving filters aside."""
-    cost = costs.channel_one if seat.channel == 1 else 0
-    if sitter.now is not None:
-        if seat.channel != sitter.now.channel:
-            cost += costs.channel if sitter.is_settled else costs.factory
-        if seat.line != sitter.now.line:
+def cost_of(wish: ChannelWish, slot: Slot, costs: Costs) -> int:
+    """What it costs to have a unit there, leaving filters aside."""
+    cost = costs.channel_one if slot.channel == 1 else 0
+    if wish.now is not None:
+        if slot.channel != wish.now.channel:
+            cost += costs.channel if wish.is_settled else costs.factory
+        if slot.line != wish.now.line:
             cost += costs.line
-    if sitter.ideal is not None:
-        cost += costs.step * abs(seat.channel - sitter.ideal.channel)
-        if seat.line != sitter.ideal.line:
+    if wish.ideal is not None:
+        cost += costs.step * abs(slot.channel - wish.ideal.channel)
+        if slot.line != wish.ideal.line:
             cost += costs.order_line
     return cost
 
 
 class _Table(NamedTuple):
-    """All seats of all units as one problem, each seat with the number of its variable."""
+    """All slots of all units as one problem, each slot with the number of its variable."""
 
-    sitters: Sequence[Sitter]
+    wishes: Sequence[ChannelWish]
     problem: Problem
-    numbers: Mapping[tuple[int, Seat], int]
+    numbers: Mapping[tuple[int, Slot], int]
 
 
 class _Case(NamedTuple):
-    """One way to place the omni units: seats that nobody can take then, and the rest relaxed.
+    """One way to place the omni units: slots that nobody can take then, and the rest relaxed.
 
     `filtered` are omni units with a filter before them, by their place.
     """
@@ -161,27 +161,27 @@ class _Case(NamedTuple):
     bound: int
 
 
-def _table(sitters: Sequence[Sitter], costs: Costs) -> _Table:
+def _table(wishes: Sequence[ChannelWish], costs: Costs) -> _Table:
     problem = Problem()
-    numbers: dict[tuple[int, Seat], int] = {}
-    covers: dict[Seat, list[int]] = {}
-    for place, sitter in enumerate(sitters):
-        for seat in sitter.seats():
-            number = problem.variable(cost_of(sitter, seat, costs))
-            numbers[place, seat] = number
-            for taken in sitter.taken(seat):
+    numbers: dict[tuple[int, Slot], int] = {}
+    covers: dict[Slot, list[int]] = {}
+    for place, wish in enumerate(wishes):
+        for slot in wish.slots():
+            number = problem.variable(cost_of(wish, slot, costs))
+            numbers[place, slot] = number
+            for taken in wish.taken(slot):
                 covers.setdefault(taken, []).append(number)
         mine = [number for (owner, _), number in numbers.items() if owner == place]
         problem.row([(number, 1) for number in mine], low=1, high=1)
     for those in covers.values():
         problem.row([(number, 1) for number in those], high=1)
-    return _Table(sitters, problem, numbers)
+    return _Table(wishes, problem, numbers)
 
 
 def _cases(table: _Table, costs: Costs) -> Iterator[_Case]:
     """Every way to place the omni units in which there is room for everybody in real numbers."""
-    omni = [place for place, sitter in enumerate(table.sitters) if sitter.omni]
-    for lines in product(*((*table.sitters[place].lines, None) for place in omni)):
+    omni = [place for place, wish in enumerate(table.wishes) if wish.omni]
+    for lines in product(*((*table.wishes[place].lines, None) for place in omni)):
         placed = tuple(zip(omni, lines, strict=True))
         barred = tuple(sorted(_barred(table, placed)))
         relaxed = solve_linear(table.problem, off=barred)
@@ -192,28 +192,28 @@ def _cases(table: _Table, costs: Costs) -> Iterator[_Case]:
 
 
 def _barred(table: _Table, placed: Sequence[tuple[int, int | None]]) -> Iterator[int]:
-    """Seats beside an omni unit without a filter, and those of it on another line."""
+    """Slots beside an omni unit without a filter, and those of it on another line."""
     for omni, line in placed:
         if line is None:
             continue
-        kinds = table.sitters[omni].kinds
-        for (place, seat), number in table.numbers.items():
+        kinds = table.wishes[omni].kinds
+        for (place, slot), number in table.numbers.items():
             if place == omni:
-                if seat.line != line:
+                if slot.line != line:
                     yield number
-            elif seat.line == line and table.sitters[place].kinds & kinds:
+            elif slot.line == line and table.wishes[place].kinds & kinds:
                 yield number
 
 
 def _read(table: _Table, case: _Case, found: Solved, *, costs: Costs) -> Plan:
-    seats = {
-        table.sitters[place].id: seat
-        for (place, seat), number in table.numbers.items()
+    slots = {
+        table.wishes[place].id: slot
+        for (place, slot), number in table.numbers.items()
         if round(found.values[number])
     }
     cost = round(found.cost) + costs.filter * len(case.filtered)
-    filtered = frozenset(table.sitters[place].id for place in case.filtered)
-    return Plan(seats=seats, filtered=filtered, cost=cost, bound=cost, cases=1, solved=1)
+    filtered = frozenset(table.wishes[place].id for place in case.filtered)
+    return Plan(slots=slots, filtered=filtered, cost=cost, bound=cost, cases=1, solved=1)
 
 
 def _all_at_once(table: _Table, costs: Costs) -> Plan | None:
@@ -227,8 +227,8 @@ def _all_at_once(table: _Table, costs: Costs) -> Plan | None:
         high=[*table.problem.high],
     )
     filters = {}
-    for omni, sitter in enumerate(table.sitters):
-        if sitter.omni:
+    for omni, wish in enumerate(table.wishes):
+        if wish.omni:
             filters[omni] = problem.variable(costs.filter)
             for mine, beside in _beside(table, omni):
                 terms = [(number, 1.0) for number in (*mine, *beside)]
@@ -244,14 +244,12 @@ def _all_at_once(table: _Table, costs: Costs) -> Plan | None:
 
 
 def _beside(table: _Table, omni: int) -> Iterator[tuple[list[int], list[int]]]:
-    """For each line and each unit that an omni unit hears there: the seats of both on it."""
-    one = table.sitters[omni]
-    for line, (place, other) in product(one.lines, enumerate(table.sitters)):
+    """For each line and each unit that an omni unit hears there: the slots of both on it."""
+    one = table.wishes[omni]
+    for line, (place, other) in product(one.lines, enumerate(table.wishes)):
         if place != omni and one.kinds & other.kinds:
-            yield _seats_on(table, omni, line), _seats_on(table, place, line)
+            yield _slots_on(table, omni, line), _slots_on(table, place, line)
 
 
-def _seats_on(table: _Table, place: int, line: int) -> list[int]:
-    return [
-        table.numbers[place, seat] for seat in table.sitters[place].seats() if seat.line == line
-    ]
+def _slots_on(table: _Table, place: int, line: int) -> list[int]:
+    return [table.numbers[place, slot] for slot in table.wishes[place].slots() if slot.line == line]

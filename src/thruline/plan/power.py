@@ -17,7 +17,7 @@ SHARE = 80
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Eater:
+class Load:
     """A unit that wants power: the voltages it bears, its current at its highest, its plug.
 
     `may_share` is for units that put no noise on a shared return. `now` is the kind of outlet that
@@ -57,7 +57,7 @@ class PowerCosts:
     """What is worth how much."""
 
     unplaced: int = 100_000
-    """A unit without an outlet; its milliamps are added, so that the hungry are served first."""
+    """A unit without an outlet; its milliamps are added, so that the largest are served first."""
     supply: int = 200
     """A supply that is used at all."""
     chained: int = 50
@@ -98,7 +98,7 @@ class PowerPlan:
 
 
 def plan_power(
-    eaters: Sequence[Eater],
+    loads: Sequence[Load],
     kinds: Sequence[Kind],
     *,
     watts: Mapping[str, int | None],
@@ -110,52 +110,52 @@ def plan_power(
 
     After `seconds` the best plan so far is given, with the bound that is proved.
     """
-    model = _Model(eaters, kinds, costs or PowerCosts(), chains)
-    for eater in range(len(eaters)):
-        model.place(eater)
+    model = _Model(loads, kinds, costs or PowerCosts(), chains)
+    for load in range(len(loads)):
+        model.place(load)
     model.limit_outlets()
     model.keep_returns_quiet()
     for supply, has in watts.items():
         model.limit_supply(supply, has)
     found = solve_whole(model.problem, seconds=seconds)
     if found is None:  # out of time before anything was found: nobody is placed, and that is a plan
-        return PowerPlan(places=(), unplaced=tuple(one.id for one in eaters), cost=0, bound=-1)
+        return PowerPlan(places=(), unplaced=tuple(one.id for one in loads), cost=0, bound=-1)
     values = [round(value) for value in found.values]
     return PowerPlan(
         places=tuple(model.places(values)),
-        unplaced=tuple(one.id for at, one in enumerate(eaters) if values[model.left_out[at]]),
+        unplaced=tuple(one.id for at, one in enumerate(loads) if values[model.left_out[at]]),
         cost=round(found.cost),
         bound=round(found.bound) if found.bound > found.cost - 1 / 2 else int(found.bound),
     )
 
 
-def suits(eater: Eater, kind: Kind) -> bool:
+def suits(load: Load, kind: Kind) -> bool:
     """Whether a unit can be fed from an outlet of this kind, over whatever lead."""
     return (
-        eater.ac == kind.ac
-        and eater.zone == kind.zone
-        and bool(joined((kind.connector, eater.connector), "straight"))
-        and eater.millivolts <= kind.millivolts <= eater.most_millivolts
-        and max(eater.running, eater.starting) <= kind.milliamps
-        and (kind.isolated or not is_reversed(eater, kind))
+        load.ac == kind.ac
+        and load.zone == kind.zone
+        and bool(joined((kind.connector, load.connector), "straight"))
+        and load.millivolts <= kind.millivolts <= load.most_millivolts
+        and max(load.running, load.starting) <= kind.milliamps
+        and (kind.isolated or not is_reversed(load, kind))
     )
 
 
-def is_reversed(eater: Eater, kind: Kind) -> bool:
+def is_reversed(load: Load, kind: Kind) -> bool:
     """Whether it takes a lead that swaps plus and minus.
 
     Never beside others: through the shared return that would short the supply.
     """
-    return not eater.ac and None not in (eater.polarity, kind.polarity) and (
-        eater.polarity != kind.polarity
+    return not load.ac and None not in (load.polarity, kind.polarity) and (
+        load.polarity != kind.polarity
     )  # fmt: skip
 
 
-def lead_cost(eater: Eater, number: int, kind: Kind, *, costs: PowerCosts) -> int:
+def lead_cost(load: Load, number: int, kind: Kind, *, costs: PowerCosts) -> int:
     """What it costs to feed a unit from a kind of outlet, leaving sharing an outlet aside."""
-    cost = costs.moved if eater.now not in (None, number) else 0
-    cost += costs.reversing if is_reversed(eater, kind) else 0
-    cost += costs.other_plug if eater.connector != kind.connector else 0
+    cost = costs.moved if load.now not in (None, number) else 0
+    cost += costs.reversing if is_reversed(load, kind) else 0
+    cost += costs.other_plug if load.connector != kind.connector else 0
     return cost + (0 if kind.isolated else costs.shared_return)
 
 
@@ -167,7 +167,7 @@ class _Model:
     the further ones with the first; `on` holds all of these by unit and kind of outlet.
     """
 
-    eaters: Sequence[Eater]
+    loads: Sequence[Load]
     kinds: Sequence[Kind]
     costs: PowerCosts
     chains: bool
@@ -181,24 +181,24 @@ class _Model:
     @property
     def starts_highest(self) -> bool:
         """Whether no unit draws more running than at its start, so that one row says it all."""
-        return all(one.running <= one.starting for one in self.eaters)
+        return all(one.running <= one.starting for one in self.loads)
 
     def place(self, at: int) -> None:
         """One unit: by itself, in a chain, or left out."""
-        eater = self.eaters[at]
-        most = max(eater.running, eater.starting)
+        load = self.loads[at]
+        most = max(load.running, load.starting)
         self.left_out[at] = self.problem.variable(self.costs.unplaced + most)
         for number, kind in enumerate(self.kinds):
-            if not suits(eater, kind):
+            if not suits(load, kind):
                 continue
-            cost = lead_cost(eater, number, kind, costs=self.costs)
+            cost = lead_cost(load, number, kind, costs=self.costs)
             over = self.costs.over if most * 100 > kind.milliamps * SHARE else 0
             self.alone[at, number] = self.may(at, number, cost=cost + over)
-            if self.chains and eater.may_share and not is_reversed(eater, kind):
+            if self.chains and load.may_share and not is_reversed(load, kind):
                 cost += self.costs.chained
                 self.heads[at, number] = self.may(at, number, cost=cost)
                 for head, other in list(self.heads):
-                    both = self.eaters[head].starting + eater.starting
+                    both = self.loads[head].starting + load.starting
                     if other == number and head < at and both <= kind.milliamps:
                         self.tails[head, at, number] = self.may(at, number, cost=cost)
         self.problem.row([(one, 1) for one in self.ways(at)], low=1, high=1)
@@ -236,8 +236,8 @@ class _Model:
             over = self.problem.variable(self.costs.over)
             draws = (_starting,) if self.starts_highest else (_running, _starting)
             for draw in draws:
-                drawn = [(first, float(draw(self.eaters[head])))]
-                drawn += [(one, float(draw(self.eaters[at]))) for at, one in mine]
+                drawn = [(first, float(draw(self.loads[head])))]
+                drawn += [(one, float(draw(self.loads[at]))) for at, one in mine]
                 tight = rating * SHARE / 100
                 self.problem.row([*drawn, (first, -tight), (over, tight - rating)], high=0)
             for _, one in mine:
@@ -252,11 +252,11 @@ class _Model:
                 for number, kind in enumerate(self.kinds)
                 if kind.supply == supply and not kind.isolated
             ]
-            on_it = {at: list(self.placing(at, shared)) for at in range(len(self.eaters))}
+            on_it = {at: list(self.placing(at, shared)) for at in range(len(self.loads))}
             count = sum(bool(ways) for ways in on_it.values())
             for at, ways in on_it.items():
                 others = [one for who, those in on_it.items() if who != at for one in those]
-                if ways and others and not self.eaters[at].may_share:
+                if ways and others and not self.loads[at].may_share:
                     noisy = [(one, float(count)) for one in ways]
                     self.problem.row([*noisy, *((one, 1.0) for one in others)], high=count)
 
@@ -265,12 +265,12 @@ class _Model:
         mine = [number for number, kind in enumerate(self.kinds) if kind.supply == supply]
         used = self.problem.variable(self.costs.supply)
         drawn: list[tuple[int, float]] = []
-        for at, eater in enumerate(self.eaters):
+        for at, load in enumerate(self.loads):
             ways = list(self.placing(at, mine))
             if ways:
                 self.problem.row([*((one, 1.0) for one in ways), (used, -1.0)], high=0)
             for number in mine:
-                watts = self.kinds[number].millivolts * eater.running / 1000
+                watts = self.kinds[number].millivolts * load.running / 1000
                 drawn += [(one, watts) for one in self.placing(at, [number])]
         if has is not None and drawn:
             over = self.problem.variable(self.costs.over)
@@ -279,7 +279,7 @@ class _Model:
 
     def places(self, values: Sequence[int]) -> Iterator[Place]:
         """What was decided, outlet by outlet."""
-        names = [one.id for one in self.eaters]
+        names = [one.id for one in self.loads]
         for (at, kind), one in self.alone.items():
             if values[one]:
                 yield Place(kind=kind, units=(names[at],))
@@ -293,12 +293,12 @@ class _Model:
                 yield Place(kind=kind, units=(names[head], *rest))
 
 
-def _running(eater: Eater) -> int:
-    return eater.running
+def _running(load: Load) -> int:
+    return load.running
 
 
-def _starting(eater: Eater) -> int:
-    return eater.starting
+def _starting(load: Load) -> int:
+    return load.starting
 
 
 def kinds_of(outlets: Sequence[Kind]) -> tuple[tuple[Kind, ...], tuple[int, ...]]:

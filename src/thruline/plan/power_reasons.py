@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from thruline.plan.power import SHARE, Eater, Kind, Place, PowerPlan, is_reversed
+from thruline.plan.power import SHARE, Kind, Load, Place, PowerPlan, is_reversed
 from thruline.plan.power_wishes import PowerWishes, outlets_of
 from thruline.proof.power_leads import volts
 from thruline.rig.cable import Jack
@@ -23,7 +23,7 @@ class Feeding:
     """
 
     unit: Unit
-    eater: Eater
+    load: Load
     outlet: Jack
     kind: Kind
     others: tuple[str, ...]
@@ -40,7 +40,7 @@ class Feeding:
     @property
     def plugs(self) -> tuple[str, str]:
         """The plugs of the lead: at the outlet and at the unit."""
-        return self.kind.connector, self.eater.connector
+        return self.kind.connector, self.load.connector
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,52 +55,52 @@ class ToBuy:
 def feedings(rig: Rig, wishes: PowerWishes, plan: PowerPlan) -> Iterator[Feeding]:
     """Every unit that is served, in the order of the document."""
     given = outlets_of(wishes, plan)
-    eaters = {one.id: one for one in wishes.eaters}
+    loads = {one.id: one for one in wishes.loads}
     places = {name: place for place in plan.places for name in place.units}
-    for eater in (one for one in wishes.eaters if one.id in places):
-        place = places[eater.id]
+    for load in (one for one in wishes.loads if one.id in places):
+        place = places[load.id]
         kind = wishes.kinds[place.kind]
-        lead = wishes.leads.get(eater.id)
+        lead = wishes.leads.get(load.id)
         highest = max(
-            sum(eaters[one].running for one in place.units),
-            sum(eaters[one].starting for one in place.units),
+            sum(loads[one].running for one in place.units),
+            sum(loads[one].starting for one in place.units),
         )
         yield Feeding(
-            unit=rig.units[eater.id],
-            eater=eater,
-            outlet=given[eater.id],
+            unit=rig.units[load.id],
+            load=load,
+            outlet=given[load.id],
             kind=kind,
-            others=tuple(one for one in place.units if one != eater.id),
-            crossed=is_reversed(eater, kind),
+            others=tuple(one for one in place.units if one != load.id),
+            crossed=is_reversed(load, kind),
             percent=-(-highest * 100 // kind.milliamps),
             was=lead.cable.start if lead else None,
-            says="; ".join(_says(rig, wishes, eater, given=given, place=place)),
+            says="; ".join(_says(rig, wishes, load, given=given, place=place)),
         )
 
 
 def _says(
-    rig: Rig, wishes: PowerWishes, eater: Eater, *, given: Mapping[str, Jack], place: Place
+    rig: Rig, wishes: PowerWishes, load: Load, *, given: Mapping[str, Jack], place: Place
 ) -> Iterator[str]:
-    lead = wishes.leads.get(eater.id)
+    lead = wishes.leads.get(load.id)
     if lead is None:
         yield "had no lead"
-    elif lead.cable.start == given[eater.id]:
+    elif lead.cable.start == given[load.id]:
         yield "stays where it is"
     else:
-        yield _why_moved(rig, wishes, eater, given=given, was=lead.cable.start)
-    others = [rig.units[one].name for one in place.units if one != eater.id]
+        yield _why_moved(rig, wishes, load, given=given, was=lead.cable.start)
+    others = [rig.units[one].name for one in place.units if one != load.id]
     if others:
         yield f"shares the outlet with {' and '.join(others)}; none of them is digital"
-    if is_reversed(eater, wishes.kinds[place.kind]):
+    if is_reversed(load, wishes.kinds[place.kind]):
         yield "its lead swaps plus and minus: mark it, and use it for nothing else"
 
 
 def _why_moved(
-    rig: Rig, wishes: PowerWishes, eater: Eater, *, given: Mapping[str, Jack], was: Jack
+    rig: Rig, wishes: PowerWishes, load: Load, *, given: Mapping[str, Jack], was: Jack
 ) -> str:
-    if eater.now is None:
+    if load.now is None:
         return f"{was} is not planned here"
-    trouble = next(misfits(eater, wishes.kinds[eater.now]), None)
+    trouble = next(misfits(load, wishes.kinds[load.now]), None)
     if trouble:
         return f"{was} does not suit it: {trouble}"
     heirs = [rig.units[name].name for name, jack in given.items() if jack == was]
@@ -109,55 +109,55 @@ def _why_moved(
     return f"{was} can stay free: the whole is better so"
 
 
-def misfits(eater: Eater, kind: Kind) -> Iterator[str]:
+def misfits(load: Load, kind: Kind) -> Iterator[str]:
     """What is wrong with feeding a unit from an outlet of this kind, the worst first."""
-    most = max(eater.running, eater.starting)
-    if eater.ac != kind.ac:
-        yield f"it gives {'AC' if kind.ac else 'DC'}, wanted is {'AC' if eater.ac else 'DC'}"
-    elif not eater.millivolts <= kind.millivolts <= eater.most_millivolts:
-        yield f"it gives {volts(kind.millivolts)}, wanted is {wanted_volts(eater)}"
+    most = max(load.running, load.starting)
+    if load.ac != kind.ac:
+        yield f"it gives {'AC' if kind.ac else 'DC'}, wanted is {'AC' if load.ac else 'DC'}"
+    elif not load.millivolts <= kind.millivolts <= load.most_millivolts:
+        yield f"it gives {volts(kind.millivolts)}, wanted is {wanted_volts(load)}"
     if most > kind.milliamps:
         yield f"it gives {kind.milliamps} mA, wanted are {most} mA"
     elif most * 100 > kind.milliamps * SHARE:
         yield f"{most} of its {kind.milliamps} mA would be used, more than {SHARE} %"
-    if not kind.isolated and not eater.may_share:
+    if not kind.isolated and not load.may_share:
         yield "it is not isolated"
-    if is_reversed(eater, kind):
-        yield f"it is {words(kind.polarity)}, wanted is {words(eater.polarity)}"
-    if eater.zone != kind.zone:
+    if is_reversed(load, kind):
+        yield f"it is {words(kind.polarity)}, wanted is {words(load.polarity)}"
+    if load.zone != kind.zone:
         yield "it stands elsewhere"
 
 
 def to_buy(rig: Rig, wishes: PowerWishes, plan: PowerPlan) -> Iterator[ToBuy]:
     """For every unit that is not served the smallest outlet that would do."""
-    for eater in (one for one in wishes.eaters if one.id in plan.unplaced):
-        most = max(eater.running, eater.starting)
+    for load in (one for one in wishes.loads if one.id in plan.unplaced):
+        most = max(load.running, load.starting)
         rating = -(-most * 100 // SHARE)
         rating = -(-rating // ROUND_MILLIAMPS) * ROUND_MILLIAMPS
-        current = "AC" if eater.ac else f"DC {words(eater.polarity)}"
-        isolated = "" if eater.may_share else "isolated, "
+        current = "AC" if load.ac else f"DC {words(load.polarity)}"
+        isolated = "" if load.may_share else "isolated, "
         yield ToBuy(
-            unit=rig.units[eater.id],
-            outlet=f"{isolated}{wanted_volts(eater)} {current}, at least {rating} mA",
-            why=_why_none(eater, wishes) + (LEFT if eater.id in wishes.leads else ""),
+            unit=rig.units[load.id],
+            outlet=f"{isolated}{wanted_volts(load)} {current}, at least {rating} mA",
+            why=_why_none(load, wishes) + (LEFT if load.id in wishes.leads else ""),
         )
 
 
-def _why_none(eater: Eater, wishes: PowerWishes) -> str:
-    near = [kind for kind in wishes.kinds if kind.zone == eater.zone]
+def _why_none(load: Load, wishes: PowerWishes) -> str:
+    near = [kind for kind in wishes.kinds if kind.zone == load.zone]
     if not near:
         return "there is no supply where it stands"
-    troubles = [next(misfits(eater, kind), "") for kind in near]
+    troubles = [next(misfits(load, kind), "") for kind in near]
     if all(troubles):
         return f"no outlet suits it: {'; '.join(dict.fromkeys(troubles))}"
     return "all outlets that suit it are wanted by other units"
 
 
-def wanted_volts(eater: Eater) -> str:
+def wanted_volts(load: Load) -> str:
     """The voltages a unit bears: `9 V`, or `9 V to 18 V`."""
-    if eater.most_millivolts == eater.millivolts:
-        return volts(eater.millivolts)
-    return f"{volts(eater.millivolts)} to {volts(eater.most_millivolts)}"
+    if load.most_millivolts == load.millivolts:
+        return volts(load.millivolts)
+    return f"{volts(load.millivolts)} to {volts(load.most_millivolts)}"
 
 
 def words(polarity: str | None) -> str:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from thruline.plan.power import Eater, Kind, PowerPlan, kinds_of
+from thruline.plan.power import Kind, Load, PowerPlan, kinds_of
 from thruline.proof.power_leads import Lead, power_leads, start_milliamps
 from thruline.rig.cable import Jack
 from thruline.rig.power import Need
@@ -27,7 +27,7 @@ class PowerWishes:
     `leads` are the leads that feed planned units now, `seconds` further ones to the same units.
     """
 
-    eaters: tuple[Eater, ...]
+    loads: tuple[Load, ...]
     kinds: tuple[Kind, ...]
     outlets: tuple[Jack, ...]
     kind_of: tuple[int, ...]
@@ -44,11 +44,11 @@ def power_wishes(rig: Rig, *, anywhere: bool = False) -> PowerWishes:
     out of each other's reach, unless `anywhere`.
     """
     untold = tuple(_untold(rig))
-    hungry = [one for one in _hungry(rig) if _lack_of(one[1]) is None]
+    wanting = [one for one in _wanting(rig) if _lack_of(one[1]) is None]
     every = tuple(power_leads(rig))
     leads = {lead.unit.id: lead for lead in reversed(every)}
     seconds = [lead for lead in every if leads[lead.unit.id] is not lead]
-    planned = {unit.id for unit, _, _ in hungry}
+    planned = {unit.id for unit, _, _ in wanting}
     taken = {cable.start for cable in rig.cables if cable.stop.unit not in planned}
     found = [
         (Jack(supply.id, socket), _kind(supply, socket, zone=_zone(rig, supply, anywhere)))
@@ -60,13 +60,13 @@ def power_wishes(rig: Rig, *, anywhere: bool = False) -> PowerWishes:
     outlets = tuple(jack for jack, _ in found)
     number = dict(zip(outlets, kind_of, strict=True))
     return PowerWishes(
-        eaters=tuple(
-            _eater(
+        loads=tuple(
+            _load(
                 (unit, need, socket),
                 now=_now(leads.get(unit.id), number),
                 zone=_zone(rig, unit, anywhere),
             )
-            for unit, need, socket in hungry
+            for unit, need, socket in wanting
         ),
         kinds=kinds,
         outlets=outlets,
@@ -78,11 +78,11 @@ def power_wishes(rig: Rig, *, anywhere: bool = False) -> PowerWishes:
     )
 
 
-_Hungry = tuple[Unit, Need, Socket]
+_Wanting = tuple[Unit, Need, Socket]
 """A unit, what it wants, and the socket through which it is fed."""
 
 
-def _hungry(rig: Rig) -> Iterator[_Hungry]:
+def _wanting(rig: Rig) -> Iterator[_Wanting]:
     for unit in rig.units.values():
         socket = power_socket(unit)
         if unit.chart.power is not None and socket is not None:
@@ -107,7 +107,7 @@ def _untold(rig: Rig) -> Iterator[Untold]:
         for socket in supply.chart.outlets:
             if not _is_told(supply, socket):
                 yield Untold(unit=supply, lacks=f"polarity of {socket} in chart {supply.chart.id}")
-    for unit, need, _ in _hungry(rig):
+    for unit, need, _ in _wanting(rig):
         lack = _lack_of(need)
         if lack is not None:
             yield Untold(unit=unit, lacks=f"{lack} in chart {unit.chart.id}")
@@ -143,9 +143,9 @@ def _now(lead: Lead | None, number: Mapping[Jack, int]) -> int | None:
     return None if lead is None else number.get(lead.cable.start)
 
 
-def _eater(wants: _Hungry, *, now: int | None, zone: int) -> Eater:
+def _load(wants: _Wanting, *, now: int | None, zone: int) -> Load:
     unit, need, socket = wants
-    return Eater(
+    return Load(
         id=unit.id,
         millivolts=need.millivolts,
         most_millivolts=need.most_millivolts,
