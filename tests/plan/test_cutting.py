@@ -1,5 +1,6 @@
 """Cutting lists, held against trying everything on small sets."""
 
+import random
 from functools import cache
 
 import pytest
@@ -75,6 +76,14 @@ def test_a_rest_is_used_before_a_spool_is_begun():
 def test_short_pieces_are_kept_for_where_they_are_needed():
     sizes = [11, 9, 8, 7, 5, 5, 4, 3, 3, 2, 2, 1]
     assert cut(sizes, 20).spools == 3
+
+
+@pytest.mark.parametrize("seed", [98, 282])
+def test_what_is_left_over_gathers_until_a_spool_is_saved(seed):
+    dice = random.Random(f"patch 150 {seed}")
+    found = cut([dice.randrange(80, 601, 10) + 32 for _ in range(150)], 3000)
+    assert (found.spools, found.bound) == (18, 18)
+    assert sum(one.left for one in found.cuts) == 30
 
 
 @pytest.mark.parametrize(

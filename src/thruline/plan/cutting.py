@@ -4,6 +4,7 @@ One way takes the longest piece that is left and fills the rest of its spool as 
 of pieces can (all sums that can be reached, as the bits of one number). That meets the bound nearly
 always when pieces are short against a spool. Long ones are cut better when each spool may lose a
 little, so that short pieces are left for the end: such ways are tried while the bound is not met.
+Last, spools are taken apart and cut anew together, so that what is left over gathers on one.
 """
 
 from collections.abc import Iterator, Sequence
@@ -15,7 +16,10 @@ WASTES = (*range(2, 42, 2), *range(45, 200, 5))
 """What may be left on each spool, mm, tried one after the other while the bound is not met."""
 
 TURNS = 100
-"""Pieces with which the choice of what goes beside the longest begins, after that."""
+"""Pieces with which the choice of what goes together begins, after that."""
+
+GATHERED = 6
+"""How many of the first ways are cut anew with what is left over gathered on one spool."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,8 +58,13 @@ def cut(sizes: Sequence[int], spool: int, rests: Sequence[int] = ()) -> Cutting:
     bound = least_spools([sizes[at] for at in whole], spool, rests)
     best: list[Cut] = []
     tried: list[Cut] = []
-    for way in _ways(sizes, fits, spool=spool, rests=rests):
+    for turn, way in enumerate(_ways(sizes, fits, spool=spool, rests=rests)):
         tried += way or ()
+        while turn < GATHERED and way and _spools(way) > bound:
+            fewer = _gathered(sizes, way, spool=spool)
+            if fewer is None:
+                break
+            way = fewer  # noqa: PLW2901 - the same way, made better
         if way is not None and (not best or _spools(way) < _spools(best)):
             best = way
             if _spools(best) <= bound:
@@ -175,6 +184,30 @@ def _fullest(sizes: Sequence[int], pieces: Sequence[int], room: int, waste: int 
             chosen.append(at)
             most, least = most - size, max(0, least - size)
     return chosen
+
+
+def _gathered(sizes: Sequence[int], cuts: Sequence[Cut], *, spool: int) -> list[Cut] | None:
+    """The same pieces from a spool less; None when that is not found.
+
+    The two spools with most left over are taken apart, and every other one is cut anew, as full as
+    can be, from its own pieces and those. So what is not used gathers in one place, and once the
+    loose pieces fit on one spool, a spool is saved. Each time round the choice begins elsewhere.
+    """
+    by_left = sorted((one for one in cuts if not one.is_rest), key=lambda one: -one.left)
+    if len(by_left) < 2:
+        return None
+    kept = [one for one in cuts if one not in by_left[:2]]
+    loose = [at for one in by_left[:2] for at in one.pieces]
+    for turn in range(TURNS):
+        for place, one in enumerate(kept):
+            pool = sorted([*one.pieces, *loose], key=lambda at: -sizes[at])
+            after = turn % len(pool)
+            chosen = _fullest(sizes, pool[after:] + pool[:after], one.stock)
+            loose = [at for at in pool if at not in chosen]
+            kept[place] = _cut(sizes, chosen, stock=one.stock, is_rest=one.is_rest)
+            if sum(sizes[at] for at in loose) <= spool:
+                return [*kept, _cut(sizes, loose, stock=spool, is_rest=False)]
+    return None
 
 
 def _first_fit(
