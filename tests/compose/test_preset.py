@@ -3,6 +3,7 @@
 import random
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -14,7 +15,7 @@ from tests.samples.reading import FIRST_BOARD, ORCHARD
 from tests.samples.reading import rig as sample_rig
 from thruline.compose.goals import Wanted, wanted_of
 from thruline.compose.jobs import Effort
-from thruline.compose.preset import Sender, compose, job_for, plan, sender_of
+from thruline.compose.preset import Sender, compose, job_for, plan, sender_of, with_waits
 from thruline.proof.case import Case
 from thruline.proof.example_boards import DELAY, REVERB, TO_DELAY, a_preset, board
 from thruline.rig.controller import OrderAbility
@@ -79,6 +80,19 @@ def test_a_unit_alone_on_a_line_is_right_when_the_order_says(seed: int) -> None:
     case = Case(replace(rig, presets=tuple(alone), sweeps=()))
     for preset in case.rig.presets:
         assert case.composed(preset).ordered.makespan_us == case.run(preset).right_us
+
+
+@pytest.mark.parametrize("seed", range(10))
+def test_a_wait_changes_the_job_of_its_unit_alone(seed: int) -> None:
+    case = Case(made_rig(seed, units=6, presets=1))
+    travels, made = case.board.roads.travels, partial(job_for, sender=case.board.sender)
+    wanted, jobs = plan(
+        wanted_of(case.rig, case.rig.presets[0]), case.board.sender, travels=travels
+    )
+    assert with_waits(jobs, wanted, {}, travels=travels, job=made) == jobs
+    waiting = with_waits(jobs, wanted, {wanted[1].unit.id: 320}, travels=travels, job=made)
+    second = made(wanted[1], travel=travels[wanted[1].unit.id], later=320)
+    assert waiting == (jobs[0], second, *jobs[2:]) != jobs
 
 
 def test_every_message_is_sent_once_and_pieces_stay_together() -> None:

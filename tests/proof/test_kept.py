@@ -2,6 +2,7 @@
 
 import random
 
+import numpy as np
 import pytest
 
 from benchmarks.made_rigs import made_rig
@@ -21,9 +22,11 @@ from thruline.proof.kept import Kept
 from thruline.proof.rulebook import rulebook
 from thruline.timing.receive import listener_of
 from thruline.timing.run import hear
+from thruline.timing.sending import Item, Purpose, Sending
 from thruline.timing.travel import Travel
 
 RIG = board(DELAY, TO_DELAY, a_preset(1, "Overture", 'delay = { program = "2A", mix = 64 }'))
+EARLIER = Item(bytes((0xC2, 4)), Purpose.PROGRAM)
 
 
 def test_wishes_are_those_of_wanted_from() -> None:
@@ -46,11 +49,16 @@ def test_equal_jobs_are_one_object() -> None:
 def test_what_is_heard_is_that_of_hear() -> None:
     case, kept = case_of(RIG), Kept()
     listener = listener_of(case.rig.units["delay"])
-    rows, data = [(1, 0, 960)], [b"", bytes((0xB2, 52, 64))]
-    assert kept.hear(listener, rows, data) == hear(listener, rows, data)
-    assert kept.hear(listener, rows, data) is kept.hear(listener, rows, data)
-    louder = [b"", bytes((0xB2, 52, 65))]
-    assert kept.hear(listener, rows, louder) == hear(listener, rows, louder)
+    soft, loud = (
+        (
+            np.array([[1, 0, 960, (3 << 24) | (0xB2 << 16) | (52 << 8) | value]]),
+            Sending((EARLIER, Item(bytes((0xB2, 52, value)), Purpose.CONTROL))),
+        )
+        for value in (64, 65)
+    )
+    assert kept.hear(listener, *soft) == hear(listener, *soft)
+    assert kept.hear(listener, *soft) is kept.hear(listener, *soft)
+    assert kept.hear(listener, *loud) == hear(listener, *loud)
 
 
 def test_waits_are_remembered_by_their_key() -> None:

@@ -148,9 +148,9 @@ def test_a_short_message_behind_a_long_one_queues():
 def test_what_hears_can_be_exchanged():
     rig, asked = line(2), []
 
-    def noting(listener, rows, data):
-        asked.append((listener.unit.id, len(rows)))
-        return hear(listener, rows, data)
+    def noting(listener, came, sending):
+        asked.append((listener.unit.id, len(came)))
+        return hear(listener, came, sending)
 
     ears = listeners_of(rig.units.values())
     data = sending((0xC0, 1), (0xB0, 14, 2))

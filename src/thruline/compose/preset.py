@@ -72,27 +72,41 @@ def plan(
     sender: Sender,
     *,
     travels: Mapping[str, Travel],
-    later: Mapping[str, int] | None = None,
     job: MakeJob | None = None,
 ) -> tuple[tuple[Wanted, ...], tuple[Job, ...]]:
     """What is wanted in the order in which the controller would list it, and its jobs.
 
-    `travels` gives for each unit how far down the line it is. `later` gives units whose controls
-    must wait longer than the empty rig would need, us, because messages queue up on the way. `job`
-    stands in for `job_for`, to keep what it gave.
+    `travels` gives for each unit how far down the line it is. `job` stands in for `job_for`, to
+    keep what it gave.
     """
     if not sender.means.reorder:
         wanted = sorted(wanted, key=lambda one: (one.unit.sent_on or 0, one.unit.order))
     make = job or partial(job_for, sender=sender)
-    jobs = tuple(
-        make(
-            one,
-            travel=travels.get(one.unit.id, _AT_ONCE),
-            later=later.get(one.unit.id, 0) if later else 0,
-        )
-        for one in wanted
+    jobs = [make(one, travel=travels.get(one.unit.id, _AT_ONCE), later=0) for one in wanted]
+    return tuple(wanted), tuple(jobs)
+
+
+def with_waits(
+    jobs: Sequence[Job],
+    wanted: Sequence[Wanted],
+    later: Mapping[str, int],
+    *,
+    travels: Mapping[str, Travel],
+    job: MakeJob,
+) -> tuple[Job, ...]:
+    """The jobs of a plan, those of some units made again so that their controls wait longer.
+
+    `later` gives the units and by how much, us: more than the empty rig would need, because
+    messages queue up on the way.
+    """
+    return tuple(
+        [
+            job(one, travel=travels.get(one.unit.id, _AT_ONCE), later=wait)
+            if (wait := later.get(one.unit.id))
+            else known
+            for one, known in zip(wanted, jobs, strict=True)
+        ]
     )
-    return tuple(wanted), jobs
 
 
 def composed(
@@ -123,7 +137,10 @@ def _might_save(wanted: Sequence[Wanted], travels: Mapping[str, Travel]) -> int:
     One status byte a piece, on the sender's line and at every hop. An order that saves them all,
     each piece made that much longer again, is still an order, and ends no more than this later.
     """
-    channels = Counter(one.unit.sent_on for one in wanted)
+    listed = [one.unit.sent_on for one in wanted]
+    if len(set(listed)) == len(listed):
+        return 0
+    channels = Counter(listed)
     shared = [one for one in wanted if channels[one.unit.sent_on] > 1]
     hops = max((travels.get(one.unit.id, _AT_ONCE).whole_hops for one in shared), default=0)
     return BYTE_US * (1 + hops) * sum(len(one.groups) + bool(one.head) for one in shared)
@@ -135,10 +152,9 @@ def compose(
     *,
     travels: Mapping[str, Travel],
     effort: Effort = Effort.FULL,
-    later: Mapping[str, int] | None = None,
 ) -> Composed:
-    """The best order for what is wanted. See `plan` for `travels` and `later`."""
-    listed, jobs = plan(wanted, sender, travels=travels, later=later)
+    """The best order for what is wanted. See `plan` for `travels`."""
+    listed, jobs = plan(wanted, sender, travels=travels)
     return composed(listed, best_order(jobs, sender.means, effort=effort), travels=travels)
 
 

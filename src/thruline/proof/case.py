@@ -132,7 +132,8 @@ class Case:
         before = self._strokes_before
         if before is not None and before[0] == _key_of_strokes(self.rig):
             return before[1]
-        return strokes_of(self.rig, self.hearing, self.board.layout)
+        effect = self.kept_pieces.effect
+        return strokes_of(self.rig, self.hearing, self.board.layout, effect=effect)
 
     @cached_property
     def held(self) -> Held:

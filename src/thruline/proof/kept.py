@@ -6,7 +6,7 @@ goals are known by identity (an edit keeps the objects of all that it leaves alo
 objects are kept with the answer so that no identity is used twice.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from typing import Any, TypeAlias
 
 from thruline.compose.goals import Wanted, wanted_from
@@ -14,16 +14,19 @@ from thruline.compose.jobs import Effort, Job, Ordered
 from thruline.compose.order import best_order
 from thruline.compose.preset import MakeJob, Sender, job_for
 from thruline.rig.preset import Goal
+from thruline.rig.sweep import Move
 from thruline.rig.unit import Unit
+from thruline.sameness.strokes import Effect, effect_of
 from thruline.timing.receive import Listener, Reception
-from thruline.timing.run import Heard, Rows, hear
+from thruline.timing.run import Came, Heard, hear
+from thruline.timing.sending import Sending
 from thruline.timing.travel import Travel
 
 MOST = 100_000
 """Answers of one kind that are kept; a rig of 16 units and 128 presets has some 2,000."""
 
 _JobKey: TypeAlias = tuple[int, int, Travel, int]
-_HeardKey: TypeAlias = tuple[int, tuple[tuple[int, int, int], ...], tuple[bytes, ...]]
+_HeardKey: TypeAlias = tuple[int, bytes]
 
 
 class Kept:
@@ -36,6 +39,7 @@ class Kept:
         self._same_job: dict[Job, Job] = {}
         self._orders: dict[tuple[Effort, int, tuple[int, ...]], Ordered] = {}
         self._heard: dict[_HeardKey, tuple[Unit, tuple[tuple[Heard, ...], Reception]]] = {}
+        self._effects: dict[tuple[int, int, int, bool], tuple[Unit, Move, Effect]] = {}
         self._later: dict[object, Mapping[str, int]] = {}
         self._numbers: dict[object, int] = {}
 
@@ -45,7 +49,8 @@ class Kept:
         All at once, since jobs are known by identity; but for the numbers, which boards remember.
         """
         kinds: tuple[dict[Any, Any], ...] = (
-            self._wanted, self._jobs, self._same_job, self._orders, self._heard, self._later,
+            self._wanted, self._jobs, self._same_job, self._orders, self._heard, self._effects,
+            self._later,
         )  # fmt: skip
         if max(len(kind) for kind in kinds) > MOST:
             for kind in kinds:
@@ -82,14 +87,23 @@ class Kept:
         return known
 
     def hear(
-        self, listener: Listener, rows: Rows, data: Sequence[bytes]
+        self, listener: Listener, came: Came, sending: Sending
     ) -> tuple[tuple[Heard, ...], Reception]:
         """As `hear`."""
-        key = (id(listener.unit), tuple(rows), tuple([data[row[0]] for row in rows]))
+        key = (id(listener.unit), came.tobytes())
         known = self._heard.get(key)
         if known is None:
-            known = self._heard[key] = (listener.unit, hear(listener, rows, data))
+            known = self._heard[key] = (listener.unit, hear(listener, came, sending))
         return known[1]
+
+    def effect(self, meant: Unit, move: Move, listener: Listener, /, *, certain: bool) -> Effect:
+        """As `effect_of`."""
+        key = (id(meant), id(move), id(listener.unit), certain)
+        known = self._effects.get(key)
+        if known is None:
+            made = effect_of(meant, move, listener, certain=certain)
+            known = self._effects[key] = (meant, move, made)
+        return known[2]
 
     def number_of(self, thing: object) -> int:
         """A small number for a thing; the same for equal things."""

@@ -1,12 +1,12 @@
 """Presets worked out: composed, played through the rig, composed again where queues need room."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from thruline.base.measures import BYTE_US
 from thruline.compose.goals import Wanted, wanted_of
 from thruline.compose.jobs import Effort, Job
-from thruline.compose.preset import Composed, MakeJob, composed, plan
+from thruline.compose.preset import Composed, MakeJob, composed, plan, with_waits
 from thruline.compose.stored import stored_sending
 from thruline.proof.board import Board
 from thruline.proof.finding import Result
@@ -80,24 +80,19 @@ def work_out(bench: Bench, ones: Sequence[Worked]) -> None:
 
 def _open(bench: Bench, worked: Worked) -> _Open:
     wanted = wanted_of(bench.rig, worked.preset, bench.kept.want)
-    listed, jobs = _plan(bench, wanted, {})
+    travels = bench.board.roads.travels
+    listed, jobs = plan(wanted, bench.board.sender, travels=travels, job=bench.job)
     sender, lines = bench.board.sender, bench.board.lines_key(bench.kept)
     key = (lines, sender, bench.effort, tuple([id(job) for job in jobs]))
     return _Open(worked, listed, jobs, key, dict(bench.kept.later_for(key)))
 
 
-def _plan(
-    bench: Bench, wanted: Sequence[Wanted], later: Mapping[str, int]
-) -> tuple[tuple[Wanted, ...], tuple[Job, ...]]:
-    board = bench.board
-    travels = board.roads.travels
-    return plan(wanted, board.sender, travels=travels, later=later, job=bench.job)
-
-
 def _compose(bench: Bench, one: _Open) -> None:
-    jobs = _plan(bench, one.wanted, one.later)[1] if one.later else one.jobs
+    travels, jobs = bench.board.roads.travels, one.jobs
+    if one.later:
+        jobs = with_waits(jobs, one.wanted, one.later, travels=travels, job=bench.job)
     ordered = bench.kept.order(jobs, bench.board.sender, bench.effort)
-    one.worked.composed = composed(one.wanted, ordered, travels=bench.board.roads.travels)
+    one.worked.composed = composed(one.wanted, ordered, travels=travels)
 
 
 def _play(bench: Bench, ones: Sequence[_Open]) -> None:

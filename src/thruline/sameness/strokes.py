@@ -6,6 +6,7 @@ neighbour that a sweep moves by mistake is moved here too.
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Protocol
 
 import numpy as np
 from numpy.typing import NDArray
@@ -73,12 +74,20 @@ class Strokes:
 
 
 @dataclass(frozen=True, slots=True)
-class _Effect:
+class Effect:
     """What a move does to one unit that may hear it: receptions by the value that was sent."""
 
     unit: Unit
     receptions: Mapping[int, Reception]
     doubts: Doubts
+
+
+class MakeEffect(Protocol):
+    """Anything that does what `effect_of` does."""
+
+    def __call__(self, meant: Unit, move: Move, listener: Listener, /, *, certain: bool) -> Effect:
+        """The effect on one unit."""
+        ...
 
 
 def make_stroke(
@@ -98,8 +107,27 @@ def make_stroke(
     )
 
 
-def strokes_of(rig: Rig, hearing: Hearing, layout: Layout) -> Strokes:
-    """What the sweeps of a rig move, given its board, its sweeps and the numbers of its presets."""
+def effect_of(meant: Unit, move: Move, listener: Listener, /, *, certain: bool) -> Effect:
+    """What a move meant for one unit does to one that hears it, or (not certain) that may."""
+    receptions, doubted = {}, Doubts(frozenset())
+    for value in dict.fromkeys(values_of(move)):
+        items = control_items(meant, move.control, value)
+        arrivals = [Arrival(at, at, item.data) for at, item in enumerate(items)]
+        receptions[value] = receive(listener, arrivals)
+        doubted = doubts_of(listener.unit.chart, arrivals, receptions[value].fates)
+    if not certain:
+        touched = {name for one in receptions.values() for name in (*one.values, *one.flips)}
+        doubted = Doubts(doubted.controls | touched)
+    return Effect(listener.unit, receptions, doubted)
+
+
+def strokes_of(
+    rig: Rig, hearing: Hearing, layout: Layout, *, effect: MakeEffect = effect_of
+) -> Strokes:
+    """What the sweeps of a rig move, given its board, its sweeps and the numbers of its presets.
+
+    `effect` stands in for `effect_of`, to keep what it gave.
+    """
     strokes: list[Stroke] = []
     flips: list[Flipped] = []
     listeners = [listener_of(unit) for unit in rig.units.values() if unit.chart.listens]
@@ -110,26 +138,27 @@ def strokes_of(rig: Rig, hearing: Hearing, layout: Layout) -> Strokes:
         on_recall = sends_on_recall(rig, sweep.pedal)
         for move in sweep.moves:
             stairs = values_of(move)
-            for effect in _effects(rig, sweep, move, hearing=hearing, listeners=listeners):
+            for listener, certain in _who_hears(rig, sweep, move, hearing, listeners):
+                one = effect(rig.units[move.unit], move, listener, certain=certain)
                 strokes.extend(
                     make_stroke(
                         sweep, move, column=column, rows=rows, stairs=codes, on_recall=on_recall
                     )
-                    for column, codes in _moved(effect, stairs, layout)
+                    for column, codes in _moved(one, stairs, layout)
                 )
                 strokes.extend(
                     _doubtful(sweep, move, column, rows=rows, on_recall=on_recall)
-                    for column in _doubted(effect, layout)
+                    for column in _doubted(one, layout)
                 )
                 flips.extend(
                     Flipped(
                         sweep=sweep,
-                        unit=effect.unit.id,
+                        unit=one.unit.id,
                         control=control,
                         rows=rows,
-                        untold=control.id in effect.doubts.controls,
+                        untold=control.id in one.doubts.controls,
                     )
-                    for control in _flipped(effect)
+                    for control in _flipped(one)
                 )
     return Strokes(strokes=tuple(strokes), flips=tuple(flips))
 
@@ -148,36 +177,23 @@ def sends_on_recall(rig: Rig, pedal: Jack) -> bool:
     return entry is not None and entry.on_recall
 
 
-def _effects(
-    rig: Rig, sweep: Sweep, move: Move, *, hearing: Hearing, listeners: Iterable[Listener]
-) -> Iterator[_Effect]:
-    """What a move does to each unit that hears it."""
-    meant = rig.units[move.unit]
-    if meant.sent_on is None:
+def _who_hears(
+    rig: Rig, sweep: Sweep, move: Move, hearing: Hearing, listeners: Iterable[Listener]
+) -> Iterator[tuple[Listener, bool]]:
+    """Each unit that hears a move, or may (then it is not certain)."""
+    channel = rig.units[move.unit].sent_on
+    if channel is None:
         return
-    status = CONTROL_CHANGE | (meant.sent_on - 1)
     for listener in listeners:
-        if listener.hears[meant.sent_on - 1] is False:
+        if listener.hears[channel - 1] is False:
             continue
+        status = CONTROL_CHANGE | (channel - 1)
         heard = hearing.hears(sweep.pedal.unit, listener.unit.id, status=status)
         if heard is not Heard.NO:
-            yield _effect(meant, move, listener, certain=heard is Heard.YES)
+            yield listener, heard is Heard.YES
 
 
-def _effect(meant: Unit, move: Move, listener: Listener, *, certain: bool) -> _Effect:
-    receptions, doubted = {}, Doubts(frozenset())
-    for value in dict.fromkeys(values_of(move)):
-        items = control_items(meant, move.control, value)
-        arrivals = [Arrival(at, at, item.data) for at, item in enumerate(items)]
-        receptions[value] = receive(listener, arrivals)
-        doubted = doubts_of(listener.unit.chart, arrivals, receptions[value].fates)
-    if not certain:
-        touched = {name for one in receptions.values() for name in (*one.values, *one.flips)}
-        doubted = Doubts(doubted.controls | touched)
-    return _Effect(listener.unit, receptions, doubted)
-
-
-def _moved(effect: _Effect, stairs: Sequence[int], layout: Layout) -> Iterator[tuple[int, Codes]]:
+def _moved(effect: Effect, stairs: Sequence[int], layout: Layout) -> Iterator[tuple[int, Codes]]:
     """Each column that surely moves, with its code at each place of the pedal."""
     known = effect.unit.chart.controls
     names = {name: None for one in effect.receptions.values() for name in one.values}
@@ -192,7 +208,7 @@ def _moved(effect: _Effect, stairs: Sequence[int], layout: Layout) -> Iterator[t
         yield layout.find(effect.unit.id, name), codes
 
 
-def _doubted(effect: _Effect, layout: Layout) -> Iterator[int]:
+def _doubted(effect: Effect, layout: Layout) -> Iterator[int]:
     """Each column that may or may not move."""
     for name in sorted(effect.doubts.controls):
         if effect.unit.chart.controls[name].kind not in (
@@ -218,7 +234,7 @@ def _doubtful(sweep: Sweep, move: Move, column: int, *, rows: Places, on_recall:
     )
 
 
-def _flipped(effect: _Effect) -> Iterator[Control]:
+def _flipped(effect: Effect) -> Iterator[Control]:
     """Controls that any value flips, and that are, or may be, flipped."""
     for name, control in effect.unit.chart.controls.items():
         if control.kind is ControlKind.TOGGLE_ANY and (

@@ -5,11 +5,10 @@ Many sendings are played in one go, each as if the rig had been at rest before.
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import chain, pairwise
+from itertools import pairwise
 from typing import NamedTuple, TypeAlias
 
 import numpy as np
-from numpy.typing import NDArray
 
 from thruline.rig.unit import Unit
 from thruline.timing.batch import Played, play_many
@@ -17,9 +16,10 @@ from thruline.timing.flow import Flow
 from thruline.timing.play import play
 from thruline.timing.receive import Arrival, Listener, Reception, listener_of, receive
 from thruline.timing.roads import Roads
-from thruline.timing.sending import Sending, ready_times
+from thruline.timing.sending import Sending
 from thruline.timing.statuses import FIRST_SYSTEM
-from thruline.timing.traffic import batch, traffic
+from thruline.timing.tables import Tables, tables_of
+from thruline.timing.traffic import Numbers, Positions, Truths, batch, traffic
 
 
 class Heard(NamedTuple):
@@ -62,18 +62,26 @@ def listeners_of(units: Iterable[Unit]) -> tuple[Listener, ...]:
     return tuple(listener_of(unit) for unit in units if unit.chart.listens)
 
 
-Rows: TypeAlias = list[tuple[int, int, int]]
-"""Messages on one line: place in the sending, start and end in us."""
+NOTHING: Numbers = np.zeros((0, 4), np.int64)
+"""Of no message at all."""
+END = 2
+"""The column of ends."""
 
-Hear: TypeAlias = Callable[[Listener, Rows, Sequence[bytes]], tuple[tuple[Heard, ...], Reception]]
+Came: TypeAlias = Numbers
+"""Messages that came to a unit, a row each: place in the sending, start and end in us, and code
+(see `Tables`)."""
+
+Hear: TypeAlias = Callable[[Listener, Came, Sending], tuple[tuple[Heard, ...], Reception]]
 """Anything that does what `hear` does."""
 
 
-def hear(
-    listener: Listener, rows: Rows, data: Sequence[bytes]
-) -> tuple[tuple[Heard, ...], Reception]:
-    """What a unit hears of a sending, and what it makes of it; `data` are all its messages."""
-    heard = [Heard(place, Arrival(start, end, data[place])) for place, start, end in rows]
+def hear(listener: Listener, came: Came, sending: Sending) -> tuple[tuple[Heard, ...], Reception]:
+    """What a unit hears of a sending, and what it makes of it."""
+    items = sending.items
+    heard = [
+        Heard(place, Arrival(start, end, items[place].data))
+        for place, start, end, _ in came.tolist()
+    ]
     return tuple(heard), receive(listener, [one.arrival for one in heard])
 
 
@@ -93,19 +101,17 @@ def run_all(
         return ()
     if not roads.starts:
         return tuple(_run(listeners, one, {}, hears=hears) for one in sendings)
-    times = [
-        ready_times(one.items, gap_us=hand.gap_us, running_status=hand.running_status)
-        for one in sendings
-    ]
-    played = _play(roads, sendings, times)
-    heard = {one.unit.id: _heard_in_all(played, roads, one) for one in listeners}
+    tables = tables_of(sendings, gap_us=hand.gap_us, running_status=hand.running_status)
+    played = play_many(roads.network, [batch(tables.ready_us, tables.length, status=tables.status)])
+    came = {one.unit.id: _came_in_all(played, tables, roads, one) for one in listeners}
     runs = []
     for number, sending in enumerate(sendings):
         if played.might_lose[number]:
-            runs.append(_exactly(roads, listeners, sending, times=times[number], hears=hears))
+            row = Tables(*(table[number : number + 1] for table in tables))
+            runs.append(_exactly(roads, listeners, sending, tables=row, hears=hears))
         else:
-            rows = {unit: found[number] for unit, found in heard.items()}
-            runs.append(_run(listeners, sending, rows, hears=hears))
+            found = {unit: each[number] for unit, each in came.items()}
+            runs.append(_run(listeners, sending, found, hears=hears))
     return tuple(runs)
 
 
@@ -114,48 +120,46 @@ def run_one(roads: Roads, listeners: Sequence[Listener], sending: Sending, *, ha
     return run_all(roads, listeners, sendings=[sending], hand=hand)[0]
 
 
-def _play(roads: Roads, sendings: Sequence[Sending], times: Sequence[Sequence[int]]) -> Played:
-    width = max((len(sending.items) for sending in sendings), default=0) or 1
-    shape = (len(sendings), width)
-    ready, length = np.zeros(shape, np.int64), np.zeros(shape, np.int64)
-    status = np.full(shape, 0x80, np.int64)
-    for row, (sending, moments) in enumerate(zip(sendings, times, strict=True)):
-        count = len(sending.items)
-        ready[row, :count] = moments
-        length[row, :count] = [len(item.data) for item in sending.items]
-        status[row, :count] = [item.data[0] for item in sending.items]
-    return play_many(roads.network, [batch(ready, length, status=status)])
-
-
-def _heard_in_all(played: Played, roads: Roads, listener: Listener) -> list[Rows]:
+def _came_in_all(
+    played: Played, tables: Tables, roads: Roads, listener: Listener
+) -> Sequence[Came]:
     """For each sending the messages that a unit listens to, from all its inputs."""
-    ears = np.array([heard is not False for heard in listener.hears])
-    count = played.might_lose.size
+    ears = _ears(listener)
     by_line = [
-        _heard_on_line(played, line, ears=ears, count=count)
+        _came_on_line(played, line, tables=tables, ears=ears)
         for line in roads.inputs[listener.unit.id]
     ]
     if len(by_line) == 1:
         return by_line[0]
-    return [sorted(chain(*each), key=_end) for each in zip(*by_line, strict=True)] or [
-        [] for _ in range(count)
-    ]
+    return [_by_end(each) for each in zip(*by_line, strict=True)] or [NOTHING] * len(tables.length)
 
 
-def _heard_on_line(played: Played, line: int, *, ears: NDArray[np.bool_], count: int) -> list[Rows]:
+def _ears(listener: Listener) -> Truths:
+    return np.array([heard is not False for heard in listener.hears])
+
+
+def _listened_to(flow: Flow, ears: Truths) -> Positions:
+    """Where in a flow the channel messages stand that a unit listens to."""
+    return np.flatnonzero(ears[flow.status & 0x0F] & (flow.status < FIRST_SYSTEM))
+
+
+def _came_on_line(played: Played, line: int, *, tables: Tables, ears: Truths) -> list[Came]:
     """For each sending the messages of one line that a unit listens to."""
     flow = played.flows[line]
-    chosen = np.flatnonzero(ears[flow.status & 0x0F] & (flow.status < FIRST_SYSTEM))
-    which, place = np.divmod(flow.ident[chosen], played.widths[0])
+    chosen = _listened_to(flow, ears)
+    ident = flow.ident[chosen]
+    which, place = np.divmod(ident, played.widths[0])
     begin = which * played.pitch_us
     start, end = flow.start_us[chosen] - begin, flow.end_us[chosen] - begin
-    rows = list(zip(place.tolist(), start.tolist(), end.tolist(), strict=True))
-    cuts = np.searchsorted(which, np.arange(count + 1)).tolist()  # one sending after the other
-    return [rows[first:last] for first, last in pairwise(cuts)]
+    came = np.column_stack((place, start, end, tables.code.ravel()[ident]))
+    cuts = np.searchsorted(which, np.arange(len(tables.length) + 1)).tolist()
+    return [came[first:last] for first, last in pairwise(cuts)]  # one sending after the other
 
 
-def _end(row: tuple[int, int, int]) -> int:
-    return row[2]
+def _by_end(parts: Sequence[Came]) -> Came:
+    """What came by several inputs, by the end of each message."""
+    came = np.concatenate(parts)
+    return came[np.argsort(came[:, END], kind="stable")]
 
 
 def _exactly(
@@ -163,45 +167,40 @@ def _exactly(
     listeners: Sequence[Listener],
     sending: Sending,
     *,
-    times: Sequence[int],
+    tables: Tables,
     hears: Hear,
 ) -> Run:
-    """A sending by itself, with what full buffers lose."""
-    sent = traffic(
-        times,
-        [len(item.data) for item in sending.items],
-        status=[item.data[0] for item in sending.items],
-    )
-    flows = play(roads.network, [sent])
+    """A sending by itself, with what full buffers lose; `tables` hold it alone."""
+    there = tables.length[0] > 0
+    ready, length, status, code = (table[0][there] for table in tables)
+    flows = play(roads.network, [traffic(ready, length, status=status)])
     lost = {place for flow in flows if flow.lost is not None for place in flow.lost.ident.tolist()}
-    rows = {one.unit.id: _heard_in_one(flows, roads, one) for one in listeners}
-    return _run(listeners, sending, rows, hears=hears, lost=tuple(sorted(lost)))
+    came = {
+        one.unit.id: _by_end([_came_alone(flows[line], code, _ears(one)) for line in lines])
+        for one in listeners
+        if (lines := roads.inputs[one.unit.id])
+    }
+    return _run(listeners, sending, came, hears=hears, lost=tuple(sorted(lost)))
 
 
-def _heard_in_one(flows: Sequence[Flow], roads: Roads, listener: Listener) -> Rows:
-    """The messages that a unit listens to, from all its inputs."""
-    rows: Rows = []
-    for line in roads.inputs[listener.unit.id]:
-        flow = flows[line]
-        columns = (flow.status, flow.ident, flow.start_us, flow.end_us)
-        for status, *row in zip(*(one.tolist() for one in columns), strict=True):
-            if status < FIRST_SYSTEM and listener.hears[status & 0x0F] is not False:
-                rows.append((row[0], row[1], row[2]))
-    return sorted(rows, key=_end)
+def _came_alone(flow: Flow, code: Numbers, ears: Truths) -> Came:
+    """The messages of one line that a unit listens to."""
+    chosen = _listened_to(flow, ears)
+    place = flow.ident[chosen]
+    return np.column_stack((place, flow.start_us[chosen], flow.end_us[chosen], code[place]))
 
 
 def _run(
     listeners: Sequence[Listener],
     sending: Sending,
-    rows: Mapping[str, Rows],
+    came: Mapping[str, Came],
     *,
     hears: Hear,
     lost: tuple[int, ...] = (),
 ) -> Run:
     """What every listening unit makes of what it hears."""
-    data = [item.data for item in sending.items]
     heard, receptions = {}, {}
     for one in listeners:
         unit = one.unit.id
-        heard[unit], receptions[unit] = hears(one, rows.get(unit, []), data)
+        heard[unit], receptions[unit] = hears(one, came.get(unit, NOTHING), sending)
     return Run(sending=sending, heard=heard, receptions=receptions, lost=lost)
