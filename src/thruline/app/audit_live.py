@@ -1,9 +1,10 @@
 """An audit while it happens: one press after the other, each ticked off when it has been heard."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from thruline.audit.align import SILENCE_US, align
-from thruline.audit.capture import Came, Capture, Entry, NoteKind
+from thruline.audit.capture import Came, Capture, Entry, Note, NoteKind
 from thruline.audit.explain import Cause
 from thruline.audit.meant import Meant, Step
 from thruline.audit.verdict import Ticked, Verdict, verdict
@@ -53,9 +54,19 @@ class Presses:
         )
 
     def so_far(self) -> Verdict | None:
-        """The verdict over all that was pressed until now; None before anything was."""
-        aligned = align(self.capture, self._meant)
+        """The verdict over all that was pressed until now; None before anything was.
+
+        What is asked for just now and was not heard yet is no part of it.
+        """
+        heard = self.capture
+        if heard.entries and _is_asked(heard.entries[-1]):
+            heard = replace(heard, entries=heard.entries[:-1])
+        aligned = align(heard, self._meant)
         return verdict(self._meant, aligned) if aligned.pressed.any() else None
+
+
+def _is_asked(entry: Entry) -> bool:
+    return isinstance(entry, Note) and entry.kind in (NoteKind.PRESS, NoteKind.SWEEP)
 
 
 def tick_of(found: Verdict, step: int) -> Ticked:

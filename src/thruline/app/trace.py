@@ -144,7 +144,7 @@ def trace(
         least=_least(best, run),
         not_sent=[f"{one.says}: {one.why}" for one in unsent],
     )
-    picture = picture_of(run, _ground(case, controller), told)
+    picture = picture_of(run, ground_of(case, controller), told)
     return Trace(
         rig=case.rig.name,
         preset=preset,
@@ -224,7 +224,8 @@ def _least(best: Best, run: Run) -> Least | None:
     return Least(best.least_us, proved=best.least_us == run.right_us)
 
 
-def _ground(case: Case, controller: Unit) -> Ground:
+def ground_of(case: Case, controller: Unit) -> Ground:
+    """What a sending of the controller goes over."""
     board = case.board
     return Ground(
         wires=board.network,

@@ -50,7 +50,7 @@ def align(capture: Capture, meant: Meant) -> Aligned:
     """
     events = [one for one in caught(capture) if not _is_background(one)]
     malformed = sum(1 for one in events if isinstance(one, Caught) and one.message is None)
-    taps = _taps(capture, meant)
+    taps = taps_of(capture, meant)
     noted = any(isinstance(one, Note) for one in events)
     parts = list(_noted(events, meant, taps) if noted else _parted(events, taps))
     if not noted:
@@ -74,7 +74,7 @@ def _is_background(one: Caught | Note) -> bool:
     return one.raw[0] >= specs.CLOCK.status
 
 
-def _taps(capture: Capture, meant: Meant) -> dict[int, int]:
+def taps_of(capture: Capture, meant: Meant) -> dict[int, int]:
     """Lines of the capture by the tap that each is: by name, or in their order."""
     places = {name: place for place, name in enumerate(meant.taps)}
     named = {number: places[name] for number, name in enumerate(capture.lines, 1) if name in places}

@@ -98,7 +98,7 @@ def meant_by(case: Case, taps: Sequence[str], *, before: Case | None = None) -> 
     rig, roads = case.rig, case.board.roads
     if rig.controller is None:
         raise CannotUse('this rig has no controller; name one in [rig], as in controller = "feet"')
-    lines_of = [_line_at(rig, roads, tap) for tap in taps]
+    lines_of = [line_at(rig, roads, tap) for tap in taps]
     units = tuple(one.id for one in rig.units.values() if one.sent_on is not None)
     places = {name: place for place, name in enumerate(units)}
     steps = (
@@ -137,7 +137,7 @@ def _own_channel(rig: Rig, jack: Jack) -> int:
     return -1 if sent_on is None else sent_on - 1
 
 
-def _line_at(rig: Rig, roads: Roads, tap: str) -> int:
+def line_at(rig: Rig, roads: Roads, tap: str) -> int:
     """The line of a socket: what an output sends, or what comes to an input."""
     unit, _, socket = tap.partition(".")
     jack = Jack(unit, socket)

@@ -62,6 +62,10 @@ class Store(Protocol):
         """One that was kept. Raises CannotUse, naming what there is, when there is none."""
         ...
 
+    def names(self, unit: str) -> tuple[str, ...]:
+        """What was kept of a unit, by name."""
+        ...
+
 
 def backup_from(events: Iterable[Caught], *, unit: str, name: str, chart: str, date: str) -> Backup:
     """A backup of the exclusives among what came.
@@ -122,6 +126,7 @@ def restore(
     clock: WallClock,
     *,
     confirmed: Callable[[], str],
+    goes_on: Callable[[], bool] = lambda: True,
 ) -> tuple[Sent, ...]:
     """Send a backup back into its unit, slowly, once the person has named the unit.
 
@@ -129,7 +134,7 @@ def restore(
     """
     if confirmed().strip() != backup.unit:
         raise CannotUse(f'not sent: "{backup.unit}" was not confirmed by its name')
-    return play(paced(backup.messages), [port], clock)
+    return play(paced(backup.messages), [port], clock, goes_on=goes_on)
 
 
 def paced(messages: Sequence[bytes]) -> tuple[Planned, ...]:

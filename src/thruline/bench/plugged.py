@@ -124,6 +124,11 @@ class HeldOutput:
         """The name under which it was first opened."""
         return self._name
 
+    @property
+    def is_there(self) -> bool:
+        """Whether it was plugged in when something was last sent."""
+        return self._port is not None
+
     def send(self, data: bytes) -> None:
         """Hand over one message. Raises PortGone, and works again once the port is back."""
         if self._port is None:

@@ -60,6 +60,8 @@ def play(
             break
         due_us = start_us + message.at_us
         clock.wait_until(due_us)
+        if not goes_on():
+            break  # stopped while it waited
         now_us = clock.now_us()
         start_us += max(0, now_us - due_us) if slips else 0
         for port in ports:

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from thruline.base.errors import CannotUse, WorldFailed
 from thruline.outside.files import read_bytes, write_atomically
+from thruline.outside.folders import names_in
 from thruline.rig.nearest import nearest
 
 LARGEST_DUMP = 16 << 20
@@ -50,7 +51,7 @@ class BackupFolder:
         read.
         """
         folder = self._folder / unit
-        names = sorted(file.stem for file in folder.glob("*.syx")) if folder.is_dir() else []
+        names = self.names(unit)
         if name not in names:
             meant = nearest(name, names)
             known = f"there are {', '.join(names)}" if names else "none was kept yet"
@@ -60,3 +61,8 @@ class BackupFolder:
         text = read_bytes(folder / f"{name}.txt").decode(errors="replace")
         pairs = (row.partition(": ") for row in text.splitlines())
         return raw, {key: value for key, _, value in pairs}
+
+    def names(self, unit: str) -> tuple[str, ...]:
+        """What was kept of a unit. Raises WorldFailed when the folder cannot be looked into."""
+        found = names_in(self._folder / unit)
+        return tuple(one.removesuffix(".syx") for one in found if one.endswith(".syx"))

@@ -77,14 +77,15 @@ class Layout:
         return range(0, self.span_us + 1, self.step_us)
 
 
-def layout_of(picture: Picture, *, width: int, legend_rows: int) -> Layout:
-    """The layout of a picture on paper of this width."""
+def layout_of(picture: Picture, *, width: int, legend_rows: int, also_us: int = 0) -> Layout:
+    """The layout of a picture on paper of this width, with room for a moment besides its own."""
     lanes = max((row.lane for row in picture.rows), default=0) + 1
     squares = any(row.state for row in picture.rows)
     names = MARGIN + 8 + LANE * (lanes + squares) - 2
     widest = max((_name_width(row.name, row.about) for row in picture.rows), default=0)
     names_width = min(NAME_MOST, widest, width * 0.34)
-    step = step_us(picture.span_us)
+    span_us = max(picture.span_us, also_us)
+    step = step_us(span_us)
     count = len(picture.rows)
     pitch = 58 if count <= 12 else 50 if count <= 18 else 44
     return Layout(
@@ -97,7 +98,7 @@ def layout_of(picture: Picture, *, width: int, legend_rows: int) -> Layout:
         top=HEAD,
         pitch=pitch,
         rows=count,
-        span_us=-(-picture.span_us * 102 // (100 * step)) * step,
+        span_us=-(-span_us * 102 // (100 * step)) * step,
         step_us=step,
         legend_rows=legend_rows,
     )

@@ -8,6 +8,8 @@ from collections.abc import Iterator
 from thruline.papers.colours import DARK, LIGHT, Palette
 from thruline.papers.svg import element, text_of
 from thruline.papers.text_width import fitted, text_width, wrapped
+from thruline.papers.timing_captured import LEGEND as CAPTURED_LEGEND
+from thruline.papers.timing_captured import overlaid
 from thruline.papers.timing_layout import (
     HEAD,
     LEGEND_PITCH,
@@ -22,6 +24,7 @@ from thruline.papers.timing_marks import bars, crosses, falls, labels, numbers, 
 from thruline.papers.timing_pen import Pen
 from thruline.papers.timing_rails import rails, stations
 from thruline.papers.timing_words import LEGEND, headline, sentences
+from thruline.timing.captured import Captured
 from thruline.timing.picture import Picture
 
 WIDTH = 1120
@@ -35,14 +38,18 @@ def timing_svg(
     palette: Palette | None = None,
     width: int = WIDTH,
     name: str = "timing",
+    captured: Captured | None = None,
 ) -> str:
     """The drawing of a timing chart, `width` pixels wide and as high as it needs.
 
-    `palette` overrides `dark`: a page that brings one brings its style too. `name` begins the ids
-    inside, so that several charts can stand in one page.
+    With `captured`, what was really heard is drawn over what was computed. `palette` overrides
+    `dark`: a page that brings one brings its style too. `name` begins the ids inside, so that
+    several charts can stand in one page.
     """
-    legend = wrapped(LEGEND, width - 2 * MARGIN, size=SMALL.size)
-    layout = layout_of(picture, width=width, legend_rows=len(legend) + 1)
+    reading = LEGEND if captured is None else f"{LEGEND} {CAPTURED_LEGEND}"
+    legend = wrapped(reading, width - 2 * MARGIN, size=SMALL.size)
+    last_us = captured.last_us if captured else 0
+    layout = layout_of(picture, width=width, legend_rows=len(legend) + 1, also_us=last_us)
     pen = Pen(picture, layout, palette or (DARK if dark else LIGHT))
     drawn = (
         element("title", text_of(_title(picture)), id=f"{name}-title"),
@@ -54,7 +61,7 @@ def timing_svg(
         *stations(pen),
         *bars(pen),
         *_all_right(pen),
-        *falls(pen),
+        *(falls(pen) if captured is None else overlaid(pen, captured)),
         *labels(pen),
         *rights(pen),
         *crosses(pen),

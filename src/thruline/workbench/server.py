@@ -4,8 +4,10 @@ import asyncio
 import contextlib
 import json
 from collections.abc import AsyncIterator, Callable
+from functools import partial
 from pathlib import Path
 
+from anyio import to_thread
 from jinja2 import Environment, PackageLoader
 from starlette.applications import Starlette
 from starlette.middleware import Middleware
@@ -17,7 +19,11 @@ from starlette.staticfiles import StaticFiles
 from starlette.websockets import WebSocket, WebSocketDisconnect
 
 from thruline.base.errors import CannotUse, ThrulineError
+from thruline.bench.systems import Systems
+from thruline.bench_wiring import bench_systems
+from thruline.wiring import wall_clock
 from thruline.workbench.asked import read_asked, refusal
+from thruline.workbench.bench_routes import Benches
 from thruline.workbench.deeds import deed
 from thruline.workbench.devices import link_page
 from thruline.workbench.guard import COOKIE, Doors, Guard, is_this_machine
@@ -29,14 +35,18 @@ from thruline.workbench.pages import PAGES
 STATIC = Path(__file__).parent / "static"
 WATCH_SECONDS = 0.7
 """How often files are looked at while somebody has a page open."""
+BENCH_SECONDS = 0.1
+"""How soon pages hear that something happened at the bench."""
 
 
 class Workbench:
     """The house, its doors, and what is answered."""
 
-    def __init__(self, house: House, doors: Doors) -> None:
+    def __init__(self, house: House, doors: Doors, systems: Systems | None = None) -> None:
         self.house = house
         self.doors = doors
+        clock = wall_clock()
+        self.benches = Benches(house, systems or bench_systems(clock), clock)
         self.address = ""
         """How other devices reach this server; empty when they cannot."""
         self._templates = Environment(
@@ -56,6 +66,7 @@ class Workbench:
                 Route("/rig/{rig}/status.json", self.status),
                 Route("/rig/{rig}/do/{deed}", self.do, methods=["POST"]),
                 Route("/rig/{rig}/{page}.json", self.page_data),
+                *self.benches.routes(),
                 WebSocketRoute("/rig/{rig}/live", self.live),
                 Route("/rig/{rig}/{page}", self.page),
                 Mount("/static", StaticFiles(directory=STATIC)),
@@ -74,10 +85,26 @@ class Workbench:
             while True:
                 await asyncio.sleep(WATCH_SECONDS)
                 await self.house.look_at_files()
+                await to_thread.run_sync(self.benches.look)
 
-        task = asyncio.create_task(watch())
+        async def follow_benches() -> None:
+            told, rigs = dict[str, int](), dict[str, int]()
+            while True:
+                await asyncio.sleep(BENCH_SECONDS)
+                for room in self.house.rooms:
+                    turn = self.benches.turn(room.name)
+                    if told.get(room.name) != turn:
+                        told[room.name] = turn
+                        room.tell()
+                    if rigs.get(room.name) != room.turn:
+                        rigs[room.name] = room.turn
+                        await self.house.work(partial(self.benches.use, room.name))
+
+        tasks = [asyncio.create_task(one()) for one in (watch, follow_benches)]
         yield
-        task.cancel()
+        for task in tasks:
+            task.cancel()
+        await to_thread.run_sync(self.benches.close)
 
     def _fill(self, template: str, **facts: object) -> HTMLResponse:
         return HTMLResponse(self._templates.get_template(template).render(**facts))
@@ -141,7 +168,11 @@ class Workbench:
             return
         await socket.accept()
         with room.listening() as event:
-            sending = asyncio.create_task(_send_turns(socket, event, lambda: room.turn))
+
+            def turns() -> dict[str, int]:
+                return {"turn": room.turn, "bench": self.benches.turn(room.name)}
+
+            sending = asyncio.create_task(_send_turns(socket, event, turns))
             with contextlib.suppress(WebSocketDisconnect):
                 while True:
                     await socket.receive_text()
@@ -172,10 +203,12 @@ class Workbench:
         return FileResponse(script, headers={"cache-control": "no-cache"})
 
 
-async def _send_turns(socket: WebSocket, event: asyncio.Event, turn: Callable[[], int]) -> None:
+async def _send_turns(
+    socket: WebSocket, event: asyncio.Event, turns: Callable[[], dict[str, int]]
+) -> None:
     while True:
         event.clear()
-        await socket.send_text(json.dumps({"turn": turn()}))
+        await socket.send_text(json.dumps(turns()))
         await event.wait()
 
 

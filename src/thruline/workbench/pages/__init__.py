@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from thruline.workbench.page import Page
-from thruline.workbench.pages import board, line, presets, revisions, stage, sweeps, units
+from thruline.workbench.pages import bench, board, line, presets, revisions, stage, sweeps, units
 
 PAGES: Mapping[str, Page] = MappingProxyType(
     {
@@ -15,6 +15,7 @@ PAGES: Mapping[str, Page] = MappingProxyType(
             units.PAGE,
             sweeps.PAGE,
             board.PAGE,
+            bench.PAGE,
             stage.PAGE,
             revisions.PAGE,
         )

@@ -2,7 +2,7 @@
 
 export const RIG = document.body.dataset.rig;
 export const PAGE = document.body.dataset.page;
-const HERE = `/rig/${encodeURIComponent(RIG)}`;
+export const HERE = `/rig/${encodeURIComponent(RIG)}`;
 const AGAIN_MS = 500;
 
 export class Refused extends Error {
@@ -27,7 +27,7 @@ function take(next) {
   return status;
 }
 
-async function answerOf(response) {
+export async function answerOf(response) {
   let answer;
   try {
     answer = await response.json();
@@ -71,7 +71,9 @@ function connect() {
     refresh().catch(() => {});
   };
   socket.onmessage = (told) => {
-    if (JSON.parse(told.data).turn !== status.turn) refresh().catch(() => {});
+    const turns = JSON.parse(told.data);
+    if (turns.turn !== status.turn) refresh().catch(() => {});
+    document.dispatchEvent(new CustomEvent("bench", { detail: turns.bench }));
   };
   socket.onclose = () => {
     document.dispatchEvent(new CustomEvent("reach", { detail: false }));

@@ -1,0 +1,102 @@
+"""Answers and dumps on ports that stay open: identity, and a unit's memory saved and sent back."""
+
+from collections.abc import Iterable
+
+from thruline.app.frame import Json
+from thruline.audit.capture import Caught, Note, NoteKind
+from thruline.base.errors import CannotUse, WorldFailed
+from thruline.bench.backup import Store, backup_from
+from thruline.bench.identity import WAIT_US, answers
+from thruline.midi import specs
+from thruline.rig.unit import Unit
+from thruline.rig.whole import Rig
+
+QUIET_US = 2_000_000
+"""A dump is over when nothing has come for this long."""
+PATIENCE_US = 120_000_000
+"""How long a dump may take to begin: people look for the menu item."""
+NOBODY = (
+    "Nobody answered. That proves nothing: answering is optional, and an answer needs a cable from "
+    "the unit's MIDI OUT back to the port that is listened to."
+)
+
+
+class Gathering:
+    """Everything but clock and sensing, until it has been quiet for a while."""
+
+    def __init__(self, *, until_us: int, quiet_us: int) -> None:
+        self._end_us, self._quiet_us = until_us, quiet_us
+        self.events: list[Caught] = []
+
+    def hear(self, events: Iterable[Caught | Note], now_us: int) -> bool:
+        """Take in what came; whether it is over."""
+        for event in events:
+            if isinstance(event, Caught) and event.raw[0] < specs.CLOCK.status:
+                self.events.append(event)
+                self._end_us = now_us + self._quiet_us
+            elif isinstance(event, Note) and event.kind is NoteKind.GONE:
+                self._end_us = now_us
+        return now_us >= self._end_us
+
+
+class Identifying:
+    """Who answers the identity request."""
+
+    def __init__(self, rig: Rig, now_us: int) -> None:
+        self._units = [(name, unit.chart) for name, unit in rig.units.items()]
+        self._gathering = Gathering(until_us=now_us + WAIT_US, quiet_us=WAIT_US // 2)
+        self.is_over = False
+
+    def hear(self, events: Iterable[Caught | Note], now_us: int) -> None:
+        """Take in what came."""
+        self.is_over = self.is_over or self._gathering.hear(events, now_us)
+
+    def as_json(self) -> Json:
+        """What was answered, for a page."""
+        found = [one.says for one in answers(self._gathering.events, self._units)]
+        says = "" if found or not self.is_over else NOBODY
+        return {"is_over": self.is_over, "answered": found, "says": says}
+
+
+class Saving:
+    """A unit's memory on its way in."""
+
+    def __init__(self, unit: Unit, *, name: str, date: str, now_us: int) -> None:
+        self._unit, self._name, self._date = unit, name, date
+        self._gathering = Gathering(until_us=now_us + PATIENCE_US, quiet_us=QUIET_US)
+        self.is_over = False
+        self.says = f"Start the dump on {unit.name} now, in its own menu."
+
+    def hear(self, events: Iterable[Caught | Note], now_us: int, store: Store) -> None:
+        """Take in what came, and keep it once it is whole."""
+        if self.is_over:
+            return
+        self.is_over = self._gathering.hear(events, now_us)
+        count = sum(len(one.raw) for one in self._gathering.events)
+        if count:
+            self.says = f"{count} bytes have come from {self._unit.name}"
+        if self.is_over:
+            self._keep(store)
+
+    def _keep(self, store: Store) -> None:
+        unit = self._unit
+        try:
+            found = backup_from(
+                self._gathering.events,
+                unit=unit.id,
+                name=self._name,
+                chart=unit.chart.id,
+                date=self._date,
+            )
+            store.keep(unit.id, self._name, raw=found.raw, facts=found.facts)
+        except (CannotUse, WorldFailed) as trouble:
+            self.says = f"Not kept: {trouble.says}"
+            return
+        self.says = (
+            f'Kept as "{self._name}" of {unit.name}: {len(found.messages)} messages, '
+            f"{len(found.raw)} bytes, checksum: {found.guarding.kind.value}"
+        )
+
+    def as_json(self) -> Json:
+        """Where it stands, for a page."""
+        return {"unit": self._unit.id, "is_over": self.is_over, "says": self.says}

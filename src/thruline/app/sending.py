@@ -1,0 +1,194 @@
+"""Sending from a bench that several people look at: one thing at a time, and it can be stopped."""
+
+from collections.abc import Callable, Iterable, Sequence
+from enum import StrEnum
+
+from thruline.app.frame import Json
+from thruline.app.send import Step
+from thruline.app.send_answer import step_json
+from thruline.base.errors import CannotUse, ThrulineError, WorldFailed
+from thruline.bench.face import OutPort, WallClock
+from thruline.bench.send import Planned, play, silence
+
+SLICE_US = 20_000
+"""How soon a wait ends when it is stopped."""
+
+
+class Progress(StrEnum):
+    """Where a sending stands."""
+
+    IDLE = "idle"
+    PLAYING = "playing"
+    ASKS = "asks"
+    """It waits until somebody says what the display shows."""
+    DONE = "done"
+    STOPPED = "stopped"
+    FAILED = "failed"
+
+
+class Sending:
+    """What is being sent, to which ports."""
+
+    def __init__(self, clock: WallClock) -> None:
+        self._clock = clock
+        self._stopped = False
+        self.outputs: Sequence[OutPort] = ()
+        self.is_sound_down = False
+        self.progress = Progress.IDLE
+        self.title = ""
+        self.says = ""
+        self.steps: tuple[Step, ...] = ()
+        self.place = 0
+
+    def begin(self, title: str, steps: Iterable[Step]) -> Callable[[], None]:
+        """Get ready to send steps, with a question after each; gives what plays the first.
+
+        Raises CannotUse when the sound may be up, nothing can be sent to, or something is sent.
+        """
+        self.may_send()
+        self.steps, self.title, self.place, self.says = tuple(steps), title, 0, ""
+        self._stopped, self.progress = False, Progress.PLAYING
+        return self._play
+
+    def begin_other(
+        self, title: str, play_it: Callable[[Callable[[], bool]], int], *, count: int
+    ) -> Callable[[], None]:
+        """Get ready for something else that sends, such as a backup; gives what does it.
+
+        `play_it` is given what says whether to go on, and gives how many messages it sent.
+        """
+        self.refuse_if_busy()
+        self.steps, self.title, self.place, self.says = (), title, 0, ""
+        self._stopped, self.progress = False, Progress.PLAYING
+
+        def play_all() -> None:
+            try:
+                sent = play_it(self._goes_on)
+            except ThrulineError as trouble:
+                self.progress, self.says = Progress.FAILED, trouble.says
+                return
+            whole = sent == count
+            self.progress = Progress.DONE if whole else Progress.STOPPED
+            self.says = (
+                f"{count} messages sent"
+                if whole
+                else f"STOPPED after {sent} of {count} messages: the unit now holds a mixture"
+            )
+
+        return play_all
+
+    def may_send(self) -> None:
+        """Raise CannotUse when nothing may be sent now, saying why."""
+        if not self.outputs:
+            raise CannotUse("choose a port to send to first, above under Ports")
+        if not self.is_sound_down:
+            raise CannotUse("say first that the sound is turned down")
+        self.refuse_if_busy()
+
+    def refuse_if_busy(self) -> None:
+        """Raise CannotUse while something is being sent."""
+        if self.progress is Progress.PLAYING:
+            raise CannotUse(f"{self.title} is being sent just now; wait for it, or press Panic")
+
+    def answer(self, *, is_so: bool) -> Callable[[], None] | None:
+        """What the person saw on the unit; gives what plays the next step, if there is one.
+
+        Raises CannotUse when nothing was asked.
+        """
+        if self.progress is not Progress.ASKS:
+            raise CannotUse("nothing is asked just now")
+        shown = "; ".join(one.says for one in self.steps[self.place].shows)
+        if not is_so:
+            self.progress = Progress.STOPPED
+            self.says = f"stopped, for this is not so: {shown}. The page Find looks for the reason"
+            return None
+        if self.place + 1 == len(self.steps):
+            self.progress, self.says = Progress.DONE, "every unit shows what it should"
+            return None
+        self.may_send()
+        self.place += 1
+        self._stopped, self.progress = False, Progress.PLAYING
+        return self._play
+
+    def _play(self) -> None:
+        """Send the step that it is the turn of."""
+        step = self.steps[self.place]
+        try:
+            self.send(step.messages)
+        except ThrulineError as trouble:
+            self.progress, self.says = Progress.FAILED, trouble.says
+            return
+        if self._stopped:
+            self.progress, self.says = Progress.STOPPED, "stopped before all was sent"
+        else:
+            asks = len(self.steps) > 1
+            self.progress = Progress.ASKS if asks else Progress.DONE
+            count = len(step.messages)
+            self.says = f"{count} {'message' if count == 1 else 'messages'} sent"
+
+    def send(self, messages: Iterable[Planned]) -> None:
+        """Send now, in time; until stopped. Raises PortGone when a port goes."""
+        play(messages, self.outputs, _Stoppable(self._clock, self._goes_on), goes_on=self._goes_on)
+
+    def send_now(self, messages: Iterable[Planned]) -> None:
+        """Send a few messages that nobody has to wait for. Raises PortGone when a port goes."""
+        play(messages, self.outputs, self._clock)
+
+    def _goes_on(self) -> bool:
+        return not self._stopped
+
+    def stop(self) -> None:
+        """Send nothing more; what plays ends within a moment."""
+        self._stopped = True
+        if self.progress is Progress.ASKS:
+            self.progress, self.says = Progress.STOPPED, "stopped"
+
+    def silence(self, channels: Iterable[int]) -> str:
+        """All sound and all notes off at every port, whether or not others take it; in words.
+
+        Raises WorldFailed when not one port took it.
+        """
+        messages, silent, troubles = silence(channels), list[str](), list[str]()
+        for port in self.outputs:
+            try:
+                play(messages, [port], self._clock)
+                silent.append(port.name)
+            except WorldFailed as trouble:
+                troubles.append(trouble.says)
+        if not silent:
+            raise WorldFailed(
+                "all sound off was NOT sent: "
+                f"{'; '.join(troubles) or 'no port is open'}. Turn the sound down by hand"
+            )
+        also = f" ({'; '.join(troubles)})" if troubles else ""
+        return f"all sound and all notes off, sent to {', '.join(silent)}{also}"
+
+    def as_json(self) -> Json:
+        """Where it stands, for a page."""
+        shown = self.progress is not Progress.IDLE
+        return {
+            "progress": self.progress.value,
+            "title": self.title,
+            "says": self.says,
+            "place": self.place,
+            "steps": [step_json(one) for one in self.steps] if shown else [],
+            "is_sound_down": self.is_sound_down,
+        }
+
+
+class _Stoppable:
+    """A clock whose waits end soon after something is stopped."""
+
+    def __init__(self, clock: WallClock, goes_on: Callable[[], bool]) -> None:
+        self._clock, self._goes_on = clock, goes_on
+
+    def now_us(self) -> int:
+        """The present."""
+        return self._clock.now_us()
+
+    def wait_until(self, moment_us: int) -> None:
+        """Come back at that moment, or sooner when stopped."""
+        while self._goes_on() and moment_us - self._clock.now_us() > SLICE_US:
+            self._clock.wait_until(self._clock.now_us() + SLICE_US)
+        if self._goes_on():
+            self._clock.wait_until(moment_us)

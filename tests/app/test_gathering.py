@@ -1,0 +1,54 @@
+import pytest
+
+from tests.audit.boards import board
+from thruline.app.gathering import NOBODY, PATIENCE_US, QUIET_US, Gathering, Identifying, Saving
+from thruline.audit.capture import Came, Ear, Note, NoteKind
+from thruline.bench.identity import WAIT_US
+from thruline.outside.backups import BackupFolder
+
+RIG = board()
+UNIT = next(one for one in RIG.units.values() if one is not RIG.controller)
+DUMP = bytes.fromhex("f0 7d 01 02 03 f7")
+
+
+def heard(data):
+    return Ear().take(Came(0, 1, data))
+
+
+def test_it_is_over_when_it_has_been_quiet_clock_or_not():
+    gathering = Gathering(until_us=1000, quiet_us=100)
+    assert not gathering.hear(heard(DUMP), 900)
+    assert not gathering.hear(heard(b"\xf8"), 999)
+    assert gathering.hear([], 1000)
+    assert [one.raw for one in gathering.events] == [DUMP]
+    assert Gathering(until_us=1000, quiet_us=100).hear([Note(0, 1, NoteKind.GONE, "USB")], 5)
+
+
+def test_silence_and_an_answer_to_who_is_there():
+    asked = Identifying(RIG, 0)
+    asked.hear([], WAIT_US - 1)
+    assert asked.as_json() == {"is_over": False, "answered": [], "says": ""}
+    asked.hear([], WAIT_US)
+    assert asked.as_json()["says"] == NOBODY
+    asked = Identifying(RIG, 0)
+    asked.hear(heard(bytes.fromhex("f0 7e 00 06 02 7d 01 00 02 00 00 00 01 00 f7")), 10)
+    assert "no unit of this rig: maker" in asked.as_json()["answered"][0]
+
+
+@pytest.mark.parametrize(
+    ("data", "says", "kept"),
+    [
+        (DUMP, 'Kept as "a"', ("a",)),
+        (DUMP[:-1] + b"\xc0\x01", "Not kept", ()),
+        (b"", "Not kept", ()),
+    ],
+)
+def test_a_memory_is_kept_when_it_is_whole(tmp_path, data, says, kept):
+    store = BackupFolder(tmp_path)
+    saving = Saving(UNIT, name="a", date="2026-03-01 19:04:11", now_us=0)
+    assert "Start the dump" in saving.says
+    saving.hear(heard(data), 10, store)
+    saving.hear([], PATIENCE_US + QUIET_US, store)
+    assert saving.is_over
+    assert says in saving.as_json()["says"]
+    assert store.names(UNIT.id) == kept

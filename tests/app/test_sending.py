@@ -1,0 +1,118 @@
+import pytest
+
+from tests.audit.boards import board
+from tests.bench.clocks import StepClock
+from thruline.app.send import preset_step, unit_steps
+from thruline.app.sending import Progress, Sending
+from thruline.base.errors import CannotUse, WorldFailed
+from thruline.bench.face import PortGone
+from thruline.bench.send import Planned
+from thruline.proof.case import Case
+
+CASE = Case(board())
+
+
+class Port:
+    name = "USB"
+
+    def __init__(self, gone=False, then=None):
+        self.sent, self.gone, self.then = [], gone, then
+
+    def send(self, data):
+        if self.gone:
+            raise PortGone("USB is gone")
+        self.sent.append(data)
+        if self.then:
+            self.then()
+
+    def close(self):
+        pass
+
+
+@pytest.fixture
+def sending():
+    found = Sending(StepClock())
+    found.outputs = [Port()]
+    found.is_sound_down = True
+    return found
+
+
+def test_nothing_is_sent_without_a_port_or_with_the_sound_up(sending):
+    step = preset_step(CASE, 1)
+    sending.is_sound_down = False
+    with pytest.raises(CannotUse, match="sound is turned down"):
+        sending.begin("preset 1", [step])
+    sending.outputs = []
+    with pytest.raises(CannotUse, match="choose a port"):
+        sending.begin("preset 1", [step])
+    assert sending.progress is Progress.IDLE
+    assert sending.as_json()["steps"] == []
+
+
+def test_one_step_is_sent_and_done(sending):
+    step = preset_step(CASE, 1)
+    play = sending.begin("preset 1", [step])
+    with pytest.raises(CannotUse, match="being sent just now"):
+        sending.begin("preset 2", [step])
+    play()
+    assert sending.outputs[0].sent == [one.data for one in step.messages]
+    assert sending.progress is Progress.DONE
+
+
+def test_unit_by_unit_each_step_waits_for_its_answer(sending):
+    steps = list(unit_steps(CASE, 1))
+    sending.begin("preset 1", steps)()
+    for place in range(len(steps)):
+        assert (sending.progress, sending.place) == (Progress.ASKS, place)
+        play = sending.answer(is_so=True)
+        if play is not None:
+            play()
+    assert sending.progress is Progress.DONE
+    with pytest.raises(CannotUse, match="nothing is asked"):
+        sending.answer(is_so=True)
+
+
+def test_a_no_stops_it_and_says_what_was_not_so(sending):
+    sending.begin("preset 1", list(unit_steps(CASE, 1)))()
+    assert sending.answer(is_so=False) is None
+    assert sending.progress is Progress.STOPPED
+    assert "now shows" in sending.says
+
+
+def test_stopping_ends_a_wait_and_sends_nothing_more(sending):
+    port = sending.outputs[0] = Port(then=sending.stop)
+    sending.begin("preset 1", [preset_step(CASE, 1)])()
+    assert len(port.sent) == 1
+    assert sending.progress is Progress.STOPPED
+    clock = sending._clock
+    sending._stopped = False
+    sending.send([Planned(0, b"\xc0\x01"), Planned(60_000_000, b"\xc0\x02")])
+    assert len(port.sent) == 2
+    assert clock.now_us() < 1_000_000, "the minute was not waited for"
+
+
+def test_a_port_that_goes_is_told(sending):
+    sending.outputs = [Port(gone=True)]
+    sending.begin("preset 1", [preset_step(CASE, 1)])()
+    assert (sending.progress, sending.says) == (Progress.FAILED, "USB is gone")
+
+
+def test_silence_goes_to_every_port_that_takes_it(sending):
+    good = Port()
+    sending.outputs = [Port(gone=True), good]
+    assert "sent to USB (USB is gone)" in sending.silence([1])
+    assert good.sent == [b"\xb0\x78\x00", b"\xb0\x7b\x00"]
+    sending.outputs = [Port(gone=True)]
+    with pytest.raises(WorldFailed, match=r"NOT sent: USB is gone\. Turn the sound down by hand"):
+        sending.silence([1])
+
+
+@pytest.mark.parametrize(
+    ("sent", "progress", "says"),
+    [(3, Progress.DONE, "3 messages sent"), (1, Progress.STOPPED, "a mixture")],
+)
+def test_something_else_that_sends(sending, sent, progress, says):
+    sending.is_sound_down = False  # a backup makes no sound
+    sending.begin_other("a backup", lambda _goes_on: sent, count=3)()
+    assert sending.progress is progress
+    assert says in sending.says
