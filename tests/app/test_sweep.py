@@ -2,7 +2,9 @@ from itertools import pairwise
 
 from tests.bench.clocks import StepClock
 from tests.samples.reading import ORCHARD
-from thruline.app.sweep import keyboard_travel, played_travel
+from thruline.app.sweep import keyboard_travel, learned_pedal, pedal_travel, played_travel
+from thruline.bench.listen import Session
+from thruline.bench.plugged import HeldInput
 from thruline.outside.midi_wires import Wires
 from thruline.proof.case import Case
 from thruline.rig.sweep import values_of
@@ -40,3 +42,37 @@ def test_by_keys():
     )
     places = [row.partition(" %")[0].rpartition(" ")[2] for row in rows]
     assert places == ["0", "3", "6", "3", "100", "0"]
+
+
+class Hand:
+    """A person who moves a pedal on a wire when asked to."""
+
+    def __init__(self, out):
+        self.out, self.asked = out, []
+
+    def __call__(self, asked):
+        self.asked.append(asked)
+        ends = (118, 6) if "toe" in asked else (6, 118)
+        for value in range(*ends, 4 if ends[0] < ends[1] else -4):
+            self.out.send(bytes((0xB2, 11, value)))
+
+
+def test_a_real_pedal_is_learned_and_moves_it_without_a_queue():
+    clock = StepClock()
+    wires = Wires("pedal", clock=clock)
+    session = Session([HeldInput(wires, "pedal", clock)], clock, lines=["pedal"])
+    out = wires.open_output("pedal")
+    pedal = learned_pedal(session, Hand(out))
+    assert (pedal.channel, pedal.control) == (3, 11)
+    assert pedal.heel > 100
+    assert pedal.toe < 20
+    board = Wires("board", clock=clock)
+    ports, came = [board.open_output("board")], board.open_input("board")
+    for value in (100, 60, 30, pedal.toe):
+        out.send(bytes((0xB2, 11, value)))
+    rows = list(
+        pedal_travel(CASE, SWEEP, ports=ports, session=session, pedal=pedal, until_us=100_000)
+    )
+    assert len(rows) == 1, "only where it stands now"
+    assert "100 %" in rows[0]
+    assert [one.data[2] for one in came.take()] == [values_of(one)[127] for one in SWEEP.moves]

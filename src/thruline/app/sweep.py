@@ -2,7 +2,10 @@
 
 from collections.abc import Callable, Iterator, Sequence
 
+from thruline.audit.capture import Came, Caught, Ear
 from thruline.bench.face import OutPort, WallClock
+from thruline.bench.listen import Session
+from thruline.bench.pedal import Follower, Learner, Pedal
 from thruline.bench.send import planned, play
 from thruline.bench.travel import Treadle, travel
 from thruline.proof.case import Case
@@ -49,6 +52,51 @@ def keyboard_travel(
         if pressed in places:
             play(planned(treadle.move_to(treadle.place + places[pressed])), ports, clock)
             yield place_row(treadle, sweep)
+
+
+def learned_pedal(session: Session, wait: Callable[[str], object]) -> Pedal:
+    """A pedal learned by moving it; `wait` asks the person for something and comes back when done.
+
+    Raises CannotUse when nothing came of it, or it hardly moved.
+    """
+    ear, learner = Ear(), Learner()
+    for asked, then in (
+        ("Move the pedal to its toe and leave it there, then press Enter.", learner.at_toe),
+        ("Now move it back to its heel and leave it there, then press Enter.", None),
+    ):
+        wait(asked)
+        learner.hear(heard_now(session, ear))
+        if then is not None:
+            then()
+    return learner.at_heel()
+
+
+def heard_now(session: Session, ear: Ear) -> list[Caught]:
+    """All whole messages that have come since the last time."""
+    return [one for entry in session.turn() if isinstance(entry, Came) for one in ear.take(entry)]
+
+
+def pedal_travel(
+    case: Case,
+    sweep: Sweep,
+    *,
+    ports: Sequence[OutPort],
+    session: Session,
+    pedal: Pedal,
+    until_us: int | None,
+) -> Iterator[str]:
+    """Moved by a real pedal, until the session has lasted that long; None is without end.
+
+    What the pedal gave while something was being sent is past: only where it stands now is sent.
+    """
+    treadle, follower, ear = Treadle(case.rig, sweep), Follower(pedal), Ear()
+    while until_us is None or session.passed_us < until_us:
+        place = follower.latest(heard_now(session, ear))
+        if place is None:
+            session.rest()
+            continue
+        play(planned(treadle.move_to(place)), ports, session.clock)
+        yield place_row(treadle, sweep)
 
 
 def place_row(treadle: Treadle, sweep: Sweep) -> str:

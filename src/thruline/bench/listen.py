@@ -36,6 +36,11 @@ class Session:
         self.began = began
 
     @property
+    def clock(self) -> WallClock:
+        """The clock that it goes by."""
+        return self._clock
+
+    @property
     def passed_us(self) -> int:
         """Time since the session began."""
         return self._clock.now_us() - self._start_us

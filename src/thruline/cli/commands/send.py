@@ -1,6 +1,6 @@
 """`send`: a preset or a sweep sent from here, as the controller would."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import TypedDict, Unpack
 
 import click
@@ -14,15 +14,18 @@ from thruline.app.send import (
     unit_steps,
 )
 from thruline.app.send_answer import send_json, shows_rows, step_rows
-from thruline.app.sweep import keyboard_travel, played_travel
+from thruline.app.sweep import keyboard_travel, learned_pedal, pedal_travel, played_travel
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse
 from thruline.bench.face import OutPort, WallClock
 from thruline.bench.guard import Guarded
+from thruline.bench.listen import Session
+from thruline.bench.pedal import pedal_to_text, text_to_pedal
 from thruline.bench.send import play, silence
 from thruline.cli.given import A_FILE
 from thruline.cli.show import ask, complain, give_json, say, say_all
 from thruline.proof.case import Case
-from thruline.wiring import open_file, open_outputs, wall_clock
+from thruline.rig.sweep import Sweep
+from thruline.wiring import open_file, open_inputs, open_outputs, wall_clock
 
 
 class Wish(TypedDict):
@@ -32,6 +35,9 @@ class Wish(TypedDict):
     step: bool
     seconds: float
     by_keyboard: bool
+    by_pedal: str | None
+    pedal: str | None
+    pedal_seconds: float | None
     panic: bool
     only_try: bool
     yes: bool
@@ -47,6 +53,9 @@ class Wish(TypedDict):
     "--seconds", type=click.FloatRange(0.2, 60), default=4.0, help="How long a sweep travels."
 )
 @click.option("--by-keyboard", is_flag=True, help="Move a sweep by keys: + and - , q ends.")
+@click.option("--by-pedal", metavar="PORT", help="Move a sweep by a pedal that comes in there.")
+@click.option("--pedal", metavar="PEDAL", help="A pedal learned before, such as 1/11:4-121.")
+@click.option("--for", "pedal_seconds", type=click.FloatRange(0.1), help="Let go of it after.")
 @click.option("--panic", is_flag=True, help="All sound and all notes off, on the channels in use.")
 @click.option("--try", "only_try", is_flag=True, help="Show what would be sent; send nothing.")
 @click.option("--yes", is_flag=True, help="Do not ask whether the sound is turned down.")
@@ -57,6 +66,9 @@ def command(rig: str, what: str | None, **wish: Unpack[Wish]) -> int:
     WHAT is the number of a preset or the name of a sweep. Messages leave with the pauses that were
     planned and no faster than a MIDI line takes them, to every --port (one for each line of the
     board). What every unit must show then is told. Ctrl-C sends all sound off and ends.
+
+    With --by-pedal you move a real pedal to its toe and its heel; from that it is learned which
+    control it is and where its ends are, and then it moves the sweep.
     """
     case = Case(open_file(rig).rig)
     if wish["panic"]:
@@ -145,7 +157,9 @@ def _sweep(case: Case, name: str, wish: Wish) -> int:
     if not _may_begin(wish):
         raise click.Abort
     try:
-        if wish["by_keyboard"]:
+        if wish["by_pedal"] is not None:
+            places = _by_pedal(case, sweep, ports, clock, wish=wish)
+        elif wish["by_keyboard"]:
             places = keyboard_travel(case, sweep, ports=ports, clock=clock, key=click.getchar)
         else:
             places = played_travel(case, sweep, ports=ports, clock=clock, seconds=wish["seconds"])
@@ -159,3 +173,24 @@ def _sweep(case: Case, name: str, wish: Wish) -> int:
     if wish["as_json"]:
         give_json(send_json([], ports=[port.name for port in ports], sent=True))
     return EXIT_CLEAN
+
+
+def _by_pedal(
+    case: Case, sweep: Sweep, ports: Sequence[OutPort], clock: WallClock, *, wish: Wish
+) -> Iterator[str]:
+    """The pedal learned, unless it was before, and followed."""
+    session = Session(open_inputs([wish["by_pedal"] or ""], clock), clock, lines=["pedal"])
+    try:
+        if wish["pedal"] is not None:
+            pedal = text_to_pedal(wish["pedal"])
+        else:
+            pedal = learned_pedal(session, ask)
+            complain(f"the pedal is {pedal.says}; next time: --pedal {pedal_to_text(pedal)}")
+        complain("move the pedal; Ctrl-C ends it")
+        seconds = wish["pedal_seconds"]
+        until_us = None if seconds is None else session.passed_us + round(seconds * 1_000_000)
+        yield from pedal_travel(
+            case, sweep, ports=ports, session=session, pedal=pedal, until_us=until_us
+        )
+    finally:
+        session.close()
