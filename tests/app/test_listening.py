@@ -6,7 +6,7 @@ from thruline.app.listening import MOST_ROWS, MOST_TOLD, Listening
 from thruline.audit.capture import Came, Caught, Note, NoteKind
 from thruline.bench.listen import Session
 from thruline.bench.plugged import HeldInput
-from thruline.bench.telling import Choice
+from thruline.bench.telling import Choice, Teller
 from thruline.outside.midi_wires import Wires
 from thruline.proof.case import Case
 
@@ -67,7 +67,7 @@ def test_a_flood_is_counted_whole_and_its_end_is_shown(heard):
 
 def test_a_rig_that_was_changed_tells_what_comes_from_then_on(heard):
     listening, wires = heard
-    listening.use(Case(board()))
+    listening.use(Teller(Case(board()), listening.lines))
     wires.open_output("USB").send(b"\xc0\x05")
     _, events = listening.turn()
     assert not [one for one in events if isinstance(one, Note)]

@@ -37,9 +37,9 @@ class Listening:
         """The session itself."""
         return self._session
 
-    def use(self, case: Case) -> None:
+    def use(self, teller: Teller) -> None:
         """From now on tell in the words of a rig that was changed."""
-        self._teller = Teller(case, self._session.lines)
+        self._teller = teller
 
     def turn(self) -> tuple[list[Entry], list[Caught | Note]]:
         """What has come since the last turn, as it came and as messages."""

@@ -27,7 +27,7 @@ from thruline.bench.identity import question
 from thruline.bench.listen import Session
 from thruline.bench.plugged import HeldInput, HeldOutput
 from thruline.bench.port_list import PortList
-from thruline.bench.telling import Choice
+from thruline.bench.telling import Choice, Teller
 from thruline.bench_wiring import BenchKeeping
 from thruline.proof.case import Case
 from thruline.wiring import time_of_day
@@ -135,9 +135,11 @@ class Bench:
 
     def use(self, case: Case) -> None:
         """The rig was changed: what comes from here on is told in its words."""
-        with self._lock:
-            if self._listening is not None:
-                self._listening.use(case)
+        listening = self._listening
+        if listening is not None:
+            teller = Teller(case, listening.lines)  # takes a while, and Panic must not wait for it
+            with self._lock:
+                listening.use(teller)
 
     # --- sending ---
 
