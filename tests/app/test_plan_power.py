@@ -89,3 +89,29 @@ def test_a_second_lead_to_a_unit_is_taken_away():
         leads = [one for one in found.tried.after.opened.rig.cables if one.stop.unit == "delay"]
         assert len(leads) == 1
         assert leads[0].length == 300
+
+
+ALL_AT_18 = "settings = { " + ", ".join(f'volts-{n} = "18 V"' for n in range(1, 5)) + " }"
+
+
+def test_a_switch_is_turned_where_no_other_outlet_will_do():
+    supply = a_unit("supply", "blenheim-supply", ALL_AT_18)
+    found = planned(supply, DELAY, a_power_lead("supply.outlet-1", "delay.power-in"))
+    (feeding,) = found.feedings
+    assert (str(feeding.outlet), feeding.kind.switch) == ("supply.outlet-1", "9 V")
+    assert "first turn Volts 1 to 9 V, and measure" in feeding.says
+    assert [str(one.address) for one in found.tried.edits] == ["unit[supply].settings.volts-1"]
+    assert "power.wrong-voltage" in rules_gone(found)
+    assert plan_rig_power(found.tried.after.opened).tried.edits == ()
+
+
+def test_an_outlet_that_stands_right_is_taken_before_a_switch_is_turned():
+    supply = a_unit(
+        "supply", "blenheim-supply", ALL_AT_18.replace('volts-3 = "18 V"', 'volts-3 = "9 V"')
+    )
+    found = planned(supply, DELAY, a_power_lead("supply.outlet-1", "delay.power-in"))
+    (feeding,) = found.feedings
+    assert str(feeding.outlet) == "supply.outlet-3"
+    assert [str(one.address) for one in found.tried.edits] == [
+        "cable[supply.outlet-1>delay.power-in].from"
+    ]

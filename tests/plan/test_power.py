@@ -1,5 +1,6 @@
 """The power solver, held against trying everything."""
 
+from dataclasses import replace
 from itertools import product
 
 import pytest
@@ -118,6 +119,24 @@ def test_nothing_that_can_be_tried_is_better(loads, kinds, has):
     spots = {name: (place.kind, n) for n, place in enumerate(plan.places) for name in place.units}
     told = [spots.get(one.id) for one in loads]
     assert cost_by_rule(loads, told, kinds, watts) == plan.cost
+
+
+@settings(max_examples=80, deadline=None)
+@given(LOADS, st.integers(1, 2), st.sampled_from([80, 200]), st.booleans())
+def test_an_outlet_with_a_switch_is_used_in_one_position(loads, count, milliamps, other):
+    loads = [replace(one, id=f"unit-{at}", now=None) for at, one in enumerate(loads)]
+    low = kind(volts=9000, milliamps=100, count=count, bank=0, switch="9 V")
+    high = replace(low, millivolts=12_000, milliamps=milliamps, switch="12 V", is_set=False)
+    kinds = [low, high, *([kind("b", milliamps=80)] if other else [])]
+    watts = dict.fromkeys({one.supply for one in kinds})
+    outlets = [(at, n) for at, one in enumerate(kinds) for n in range(one.count)]
+    tried = [cost_by_rule(loads, spots, kinds, watts)
+             for spots in product([None, *outlets], repeat=len(loads))
+             if not any({(0, n), (1, n)} <= set(spots) for n in range(count))]  # fmt: skip
+    plan = plan_power(loads, kinds, watts=watts)
+    assert plan.is_best
+    assert plan.cost == min(cost for cost in tried if cost is not None)
+    assert sum(place.kind in (0, 1) for place in plan.places) <= count
 
 
 def test_what_does_not_suit():

@@ -8,7 +8,15 @@ from tests.proof.boards import case_of, proof_of
 from thruline.base.address import at
 from thruline.proof.engine import Verdict, look, prove
 from thruline.proof.evidence import facts
-from thruline.proof.example_boards import DELAY, TO_DELAY, a_preset, a_sweep, board
+from thruline.proof.example_boards import (
+    DELAY,
+    TO_DELAY,
+    a_power_lead,
+    a_preset,
+    a_sweep,
+    a_unit,
+    board,
+)
 from thruline.proof.finding import Finding, Severity, Untold
 from thruline.proof.rulebook import rule_called, rulebook
 
@@ -21,6 +29,14 @@ def test_faults_come_first() -> None:
     assert severities == sorted(severities, key=list(Severity).index)
     assert Severity.FAULT in severities
     assert Severity.RISK in severities
+
+
+def test_what_harms_a_unit_comes_before_every_other_fault() -> None:
+    supply = a_unit("supply", "blenheim-supply", 'settings = { volts-1 = "18 V" }')
+    lead = a_power_lead("supply.outlet-1", "delay.power-in")
+    findings = proof_of(board(DELAY, TO_DELAY, LONG, supply, lead)).findings
+    assert findings[0].rule == "power.wrong-voltage"
+    assert sum(finding.severity is Severity.FAULT for finding in findings) > 1
 
 
 def test_counts_and_cleanness() -> None:

@@ -84,3 +84,31 @@ def test_a_loop_box_needs_controls_for_its_loops():
     assert addresses(full_chart(loop=loops)) == ["loop[loop-1]"]
     control = {"id": "loop-1", "name": "Loop", "number": 80, "kind": "switch"}
     assert problems(full_chart(loop=loops, control=[control])) == []
+
+
+@pytest.mark.parametrize(
+    ("values", "wrong"),
+    [(["18 V"], []), ([], []), (["12 V"], ["outlet[dc].choice"]),
+     (["18 V", "18 V"], ["outlet[dc].choice"])],
+)  # fmt: skip
+def test_positions_of_an_outlet_are_those_of_its_switch(values, wrong):
+    document = switched(values, setting=True)
+    assert addresses(document) == wrong
+
+
+def test_positions_want_a_switch():
+    assert addresses(switched(["18 V"], setting=False)) == ["outlet[dc].choice"]
+    assert addresses(switched([], setting=False)) == []
+
+
+def switched(values, *, setting):
+    choices = [{"value": one, "millivolts": 18_000, "milliamps": 50} for one in values]
+    outlet = {"socket": "dc", "millivolts": 9000, "milliamps": 100, "isolated": True}
+    switch = {"id": "volts", "name": "Volts", "values": ["9 V", "18 V"], "factory": "9 V",
+              "where": "beside it", "governs": "outlet-voltage", "socket": "dc"}  # fmt: skip
+    return make_chart(
+        sockets=[socket("dc", "power-out", "barrel-2.1")],
+        channel=None,
+        outlet=[outlet | {"choice": choices}],
+        setting=[switch] if setting else [],
+    )

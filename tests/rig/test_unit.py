@@ -1,12 +1,14 @@
 import pytest
 
-from tests.rigs import Document, make_chart, make_rig, make_unit, midi_in, midi_out
+from tests.rigs import Document, make_chart, make_rig, make_unit, midi_in, midi_out, socket
 from thruline.rig.chart import Governs, Way
 from thruline.rig.unit import (
     Unit,
     allows,
     is_omni,
     meaning,
+    outlet_of,
+    outlet_positions,
     sends,
     setting_for,
     takes_clock,
@@ -122,3 +124,27 @@ def test_a_meaning_that_the_chart_does_not_give():
     chart = make_chart(setting=[a_setting("program-receive", means={"yes": "on"})])
     assert allows(unit_of(chart, settings={"x": "no"}), Governs.PROGRAM_RECEIVE) is None
     assert allows(unit_of(chart), Governs.OMNI) is None
+
+
+def test_an_outlet_gives_what_its_switch_says():
+    choices = [{"value": "18 V", "millivolts": 18_000, "milliamps": 50}]
+    outlet = {"millivolts": 9000, "milliamps": 100, "isolated": True}
+    ids = ["dc-1", "dc-2"]
+    chart = make_chart(
+        sockets=[socket(one, "power-out", "barrel-2.1") for one in ids],
+        channel=None,
+        outlet=[{"socket": "dc-1", "choice": choices} | outlet, {"socket": "dc-2"} | outlet],
+        setting=[
+            {"id": "volts", "name": "Volts", "values": ["9 V", "18 V"], "factory": "9 V",
+             "where": "beside it", "governs": "outlet-voltage", "socket": "dc-1"},
+        ],
+    )  # fmt: skip
+    assert outlet_of(unit_of(chart), "dc-1").millivolts == 9000
+    turned = unit_of(chart, settings={"volts": "18 V"})
+    gives = outlet_of(turned, "dc-1")
+    assert (gives.millivolts, gives.milliamps) == (18_000, 50)
+    assert outlet_of(turned, "dc-2").millivolts == 9000
+    assert outlet_of(turned, "dc-3") is None
+    told = [(value, one.millivolts) for _, value, one in outlet_positions(turned, "dc-1")]
+    assert told == [("9 V", 9000), ("18 V", 18_000)]
+    assert outlet_positions(turned, "dc-2") == ()

@@ -10,10 +10,19 @@ from thruline.base.address import at
 from thruline.base.edit import Edit, add_to, remove, set_to
 from thruline.papers.paper import Section, table_of
 from thruline.plan.power import SHARE, PowerPlan, plan_power
-from thruline.plan.power_reasons import Feeding, ToBuy, feedings, to_buy, wanted_volts, words
+from thruline.plan.power_reasons import (
+    Feeding,
+    ToBuy,
+    feedings,
+    switch_of,
+    to_buy,
+    wanted_volts,
+    words,
+)
 from thruline.plan.power_wishes import PowerWishes, Untold, power_socket, power_wishes
 from thruline.proof.power_leads import CAUTION, volts
 from thruline.rig.cable import Cable
+from thruline.rig.whole import Rig
 
 MEASURE = (
     "Measure each outlet with nothing on it first: voltage, plus and minus, AC or DC. Then plug in "
@@ -76,12 +85,24 @@ def plan_rig_power(opened: Opened, *, chains: bool = True, anywhere: bool = Fals
         feedings=fed,
         to_buy=tuple(to_buy(opened.rig, wishes, plan)),
         untold=wishes.untold,
-        tried=try_edits(opened, tuple(_edits(wishes, fed))),
+        tried=try_edits(opened, tuple(_edits(opened.rig, wishes, fed))),
     )
 
 
-def _edits(wishes: PowerWishes, fed: Sequence[Feeding]) -> Iterator[Edit]:
-    """Leads plugged otherwise, new ones, and other plugs or wiring where the outlet wants them."""
+def _turned(rig: Rig, fed: Sequence[Feeding]) -> Iterator[Edit]:
+    """Switches of outlets that are to stand otherwise, each once."""
+    for outlet, value in {
+        one.outlet: one.kind.switch for one in fed if not one.kind.is_set
+    }.items():
+        switch = switch_of(rig, outlet)
+        if switch is not None and value is not None:
+            address = rig.units[outlet.unit].address.child("settings").child(switch.id)
+            yield set_to(address, value)
+
+
+def _edits(rig: Rig, wishes: PowerWishes, fed: Sequence[Feeding]) -> Iterator[Edit]:
+    """Switches; leads plugged otherwise, new ones, and other plugs or wiring where needed."""
+    yield from _turned(rig, fed)
     served = {one.unit.id for one in fed}
     left = [lead.cable for name, lead in wishes.leads.items() if name not in served]
     for cable in sorted((*left, *(lead.cable for lead in wishes.seconds)), key=_last_first):
@@ -155,8 +176,11 @@ def gives(one: Feeding) -> str:
     """What its outlet gives, and the lead if it is a special one."""
     current = "AC" if one.kind.ac else f"DC {words(one.kind.polarity)}"
     isolated = "" if one.kind.isolated else ", not isolated"
+    switch = "" if one.kind.switch is None else f", its switch at {one.kind.switch}"
     lead = ", over a reversing lead" if one.crossed else ""
-    return f"{volts(one.kind.millivolts)} {current}, {one.kind.milliamps} mA{isolated}{lead}"
+    return (
+        f"{volts(one.kind.millivolts)} {current}, {one.kind.milliamps} mA{isolated}{switch}{lead}"
+    )
 
 
 def power_json(found: OutletPlan) -> Json:

@@ -117,7 +117,8 @@ class OutputShape(Shape):
 
 Governs = Literal[
     "output", "program-receive", "control-receive", "clock-receive", "system-exclusive-receive",
-    "omni", "clock-send", "program-send", "control-send", "expression-wiring", "other",
+    "omni", "clock-send", "program-send", "control-send", "expression-wiring",
+    "outlet-voltage", "other",
 ]  # fmt: skip
 
 
@@ -286,8 +287,16 @@ class PowerShape(Shape):
     digital: Annotated[bool | None, Field(description="Puts noise on a shared return.")] = None
 
 
+class OutletChoiceShape(Shape):
+    """What an outlet gives at one position of its switch."""
+
+    value: Annotated[ShortText, Field(description="The position, as its setting spells it.")]
+    millivolts: Annotated[int, Field(ge=1000, le=60_000, examples=[18_000])]
+    milliamps: Annotated[int, Field(ge=1, le=20_000, examples=[250])]
+
+
 class OutletShape(Shape):
-    """One outlet of a power supply."""
+    """One outlet of a power supply, at whatever positions of its switch `choice` does not name."""
 
     socket: Id
     millivolts: Annotated[int, Field(ge=1000, le=60_000, examples=[9000])]
@@ -295,6 +304,10 @@ class OutletShape(Shape):
     polarity: Polarity | None = None
     milliamps: Annotated[int, Field(ge=1, le=20_000, examples=[500])]
     isolated: bool
+    choice: Annotated[
+        list[OutletChoiceShape],
+        Field(description="Where a switch chooses the voltage: its other positions."),
+    ] = []
 
 
 class SupplyShape(Shape):

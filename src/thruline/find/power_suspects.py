@@ -46,7 +46,7 @@ def _dark(meant: Meant, unit: Unit, kind: Kind, *, meter: str) -> Suspect:
 def _fed_wrongly(meant: Meant, lead: Lead) -> Iterator[Suspect]:
     yield _dark(meant, lead.unit, Kind.POWER_REVERSED, meter="wrong")
     outlets = lead.supply.chart.outlets.values()
-    if any(one.millivolts != lead.outlet.millivolts for one in outlets):
+    if any(one.choices or one.millivolts != lead.outlet.millivolts for one in outlets):
         yield _dark(meant, lead.unit, Kind.POWER_VOLTAGE, meter="wrong")
     if any(one.ac != lead.outlet.ac for one in outlets):
         yield _dark(meant, lead.unit, Kind.POWER_AC_DC, meter="wrong")

@@ -118,7 +118,7 @@ def _power(chart: Chart) -> Iterator[Section]:
     if chart.power is not None:
         yield Section(title="Power", says=(f"Wants {_need(chart.power)}.",))
     if chart.outlets:
-        rows = [_outlet(one) for one in chart.outlets.values()]
+        rows = [row for one in chart.outlets.values() for row in _outlet(one)]
         total = chart.supply_milliwatts
         notes = () if total is None else (f"{total / 1000:g} W in all.",)
         head = ("Outlet", "Volts", "Polarity", "At most", "Isolated")
@@ -141,14 +141,17 @@ def _need(need: Need) -> str:
     return ", ".join(filter(None, parts))
 
 
-def _outlet(one: Outlet) -> tuple[str, ...]:
-    return (
-        one.socket,
-        f"{one.millivolts / 1000:g} {'AC' if one.ac else 'DC'}",
-        "-" if one.ac else one.polarity or NOT_TOLD,
-        f"{one.milliamps} mA",
-        "yes" if one.isolated else "no",
-    )
+def _outlet(one: Outlet) -> Iterator[tuple[str, ...]]:
+    """An outlet, and what it gives at other positions of its switch."""
+    other = [(f"{one.socket}, set to {each.value}", one.at(each.value)) for each in one.choices]
+    for name, gives in [(one.socket, one), *other]:
+        yield (
+            name,
+            f"{gives.millivolts / 1000:g} {'AC' if gives.ac else 'DC'}",
+            "-" if gives.ac else gives.polarity or NOT_TOLD,
+            f"{gives.milliamps} mA",
+            "yes" if gives.isolated else "no",
+        )
 
 
 def _origins(chart: Chart) -> Section:

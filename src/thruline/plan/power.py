@@ -39,7 +39,11 @@ class Load:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Kind:
-    """Outlets of one supply that are alike, and how many there are."""
+    """Outlets of one supply that are alike, and how many there are.
+
+    An outlet whose voltage a switch chooses is of several kinds, one for each position, which share
+    a `bank`; `switch` is then that position, and `is_set` whether it stands there now.
+    """
 
     supply: str
     millivolts: int
@@ -50,6 +54,9 @@ class Kind:
     connector: str = "barrel-2.1"
     zone: int = 0
     count: int = 1
+    bank: int | None = None
+    switch: str | None = None
+    is_set: bool = True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,6 +75,8 @@ class PowerCosts:
     """An outlet or a supply of which more than 80 % is used."""
     moved: int = 20
     """A unit that is plugged into another kind of outlet than now."""
+    switched: int = 15
+    """A switch to turn: it can be turned back by accident, so an outlet that is fixed is better."""
     reversing: int = 10
     """A lead that swaps plus and minus."""
     other_plug: int = 5
@@ -154,6 +163,7 @@ def is_reversed(load: Load, kind: Kind) -> bool:
 def lead_cost(load: Load, number: int, kind: Kind, *, costs: PowerCosts) -> int:
     """What it costs to feed a unit from a kind of outlet, leaving sharing an outlet aside."""
     cost = costs.moved if load.now not in (None, number) else 0
+    cost += 0 if kind.is_set else costs.switched
     cost += costs.reversing if is_reversed(load, kind) else 0
     cost += costs.other_plug if load.connector != kind.connector else 0
     return cost + (0 if kind.isolated else costs.shared_return)
@@ -219,14 +229,20 @@ class _Model:
         self.on.setdefault((at, kind), []).append(number)
         return number
 
+    def bank(self, number: int) -> tuple[bool, int]:
+        """What names the outlets of a kind: a bank, where they are of other kinds as well."""
+        bank = self.kinds[number].bank
+        return (False, number) if bank is None else (True, bank)
+
     def limit_outlets(self) -> None:
         """No more outlets than there are, and no chain that draws more than one gives."""
+        used: dict[tuple[bool, int], list[int]] = {}
+        for (_, number), one in (*self.alone.items(), *self.heads.items()):
+            used.setdefault(self.bank(number), []).append(one)
         for number, kind in enumerate(self.kinds):
-            used = [
-                one for (_, k), one in (*self.alone.items(), *self.heads.items()) if k == number
-            ]
-            if used:
-                self.problem.row([(one, 1) for one in used], high=kind.count)
+            those = used.pop(self.bank(number), None)
+            if those:
+                self.problem.row([(one, 1) for one in those], high=kind.count)
         tails: dict[tuple[int, int], list[tuple[int, int]]] = {}
         for (head, at, number), one in self.tails.items():
             tails.setdefault((head, number), []).append((at, one))

@@ -7,7 +7,8 @@ from thruline.plan.power import SHARE, Kind, Load, Place, PowerPlan, is_reversed
 from thruline.plan.power_wishes import PowerWishes, outlets_of
 from thruline.proof.power_leads import volts
 from thruline.rig.cable import Jack
-from thruline.rig.unit import Unit
+from thruline.rig.chart import Governs, Setting
+from thruline.rig.unit import Unit, setting_for
 from thruline.rig.whole import Rig
 
 LEFT = "; the lead that it has is taken away"
@@ -91,8 +92,17 @@ def _says(
     others = [rig.units[one].name for one in place.units if one != load.id]
     if others:
         yield f"shares the outlet with {' and '.join(others)}; none of them is digital"
-    if is_reversed(load, wishes.kinds[place.kind]):
+    kind = wishes.kinds[place.kind]
+    if not kind.is_set:
+        switch = switch_of(rig, given[load.id])
+        yield f"first turn {switch.name if switch else ''} to {kind.switch}, and measure"
+    if is_reversed(load, kind):
         yield "its lead swaps plus and minus: mark it, and use it for nothing else"
+
+
+def switch_of(rig: Rig, outlet: Jack) -> Setting | None:
+    """The switch that chooses the voltage of an outlet, if it has one."""
+    return setting_for(rig.units[outlet.unit], Governs.OUTLET_VOLTAGE, outlet.socket)
 
 
 def _why_moved(

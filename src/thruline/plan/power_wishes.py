@@ -1,14 +1,14 @@
 """What the units of a rig want of a power plan, and the outlets there are."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from thruline.plan.power import Kind, Load, PowerPlan, kinds_of
 from thruline.proof.power_leads import Lead, power_leads, start_milliamps
 from thruline.rig.cable import Jack
-from thruline.rig.power import Need
+from thruline.rig.power import Need, Outlet
 from thruline.rig.socket import Socket, SocketKind
-from thruline.rig.unit import Unit
+from thruline.rig.unit import Unit, outlet_of, outlet_positions
 from thruline.rig.whole import Rig
 
 
@@ -50,15 +50,18 @@ def power_wishes(rig: Rig, *, anywhere: bool = False) -> PowerWishes:
     seconds = [lead for lead in every if leads[lead.unit.id] is not lead]
     planned = {unit.id for unit, _, _ in wanting}
     taken = {cable.start for cable in rig.cables if cable.stop.unit not in planned}
-    found = [
-        (Jack(supply.id, socket), _kind(supply, socket, zone=_zone(rig, supply, anywhere)))
+    free = [
+        Jack(supply.id, socket)
         for supply in rig.units.values()
         for socket in supply.chart.outlets
         if Jack(supply.id, socket) not in taken and _is_told(supply, socket)
     ]
+    found = list(_in_banks({jack: _kinds(rig, jack, anywhere=anywhere) for jack in free}))
     kinds, kind_of = kinds_of([kind for _, kind in found])
     outlets = tuple(jack for jack, _ in found)
-    number = dict(zip(outlets, kind_of, strict=True))
+    number = {
+        jack: place for jack, place in zip(outlets, kind_of, strict=True) if kinds[place].is_set
+    }
     return PowerWishes(
         loads=tuple(
             _load(
@@ -125,8 +128,34 @@ def _zone(rig: Rig, unit: Unit, anywhere: bool) -> int:
     return 1 if told and not anywhere and unit.place is None else 0
 
 
-def _kind(supply: Unit, socket: str, *, zone: int) -> Kind:
-    outlet = supply.chart.outlets[socket]
+def _kinds(rig: Rig, jack: Jack, *, anywhere: bool) -> tuple[Kind, ...]:
+    """What an outlet can be: one kind, or one for each position of a switch that is its own."""
+    supply = rig.units[jack.unit]
+    zone = _zone(rig, supply, anywhere)
+    positions = outlet_positions(supply, jack.socket)
+    if not positions or positions[0][0].socket is None:
+        outlet = outlet_of(supply, jack.socket)
+        return () if outlet is None else (_kind(supply, outlet, zone=zone),)
+    return tuple(
+        replace(
+            _kind(supply, outlet, zone=zone),
+            switch=value,
+            is_set=supply.settings[setting.id] == value,
+        )
+        for setting, value, outlet in positions
+    )
+
+
+def _in_banks(kinds: Mapping[Jack, tuple[Kind, ...]]) -> Iterator[tuple[Jack, Kind]]:
+    """Every outlet with every kind that it can be; those with the same choice share a bank."""
+    banks: dict[tuple[Kind, ...], int] = {}
+    for jack, those in kinds.items():
+        bank = banks.setdefault(those, len(banks)) if len(those) > 1 else None
+        for one in those:
+            yield jack, replace(one, bank=bank)
+
+
+def _kind(supply: Unit, outlet: Outlet, *, zone: int) -> Kind:
     return Kind(
         supply=supply.id,
         millivolts=outlet.millivolts,
@@ -134,7 +163,7 @@ def _kind(supply: Unit, socket: str, *, zone: int) -> Kind:
         polarity=outlet.polarity,
         milliamps=outlet.milliamps,
         isolated=outlet.isolated,
-        connector=supply.chart.sockets[socket].connector,
+        connector=supply.chart.sockets[outlet.socket].connector,
         zone=zone,
     )
 
@@ -174,10 +203,10 @@ def outlets_of(wishes: PowerWishes, plan: PowerPlan) -> dict[str, Jack]:
         if kept is None:
             waiting.append((place.kind, place.units))
         else:
-            free.remove((kept, place.kind))
+            free = [one for one in free if one[0] != kept]
             given |= dict.fromkeys(place.units, kept)
     for kind, units in waiting:
         jack = next(one for one, of_kind in free if of_kind == kind)
-        free.remove((jack, kind))
+        free = [one for one in free if one[0] != jack]
         given |= dict.fromkeys(units, jack)
     return given

@@ -93,7 +93,7 @@ def prove(
             findings.extend(one for one in late if isinstance(one, Finding))
     standing, accepted = settled(case.rig, findings)
     return Proof(
-        findings=tuple(sorted(standing, key=lambda finding: ORDER[finding.severity])),
+        findings=tuple(sorted(standing, key=lambda one: (ORDER[one.severity], not one.harms))),
         accepted=accepted,
         untold=_once(result for result in results if isinstance(result, Untold)),
         proved=_extent(case, rules),

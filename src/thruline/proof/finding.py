@@ -37,7 +37,8 @@ class Mend:
 class Finding:
     """What is wrong, where, and why we think so.
 
-    `says` is one sentence in trade words. `where` are addresses, the most telling one first.
+    `says` is one sentence in trade words. `where` are addresses, the most telling one first. What
+    `harms` can destroy a unit or hurt somebody, and is told before all others.
     Raises ValueError when there is no place or no evidence: such a finding helps nobody.
     """
 
@@ -47,6 +48,7 @@ class Finding:
     where: tuple[Address, ...]
     evidence: tuple[Evidence, ...]
     mends: tuple[Mend, ...] = ()
+    harms: bool = False
 
     def __post_init__(self) -> None:
         if not self.where or not self.evidence:

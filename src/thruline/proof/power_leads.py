@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from thruline.rig.cable import Cable, Jack
 from thruline.rig.power import Need, Outlet
 from thruline.rig.socket import Socket, SocketKind
-from thruline.rig.unit import Unit
+from thruline.rig.unit import Unit, outlet_of
 from thruline.rig.whole import Rig
 
 MOST_SHARE = 80
@@ -58,7 +58,7 @@ class BareLead:
 def power_leads(rig: Rig) -> Iterator[Lead]:
     """Every lead from an outlet to a unit that says what it wants, in the order of the cables."""
     for cable, supply, unit in _fed(rig):
-        outlet = supply.chart.outlets.get(cable.start.socket)
+        outlet = outlet_of(supply, cable.start.socket)
         if outlet is not None and unit.chart.power is not None:
             yield Lead(
                 supply=supply,
@@ -108,8 +108,9 @@ def free_outlets(rig: Rig) -> Iterator[tuple[Unit, Outlet]]:
     """Outlets with nothing plugged in, in the order of the document."""
     used = {cable.start for cable in rig.cables}
     for supply in rig.units.values():
-        for outlet in supply.chart.outlets.values():
-            if Jack(supply.id, outlet.socket) not in used:
+        for socket in supply.chart.outlets:
+            outlet = outlet_of(supply, socket)
+            if outlet is not None and Jack(supply.id, socket) not in used:
                 yield supply, outlet
 
 

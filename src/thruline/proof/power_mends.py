@@ -12,6 +12,7 @@ from thruline.proof.power_leads import (
     suits,
 )
 from thruline.rig.cable import Jack
+from thruline.rig.unit import outlet_positions
 from thruline.rig.whole import Rig
 
 
@@ -26,6 +27,17 @@ def move_to_free_outlet(rig: Rig, lead: Lead, *, isolated: bool = False) -> Iter
                 moved = lead.cable.address.parent.child("cable", f"{start}>{lead.cable.stop}")
                 edits.append(set_to(moved.child("wiring"), "straight"))
             yield Mend(f"Move {lead.unit.name} to {supply.name} {outlet.socket}", tuple(edits))
+            return
+
+
+def turn_switch(lead: Lead) -> Iterator[Mend]:
+    """Turn the switch of the outlet to a voltage that the unit bears."""
+    milliamps = start_milliamps(lead.need) or 0
+    for setting, value, outlet in outlet_positions(lead.supply, lead.outlet.socket):
+        if suits(outlet, lead.need, milliamps=milliamps):
+            edit = set_to(lead.supply.address.child("settings").child(setting.id), value)
+            says = f"Turn {setting.name} on {lead.supply.name} to {value}, and measure"
+            yield Mend(says, (edit,))
             return
 
 

@@ -71,6 +71,7 @@ class Rule:
         evidence: Iterable[Evidence],
         mends: Iterable[Mend] = (),
         severity: Severity | None = None,
+        harms: bool = False,
     ) -> Finding:
         """A finding of this rule."""
         return Finding(
@@ -80,6 +81,7 @@ class Rule:
             where=where,
             evidence=tuple(evidence),
             mends=tuple(mends),
+            harms=harms,
         )
 
     def untold(self, says: str, *where: Address, lacks: str) -> Untold:

@@ -60,6 +60,7 @@ class Governs(StrEnum):
     PROGRAM_SEND = "program-send"
     CONTROL_SEND = "control-send"
     EXPRESSION_WIRING = "expression-wiring"
+    OUTLET_VOLTAGE = "outlet-voltage"
     OTHER = "other"
 
 

@@ -3,7 +3,14 @@
 from collections.abc import Iterable, Iterator, Mapping
 
 from thruline.base.address import Address, at
-from thruline.document.chart_shape import Bond, ChartShape, LoopShape, OutputShape, SocketShape
+from thruline.document.chart_shape import (
+    Bond,
+    ChartShape,
+    LoopShape,
+    OutletShape,
+    OutputShape,
+    SocketShape,
+)
 from thruline.rig.chart_problem import ChartProblem
 from thruline.rig.nearest import nearest
 from thruline.rig.socket import CONTACTS, SocketKind
@@ -27,10 +34,40 @@ def look_at_links(document: ChartShape) -> Iterator[ChartProblem]:
             yield ChartProblem(
                 address.child("polarity"), "alternating current has no polarity", "take it away"
             )
+        yield from _choices(document, outlet, address)
     for pedal in document.pedal:
         address = at("pedal", pedal.socket)
         yield from named(address, pedal.socket, sockets, kinds=(SocketKind.EXPRESSION_IN,))
     yield from _loops(document, sockets)
+
+
+def _choices(document: ChartShape, one: OutletShape, address: Address) -> Iterator[ChartProblem]:
+    """Positions of the switch of an outlet: there is such a switch, and it has them."""
+    switch = next(
+        (
+            setting
+            for setting in document.setting
+            if setting.governs == "outlet-voltage" and setting.socket in (None, one.socket)
+        ),
+        None,
+    )
+    if one.choice and switch is None:
+        yield ChartProblem(
+            address.child("choice"),
+            f"no setting chooses the voltage of {one.socket}",
+            f'add a [[setting]] with governs = "outlet-voltage" and socket = "{one.socket}"',
+        )
+        return
+    values = [each.value for each in one.choice]
+    for value in values:
+        if switch is not None and value not in switch.values:
+            yield ChartProblem(
+                address.child("choice"),
+                f'"{value}" is not one of the values of {switch.id}',
+                f"spell it as there: {', '.join(switch.values)}",
+            )
+    if len(set(values)) < len(values):
+        yield ChartProblem(address.child("choice"), "a position stands there twice", "keep one")
 
 
 def named(

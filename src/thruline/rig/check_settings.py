@@ -30,6 +30,7 @@ _SOCKETS: Mapping[str, tuple[SocketKind, ...]] = MappingProxyType(
     {
         "output": (SocketKind.MIDI_OUT, SocketKind.USB),
         "expression-wiring": (SocketKind.EXPRESSION_IN,),
+        "outlet-voltage": (SocketKind.POWER_OUT,),
     }
 )
 

@@ -1,6 +1,6 @@
 """What units want from a supply, and what outlets give, in millivolts, milliamps, milliwatts."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,8 +22,17 @@ class Need:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Choice:
+    """What an outlet gives at one position of the switch that chooses its voltage."""
+
+    value: str
+    millivolts: int
+    milliamps: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Outlet:
-    """One outlet of a supply."""
+    """One outlet of a supply, at whatever positions of its switch `choices` do not name."""
 
     socket: str
     millivolts: int
@@ -31,3 +40,11 @@ class Outlet:
     polarity: str | None
     milliamps: int
     isolated: bool
+    choices: tuple[Choice, ...] = ()
+
+    def at(self, value: str) -> "Outlet":
+        """The outlet with its switch at a position."""
+        for one in self.choices:
+            if one.value == value:
+                return replace(self, millivolts=one.millivolts, milliamps=one.milliamps)
+        return self

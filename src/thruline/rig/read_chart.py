@@ -7,7 +7,7 @@ from typing import Protocol, TypeVar
 from thruline.document import chart_shape as shape
 from thruline.rig import chart as model
 from thruline.rig.controller import Abilities, Loop, OrderAbility, Pauses, PedalInput
-from thruline.rig.power import Need, Outlet
+from thruline.rig.power import Choice, Need, Outlet
 from thruline.rig.programs import BankBytes, Digit, Numbering, WireProgram
 from thruline.rig.readings import readings_of
 from thruline.rig.socket import Socket, SocketKind, Spread, Wiring, usual_wiring
@@ -224,6 +224,10 @@ def _outlet(one: shape.OutletShape) -> Outlet:
         polarity=one.polarity,
         milliamps=one.milliamps,
         isolated=one.isolated,
+        choices=tuple(
+            Choice(value=each.value, millivolts=each.millivolts, milliamps=each.milliamps)
+            for each in one.choice
+        ),
     )
 
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from thruline.base.address import Address, at
 from thruline.rig.chart import Chart, Governs, Setting, Way
+from thruline.rig.power import Outlet
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +73,24 @@ def allows(unit: Unit, governs: Governs) -> bool | None:
         return None
     means = meaning(unit, setting)
     return None if means is None else means == "on"
+
+
+def outlet_of(unit: Unit, socket: str) -> Outlet | None:
+    """What an outlet gives as its switch, if it has one, is set; None when the chart has none."""
+    outlet = unit.chart.outlets.get(socket)
+    setting = setting_for(unit, Governs.OUTLET_VOLTAGE, socket)
+    if outlet is None or setting is None:
+        return outlet
+    return outlet.at(unit.settings[setting.id])
+
+
+def outlet_positions(unit: Unit, socket: str) -> tuple[tuple[Setting, str, Outlet], ...]:
+    """Every position of the switch of an outlet, with what it then gives; none without a switch."""
+    outlet = unit.chart.outlets.get(socket)
+    setting = setting_for(unit, Governs.OUTLET_VOLTAGE, socket)
+    if outlet is None or setting is None:
+        return ()
+    return tuple((setting, value, outlet.at(value)) for value in setting.values)
 
 
 def way_of(unit: Unit, socket: str) -> Way | None:

@@ -22,6 +22,7 @@ def _look(case: Case) -> Iterator[Result]:
                     facts((lead.unit.name, wants), (lead.outlet_words, gets), ("caution", CAUTION))
                 ],
                 mends=move_to_free_outlet(case.rig, lead),
+                harms=lead.outlet.ac,
             )
 
 

@@ -34,6 +34,7 @@ def _look(case: Case) -> Iterator[Result]:
                     )
                 ],
                 mends=[_other_lead(lead)],
+                harms=True,
             )
     for bare in bare_leads(case.rig):
         if any(plug.startswith("barrel") for plug in bare.cable.plugs):

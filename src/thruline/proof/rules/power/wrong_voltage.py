@@ -7,7 +7,7 @@ from thruline.proof.evidence import facts
 from thruline.proof.example_boards import a_power_lead, a_unit, board
 from thruline.proof.finding import Result, Severity
 from thruline.proof.power_leads import CAUTION, Lead, bare_leads, power_leads, volts
-from thruline.proof.power_mends import move_to_free_outlet
+from thruline.proof.power_mends import move_to_free_outlet, turn_switch
 from thruline.proof.rule import Rule, rule_id
 
 
@@ -18,7 +18,8 @@ def _look(case: Case) -> Iterator[Result]:
             need.ac == outlet.ac
             and not need.millivolts <= outlet.millivolts <= need.most_millivolts
         ):
-            much = "more" if outlet.millivolts > need.most_millivolts else "less"
+            harms = outlet.millivolts > need.most_millivolts
+            much = "more" if harms else "less"
             yield RULE.finding(
                 f"{lead.unit.name} wants {_wanted(lead)} and gets {volts(outlet.millivolts)} from "
                 f"{lead.outlet_words}, {much} than it bears",
@@ -30,7 +31,8 @@ def _look(case: Case) -> Iterator[Result]:
                         ("caution", CAUTION),
                     )
                 ],
-                mends=move_to_free_outlet(case.rig, lead),
+                mends=(*turn_switch(lead), *move_to_free_outlet(case.rig, lead)),
+                harms=harms,
             )
     for bare in bare_leads(case.rig):
         yield RULE.untold(
