@@ -132,13 +132,10 @@ class SettingShape(Shape):
     where: Annotated[ShortText, Field(description="Where to find it.", examples=["GLOBAL > MIDI"])]
     governs: Governs = "other"
     socket: Annotated[Id | None, Field(description="The output it governs.")] = None
-    means: Annotated[
-        dict[str, str],
-        Field(
-            description="What each value means: a way of forwarding, on or off.",
-            examples=[{"thru": "thru-soft", "out": "own"}],
-        ),
-    ] = {}
+    means: Annotated[dict[str, str], Field(
+        description="What each value means: a way of forwarding, on or off.",
+        examples=[{"thru": "thru-soft", "out": "own"}],
+    )] = {}  # fmt: skip
 
 
 class ChannelShape(Shape):
@@ -304,10 +301,8 @@ class OutletShape(Shape):
     polarity: Polarity | None = None
     milliamps: Annotated[int, Field(ge=1, le=20_000, examples=[500])]
     isolated: bool
-    choice: Annotated[
-        list[OutletChoiceShape],
-        Field(description="Where a switch chooses the voltage: its other positions."),
-    ] = []
+    choice: Annotated[list[OutletChoiceShape], Field(
+        description="Where a switch chooses the voltage: its other positions.")] = []  # fmt: skip
 
 
 class SupplyShape(Shape):
