@@ -1,8 +1,9 @@
 """Is the right cause found? Seeded boards, seeded mistakes, captures through bytes and back.
 
-    python benchmarks/bench_audit.py [--quick] [--tune]
+    python benchmarks/bench_audit.py [--quick] [--tune | --seeds N]
 
-Seeds of `--tune` are for looking at while the code is changed; the others are set aside.
+Seeds of `--tune` are for looking at while the code is changed; the others are set aside. `--seeds`
+takes a family of seeds that was never used.
 """
 
 import random
@@ -158,6 +159,8 @@ def main(options: list[str]) -> None:
     """Every set, one row each."""
     share = 10 if "--quick" in options else 1
     base = 1_000 if "--tune" in options else 10_000
+    if "--seeds" in options:
+        base = int(options[options.index("--seeds") + 1])
     made = worlds(base)
     sets = [
         ("single", 500, 1, USUAL, None),

@@ -4,7 +4,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.audit.boards import plan
-from thruline.audit.build import build, key_of, parts_in, status_in, touched
+from thruline.audit.build import STEP_AT, build, key_of, parts_in, status_in, touched
 from thruline.audit.explain import every_fault
 from thruline.audit.fault import Family, Fault
 from thruline.audit.meant import NO_KEY
@@ -68,6 +68,6 @@ def test_slots_move_whole_presets():
     plain = build(MEANT, (), ALL)
     rows = MEANT.rows
     fifth = (rows.step == 4) & ~rows.old
-    assert ((later - plain)[fifth] == 1 << 36).all()
+    assert ((later - plain)[fifth] == 1 << STEP_AT).all()
     assert (later[rows.step == 11] == NO_KEY).all()
     assert (later[rows.step == 12] == plain[rows.step == 12]).all(), "a sweep stands in no slot"

@@ -31,5 +31,5 @@ def test_a_message_in_words():
     assert says(0xC, 5, 0) == "Orchard X: program change 5 at c.midi-out"
     assert says(0xB, 20, 64) == "Orchard X: Mix = 64 (control 20) at c.midi-out"
     assert says(0xB, 0, 1) == "Orchard X: bank select 1 (control 0) at c.midi-out"
-    assert says(0xB, 40, 10 << 7 | 100, 1) == "Orchard X: control 40 from 10 to 100 at c.midi-out"
+    assert says(0xB, 40, 10 << 7 | 100, 1) == "Orchard X: Level from 10 to 100 at c.midi-out"
     assert says(0x9, 40, 10) == "Orchard X: note on at c.midi-out"

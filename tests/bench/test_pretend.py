@@ -5,8 +5,10 @@ from hypothesis import strategies as st
 
 from tests.audit.boards import board, plan
 from thruline.audit.capture import Came, NoteKind
+from thruline.audit.meant import meant_by
 from thruline.bench.pretend import Trouble, pretend_capture
 from thruline.proof.case import Case
+from thruline.wiring import demo_texts, open_sample
 
 MEANT = plan("feet.midi-out")
 
@@ -49,3 +51,26 @@ def test_chance_can_be_had_again():
     )
     assert one == same != other
     assert len(data_of(one)) < len(data_of(pretend_capture(MEANT)))
+
+
+def test_it_comes_when_the_model_says_and_a_pause_is_heard():
+    case = Case(open_sample(demo_texts()[1], "demo").rig)
+    meant = meant_by(case, ("echo.midi-in", "feet.midi-out-1"))
+    capture = pretend_capture(meant, pressed=[6])
+    run = case.run(case.rig.presets[6])
+    heard = [(one.at_us, one.data) for one in capture.entries if isinstance(one, Came)]
+    for one in run.heard["echo"]:
+        assert (one.arrival.end_us, one.arrival.data) in heard
+    pauses = [item.pause_us for item in run.sending.items]
+    times = [one.at_us for one in capture.entries if isinstance(one, Came) and one.line == 2]
+    assert max(pauses) > 0
+    place = pauses.index(max(pauses))
+    assert times[place] - times[place - 1] >= max(pauses)
+
+
+def test_bytes_can_be_lost_one_by_one():
+    whole, thinned = (
+        b"".join(data_of(pretend_capture(MEANT, trouble=one, chance=random.Random(3).random)))
+        for one in (Trouble(), Trouble(dropped=0.1))
+    )
+    assert 0.8 < len(thinned) / len(whole) < 0.97

@@ -48,6 +48,7 @@ _RUNS: Mapping[str, Sequence[Sequence[str]]] = {
     "ports": [("ports",)],
     "listen": [("listen", "meant.rig.toml", "--replay", "heard.capture")],
     "audit": [("audit", "meant.rig.toml", "heard.capture")],
+    "learn": [("learn", "learned", "heard.capture")],
     "clock": [("clock", "--replay", "clock.capture")],
     "identify": [("identify", "meant.rig.toml", "--replay", "dump.capture")],
     "backup": [("backup", "meant.rig.toml", "delay", "--replay", "dump.capture", "--name", "a")],

@@ -9,6 +9,14 @@ import numpy as np
 from thruline.audit.build import key_of
 from thruline.audit.capture import Capture, Caught, Note, NoteKind, caught
 from thruline.audit.meant import CONTROL, Column, Mask, Meant, parts_of
+from thruline.audit.travels import (
+    FINE,
+    FINE_ABOVE,
+    NON_REGISTERED,
+    SELECTORS,
+    series_of,
+    whole,
+)
 from thruline.base.errors import CannotUse
 from thruline.midi import specs
 from thruline.rig.nearest import nearest
@@ -103,12 +111,18 @@ def step_noted(note: Note, meant: Meant) -> int:
     """The step that a note is about. Raises CannotUse, naming what there is, when it is none."""
     for place, step in enumerate(meant.steps):
         named = step.sweep if note.kind is NoteKind.SWEEP else str(step.preset)
-        if named is not None and named.lower() == note.text.lower():
+        if named is not None and named.lower() == _noted_name(note):
             return place
     names = [step.sweep or str(step.preset) for step in meant.steps]
     meant_name = nearest(note.text, names)
     hint = f'; did you mean "{meant_name}"?' if meant_name else ""
     raise CannotUse(f'the capture notes a press of "{note.text}", which is not in this rig{hint}')
+
+
+def _noted_name(note: Note) -> str:
+    """What a note names: of a preset its number, behind which its name may stand."""
+    text = note.text.lower()
+    return text if note.kind is NoteKind.SWEEP else text.partition(" ")[0]
 
 
 def _parted(events: Iterable[Caught | Note], taps: dict[int, int]) -> Iterable[Press]:
@@ -180,41 +194,45 @@ def _at(part: Press, step: int) -> Press:
 def _keys(part: Press, meant: Meant) -> Iterable[int]:
     """What was heard at one press, as keys; travels of pedals folded into their two ends."""
     step = part.step or 0
-    values: dict[tuple[int, int, int], list[int]] = {}
-    for tap, data in part.heard:
-        kind, channel, first, second = parts_of(data)
-        if kind == CONTROL:
-            values.setdefault((tap, channel, first), []).append(second)
-        else:
-            numbers = (first, second)
-            yield int(key_of(step, tap, travel=0, kind=kind, channel=channel, numbers=numbers))
-    pedals = _pedals(meant)
-    is_sweep = step >= meant.presets
-    for (tap, channel, number), found in values.items():
-        travels = len(found) >= TRAVEL_LEAST
-        if is_sweep and travels:
-            ends = (number, found[0] << 7 | found[-1])
-            yield int(key_of(step, tap, travel=1, kind=CONTROL, channel=channel, numbers=ends))
-        elif not (
-            (channel, number) in pedals and (travels or not _sets(meant, step, channel, number))
-        ):
-            for value in found:
-                numbers = (number, value)
-                yield int(
-                    key_of(step, tap, travel=0, kind=CONTROL, channel=channel, numbers=numbers)
-                )
+    pedals, is_sweep = _pedals(meant), step >= meant.presets
+    pairs = frozenset(
+        (channel, code) for channel, code in pedals if (channel, code | FINE) in pedals
+    )
+    moved = {channel for channel, code in pedals if code >= NON_REGISTERED}
+    if not is_sweep:
+        moved -= {one for one in moved if any(_sets(meant, step, one, code) for code in SELECTORS)}
+    for tap in range(len(meant.taps)):
+        heard = [data for at, data in part.heard if at == tap]
+        yield from (_plain_key(step, tap, data) for data in heard if data[0] >> 4 != CONTROL)
+        found = series_of(heard, pairs=pairs, moved=frozenset(moved))
+        for (channel, code), series in found.items():
+            values = series.values
+            travels = len(values) >= TRAVEL_LEAST
+            if is_sweep and travels:
+                ends = (code, values[0] << 7 | values[-1])
+                yield int(key_of(step, tap, travel=1, kind=CONTROL, channel=channel, numbers=ends))
+            elif not (
+                (channel, code) in pedals and (travels or not _sets(meant, step, channel, code))
+            ):
+                yield from (_plain_key(step, tap, data) for data in series.raw)
+
+
+def _plain_key(step: int, tap: int, data: bytes) -> int:
+    kind, channel, first, second = parts_of(data)
+    return int(key_of(step, tap, travel=0, kind=kind, channel=channel, numbers=(first, second)))
 
 
 def _pedals(meant: Meant) -> set[tuple[int, int]]:
-    """Channels and control numbers that sweeps move."""
+    """Channels and codes of what sweeps move."""
     rows = meant.rows
     return set(
         zip(rows.channel[rows.travel].tolist(), rows.first[rows.travel].tolist(), strict=True)
     )
 
 
-def _sets(meant: Meant, step: int, channel: int, number: int) -> bool:
+def _sets(meant: Meant, step: int, channel: int, code: int) -> bool:
     """Whether a preset sets this control itself."""
     rows = meant.rows
+    number = whole(code) + FINE_ABOVE if code & FINE and code < NON_REGISTERED else code
     chosen = (rows.step == step) & (rows.channel == channel) & (rows.first == number)
     return bool((chosen & (rows.kind == CONTROL) & ~rows.travel).any())

@@ -7,26 +7,25 @@ import numpy as np
 from numpy.typing import NDArray
 
 from thruline.audit.fault import ALL, CONTROLS, PROGRAMS, Family, Fault, in_order
-from thruline.audit.meant import CONTROL, NO_KEY, PROGRAM, Column, Mask, Meant
+from thruline.audit.meant import CONTROL, NO_KEY, PROGRAM, Column, Mask, Meant, Rows
+from thruline.audit.travels import whole
 
 Places = NDArray[np.intp]
+FIRST_AT, STATUS_AT, TRAVEL_AT, TAP_AT, STEP_AT = 14, 31, 39, 40, 46
+"""The lowest bit of each part of a key; the second number is lowest."""
+FIRST_MOST = (1 << STATUS_AT - FIRST_AT) - 1
 KIND_OF_WHAT = {PROGRAMS: PROGRAM, CONTROLS: CONTROL}
 
 
 @dataclass(slots=True, eq=False)
 class _Work:
-    """Columns under way; `alive` says what is heard at all, `planned` is the step of the plan."""
+    """The rows of the plan, and what becomes of them; `alive` says what is heard at all."""
 
-    planned: Column
+    rows: Rows
     step: Column
-    unit: Column
-    kind: Column
     channel: Column
     first: Column
     second: Column
-    tap: Column
-    travel: Mask
-    old: Mask
     alive: Mask
 
 
@@ -37,20 +36,21 @@ def key_of(
     """One number for all that is counted as the same message at the same press."""
     first, second = numbers
     status = kind << 4 | channel
-    return step << 36 | tap << 30 | travel << 29 | status << 21 | first << 14 | second
+    place = step << 6 | tap
+    return place << TAP_AT | travel << TRAVEL_AT | status << STATUS_AT | first << FIRST_AT | second
 
 
 def parts_in(key: int) -> tuple[int, int, bool, int, int, int]:
     """Step, tap, whether a travel, status byte and both numbers of a key."""
     return (
-        key >> 36, key >> 30 & 0x3F, bool(key >> 29 & 1), key >> 21 & 0xFF, key >> 14 & 0x7F,
-        key & 0x3FFF,
+        key >> STEP_AT, key >> TAP_AT & 0x3F, bool(key >> TRAVEL_AT & 1), key >> STATUS_AT & 0xFF,
+        key >> FIRST_AT & FIRST_MOST, key & 0x3FFF,
     )  # fmt: skip
 
 
 def status_in(keys: Column) -> Column:
     """The status byte in each key."""
-    return keys >> 21 & 0xFF
+    return keys >> STATUS_AT & 0xFF
 
 
 def build(
@@ -65,24 +65,21 @@ def build(
         _apply(work, meant, fault)
     work.alive &= (work.step >= 0) & (work.step < len(meant.steps))
     work.alive &= pressed[np.where(work.alive, work.step, 0)]
+    told = work.rows
     keys = key_of(
         work.step,
-        work.tap,
-        travel=work.travel.astype(np.int64),
-        kind=work.kind,
+        told.tap,
+        travel=told.travel.astype(np.int64),
+        kind=told.kind,
         channel=work.channel,
         numbers=(work.first, work.second),
     )
     return np.where(work.alive, keys, NO_KEY)
 
 
-def _begin(meant: Meant, rows: Places | None) -> _Work:
-    all_rows = meant.rows
-    names = ("step", "unit", "kind", "channel", "first", "second", "tap", "travel", "old")
-    columns = {name: getattr(all_rows, name) for name in names}
-    if rows is not None:
-        columns = {name: column[rows] for name, column in columns.items()}
-    return _Work(**columns, planned=columns["step"], alive=~columns["old"])
+def _begin(meant: Meant, places: Places | None) -> _Work:
+    rows = meant.rows if places is None else meant.rows.at(places)
+    return _Work(rows, rows.step, rows.channel, rows.first, rows.second, alive=~rows.old)
 
 
 def _apply(work: _Work, meant: Meant, fault: Fault) -> None:
@@ -90,16 +87,16 @@ def _apply(work: _Work, meant: Meant, fault: Fault) -> None:
     match fault.family:
         case Family.STALE | Family.STALE_ALL:
             changed = meant.changed if fault.family is Family.STALE_ALL else (fault.first,)
-            work.alive = np.where(np.isin(work.step, changed), work.old, work.alive)
+            work.alive = np.where(np.isin(work.step, changed), work.rows.old, work.alive)
         case Family.SLOTS:
             _shift(work, meant, fault)
         case Family.NUMBERING | Family.NUMBER | Family.REVERSED:
             _renumber(work, fault)
         case Family.CHANNEL:
-            work.channel = np.where(work.unit == fault.first, fault.second, work.channel)
+            work.channel = np.where(work.rows.unit == fault.first, fault.second, work.channel)
         case Family.SWAPPED:
             for unit, other in ((fault.first, fault.second), (fault.second, fault.first)):
-                mine = work.unit == unit
+                mine = work.rows.unit == unit
                 work.channel = np.where(mine, meant.channels[other], work.channel)
         case _:
             work.alive = work.alive & ~_dropped(work, meant, fault)
@@ -107,16 +104,16 @@ def _apply(work: _Work, meant: Meant, fault: Fault) -> None:
 
 def _renumber(work: _Work, fault: Fault) -> None:
     """Mistakes in the numbers that a unit is sent."""
-    mine = work.unit == fault.first
+    mine = work.rows.unit == fault.first
     match fault.family:
         case Family.NUMBERING:
             moved = np.clip(work.first + fault.second, 0, 127)
-            work.first = np.where(mine & (work.kind == PROGRAM), moved, work.first)
+            work.first = np.where(mine & (work.rows.kind == PROGRAM), moved, work.first)
         case Family.NUMBER:
-            mine &= (work.kind == CONTROL) & (work.first == fault.second)
+            mine &= (work.rows.kind == CONTROL) & (work.first == fault.second)
             work.first = np.where(mine, fault.third, work.first)
         case _:
-            mine &= work.travel & (work.first == fault.second)
+            mine &= work.rows.travel & (whole(work.first) == fault.second)
             turned = (work.second & 0x7F) << 7 | work.second >> 7
             work.second = np.where(mine, turned, work.second)
 
@@ -125,16 +122,16 @@ def _dropped(work: _Work, meant: Meant, fault: Fault) -> Mask:
     """What is not sent, or does not get to where one listens."""
     match fault.family:
         case Family.OMITTED:
-            omitted: Mask = (work.unit == fault.first) & _is_what(work, fault.second)
+            omitted: Mask = (work.rows.unit == fault.first) & _is_what(work, fault.second)
             return omitted
         case Family.FILTER:
             return _is_what(work, fault.first)
         case Family.SHUT:
-            lost: Mask = meant.cut[fault.first, work.tap, _status(work)]
+            lost: Mask = meant.cut[fault.first, work.rows.tap, _status(work)]
             what: Mask = lost & _is_what(work, fault.second)
             return what
         case _:
-            lost = meant.cut[fault.first, work.tap, _status(work)]
+            lost = meant.cut[fault.first, work.rows.tap, _status(work)]
             swallowed: Mask = lost & (work.channel == meant.own[fault.first])
             return swallowed
 
@@ -144,24 +141,24 @@ def _shift(work: _Work, meant: Meant, fault: Fault) -> None:
 
     The preset is the one of the plan, however many such mistakes there are.
     """
-    presets = work.planned < meant.presets
-    concerned = presets & (work.planned >= fault.first)
+    presets = work.rows.step < meant.presets
+    concerned = presets & (work.rows.step >= fault.first)
     if fault.second < 0:  # the place at which something was taken out is gone
-        work.alive = work.alive & ~(presets & (work.planned == fault.first))
+        work.alive = work.alive & ~(presets & (work.rows.step == fault.first))
     work.step = np.where(concerned, work.step + fault.second, work.step)
     work.alive = work.alive & ~(presets & ((work.step < 0) | (work.step >= meant.presets)))
 
 
 def _status(work: _Work) -> Column:
-    status: Column = np.minimum(0xFF, work.kind << 4 | work.channel)
+    status: Column = np.minimum(0xFF, work.rows.kind << 4 | work.channel)
     return status
 
 
 def _is_what(work: _Work, what: int) -> Mask:
     """Which messages are of a kind: anything, program changes, control changes."""
     if what == ALL:
-        return np.ones(work.kind.size, np.bool_)
-    kind: Mask = work.kind == KIND_OF_WHAT[what]
+        return np.ones(work.rows.kind.size, np.bool_)
+    kind: Mask = work.rows.kind == KIND_OF_WHAT[what]
     return kind
 
 

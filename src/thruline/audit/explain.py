@@ -9,10 +9,11 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from thruline.audit.build import Places, build, status_in, touched
+from thruline.audit.build import FIRST_AT, FIRST_MOST, STATUS_AT, Places, build, status_in, touched
 from thruline.audit.fault import ALL, CONTROLS, PROGRAMS, Family, Fault, in_order
 from thruline.audit.meant import CONTROL, NO_KEY, PROGRAM, Column, Mask, Meant
 from thruline.audit.score import Counted, Fit, changed_fit, counted, fault_bits, fit
+from thruline.audit.travels import whole
 
 BEAM = 6
 """As many of the best are carried on to the next mistake."""
@@ -121,7 +122,7 @@ def every_fault(meant: Meant) -> Iterator[Fault]:
         own = int(meant.channels[unit])
         yield from (Fault(Family.CHANNEL, unit, one) for one in range(16) if one != own)
         yield from (Fault(Family.SWAPPED, unit, other) for other in addressed if other > unit)
-    moves = np.unique(np.stack((rows.unit, rows.first))[:, rows.travel], axis=1)
+    moves = np.unique(np.stack((rows.unit, whole(rows.first)))[:, rows.travel], axis=1)
     yield from (Fault(Family.REVERSED, unit, number) for unit, number in moves.T.tolist())
     yield from (Fault(Family.FILTER, what) for what in (PROGRAMS, CONTROLS))
     for line in range(len(meant.lines)):
@@ -213,15 +214,15 @@ def _read_off(search: _Search, predicted: Counted) -> Iterator[Fault]:
     gone = predicted.keys[predicted.counts > search.heard.of(predicted.keys)]
     came = search.heard.keys[search.heard.counts > predicted.of(search.heard.keys)]
     gone, came = (one[status_in(one) >> 4 == CONTROL] for one in (gone, came))
-    same = ~np.int64(0x7F << 14)
+    same = ~np.int64(FIRST_MOST << FIRST_AT)
     rows, ours = search.meant.rows, search.meant.channels
     by_rest: dict[int, set[int]] = {}
     for key in came.tolist():
-        by_rest.setdefault(int(key & same), set()).add(key >> 14 & 0x7F)
+        by_rest.setdefault(int(key & same), set()).add(key >> FIRST_AT & FIRST_MOST)
     pairs: dict[tuple[int, int, int], int] = {}
     for key in gone.tolist():
         for number in by_rest.get(int(key & same), ()):
-            pair = (key >> 21 & 0x0F, key >> 14 & 0x7F, number)
+            pair = (key >> STATUS_AT & 0x0F, key >> FIRST_AT & FIRST_MOST, number)
             pairs[pair] = pairs.get(pair, 0) + 1
     for (channel, meant_number, number), _ in sorted(pairs.items(), key=lambda one: -one[1])[:32]:
         for unit in np.flatnonzero(ours == channel).tolist():

@@ -1,19 +1,19 @@
 """What should come over the lines that are listened to, press by press, as columns of numbers."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from typing import NamedTuple
 from zlib import crc32
 
 import numpy as np
 from numpy.typing import NDArray
 
+from thruline.audit.travels import ends_of
 from thruline.base.errors import CannotUse
 from thruline.proof.case import Case
 from thruline.rig.cable import Jack
 from thruline.rig.preset import Preset
 from thruline.rig.sweep import Sweep, values_of
-from thruline.rig.values import ControlMessage
 from thruline.rig.whole import Rig
 from thruline.timing.network import Network, Output
 from thruline.timing.network import sources as heard_by_line
@@ -40,7 +40,9 @@ class Rows:
     """One row for each message that should be heard at each tap; all columns have one length.
 
     `kind` is the high half of the status byte, `travel` says that a whole travel of a pedal is
-    meant, with its first and last value in `second`. `old` are rows of an earlier version.
+    meant: then `first` is what `travels.code_of` makes of its control, and `second` holds its first
+    and last value. `place` is the message's place in what the preset sends, of a travel that of its
+    move. `old` are rows of an earlier version.
     """
 
     step: Column
@@ -50,8 +52,13 @@ class Rows:
     first: Column
     second: Column
     tap: Column
+    place: Column
     travel: Mask
     old: Mask
+
+    def at(self, places: NDArray[np.intp]) -> "Rows":
+        """Some of the rows."""
+        return Rows(**{one.name: getattr(self, one.name)[places] for one in fields(self)})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -61,9 +68,12 @@ class Meant:
     `units` are ids and `channels` what each is addressed on (0 to 15). `lines` are outputs that
     pass something on; `cut[line, tap, status]` says that a message would no longer reach a tap if
     that output passed nothing on. `own` is for each of these lines the channel of its unit, or -1.
-    `presets` is how many of the steps are presets; the others are sweeps.
+    `presets` is how many of the steps are presets; the others are sweeps. `case` is the rig that
+    all this was made from, `before` its earlier version.
     """
 
+    case: Case
+    before: Case | None
     steps: tuple[Step, ...]
     presets: int
     units: tuple[str, ...]
@@ -74,7 +84,11 @@ class Meant:
     own: Column
     rows: Rows
     changed: tuple[int, ...]
-    has_old: bool
+
+    @property
+    def has_old(self) -> bool:
+        """Whether there is an earlier version to hold against."""
+        return self.before is not None
 
 
 class _Row(NamedTuple):
@@ -85,6 +99,7 @@ class _Row(NamedTuple):
     first: int
     second: int
     tap: int
+    place: int
     travel: bool
     old: bool
 
@@ -114,6 +129,8 @@ def meant_by(case: Case, taps: Sequence[str], *, before: Case | None = None) -> 
     passing = [line for line, one in enumerate(roads.network.lines) if heard_by_line(one)]
     jacks = {line: jack for jack, line in roads.line_of.items()}
     return Meant(
+        case=case,
+        before=before,
         steps=steps,
         presets=len(rig.presets),
         units=units,
@@ -124,7 +141,6 @@ def meant_by(case: Case, taps: Sequence[str], *, before: Case | None = None) -> 
         own=np.array([_own_channel(rig, jacks[line]) for line in passing], np.int64),
         rows=_columns(found, heard, lines_of),
         changed=changed,
-        has_old=before is not None,
     )
 
 
@@ -138,7 +154,10 @@ def _own_channel(rig: Rig, jack: Jack) -> int:
 
 
 def line_at(rig: Rig, roads: Roads, tap: str) -> int:
-    """The line of a socket: what an output sends, or what comes to an input."""
+    """The line of a socket: what an output sends, or what comes to an input.
+
+    Raises CannotUse when it is no MIDI socket of the rig.
+    """
     unit, _, socket = tap.partition(".")
     jack = Jack(unit, socket)
     if jack in roads.line_of:
@@ -171,14 +190,10 @@ def preset_rows(
     case: Case, preset: Preset, places: Mapping[str, int], *, step: int, old: bool
 ) -> Iterable[_Row]:
     """The messages of one press, by the unit that each is for."""
-    for item in case.run(preset).sending.items:
+    for place, item in enumerate(case.run(preset).sending.items):
+        kind, channel, first, second = parts_of(item.data)
         unit = places.get(item.unit or "", -1)
-        yield _row(item.data, step=step, unit=unit, old=old)
-
-
-def _row(data: bytes, *, step: int, unit: int, old: bool = False) -> _Row:
-    kind, channel, first, second = parts_of(data)
-    return _Row(step, unit, kind, channel, first, second, 0, travel=False, old=old)
+        yield _Row(step, unit, kind, channel, first, second, 0, place, travel=False, old=old)
 
 
 def parts_of(data: bytes) -> tuple[int, int, int, int]:
@@ -190,16 +205,16 @@ def parts_of(data: bytes) -> tuple[int, int, int, int]:
 
 
 def sweep_rows(rig: Rig, sweep: Sweep, places: Mapping[str, int], *, step: int) -> Iterable[_Row]:
-    """A travel from heel to toe: for each plain control where it begins and ends."""
-    for move in sweep.moves:
+    """A travel from heel to toe: for each part of each control where it begins and ends."""
+    for place, move in enumerate(sweep.moves):
         values, unit = values_of(move), rig.units[move.unit]
-        if not values or unit.sent_on is None or move.control.message is not ControlMessage.CC:
+        if not values or unit.sent_on is None:
             continue
-        ends = values[0] << 7 | values[-1]
-        yield _Row(
-            step, places[unit.id], CONTROL, unit.sent_on - 1, move.control.number, ends, 0,
-            travel=True, old=False,
-        )  # fmt: skip
+        for code, heel, toe in ends_of(move.control, values[0], values[-1]):
+            yield _Row(
+                step, places[unit.id], CONTROL, unit.sent_on - 1, code, heel << 7 | toe, 0, place,
+                travel=True, old=False,
+            )  # fmt: skip
 
 
 def _old_rows(
@@ -231,12 +246,10 @@ def _columns(found: Sequence[_Row], heard: Sequence[Mask], lines: Sequence[int])
         for row in found
         if heard[line][min(0xFF, row.kind << 4 | row.channel)]
     ]
-    table = np.array(spread, np.int64).reshape(-1, 9)
-    columns = [np.ascontiguousarray(table[:, place]) for place in range(9)]
-    numbers = dict(
-        zip(("step", "unit", "kind", "channel", "first", "second", "tap"), columns, strict=False)
-    )
-    return Rows(**numbers, travel=columns[7].astype(np.bool_), old=columns[8].astype(np.bool_))
+    table = np.array(spread, np.int64).reshape(-1, len(_Row._fields))
+    columns = dict(zip(_Row._fields, np.ascontiguousarray(table.T), strict=True))
+    truths = {name: columns.pop(name).astype(np.bool_) for name in ("travel", "old")}
+    return Rows(**columns, **truths)
 
 
 def _passes(network: Network, *, without: int | None = None) -> list[Mask]:

@@ -3,9 +3,11 @@
 from thruline.audit.build import parts_in
 from thruline.audit.fault import ALL, WHAT, Family, Fault
 from thruline.audit.meant import CONTROL, PROGRAM, Meant
+from thruline.audit.travels import FINE, message_of, whole
 from thruline.midi.specs import KIND_OF_STATUS
 from thruline.rig.chart import Governs
 from thruline.rig.unit import Unit, setting_for
+from thruline.rig.values import ControlMessage
 from thruline.rig.whole import Rig
 from thruline.timing.receive import BANK_LSB, BANK_MSB
 
@@ -101,9 +103,13 @@ def _output_setting(unit: Unit, socket: str) -> str:
 
 
 def control_name(unit: Unit, number: int) -> str:
-    """What a unit calls a control number."""
-    readings = unit.chart.readings.plain.get(number, ())
-    return readings[0].control.name if readings else f"control {number}"
+    """What a unit calls the control of a number, or of a code of `travels`."""
+    message, plain = message_of(number)
+    if message is not ControlMessage.CC:
+        control = unit.chart.readings.parameters.get((message, plain))
+        return control.name if control else f"{message.value.upper()} {plain}"
+    readings = unit.chart.readings.plain.get(plain, ())
+    return readings[0].control.name if readings else f"control {plain}"
 
 
 def key_says(key: int, meant: Meant, rig: Rig) -> str:
@@ -118,7 +124,9 @@ def key_says(key: int, meant: Meant, rig: Rig) -> str:
     whom = " and ".join(unit.name for unit in units) or f"channel {channel}"
     at = f" at {meant.taps[tap]}" if len(meant.taps) > 1 else ""
     if travel:
-        return f"{whom}: control {first} from {second >> 7} to {second & 0x7F}{at}"
+        name = control_name(units[0], first) if units else f"control {whole(first)}"
+        half = ", fine half," if first & FINE else ""
+        return f"{whom}: {name}{half} from {second >> 7} to {second & 0x7F}{at}"
     if status >> 4 == PROGRAM:
         return f"{whom}: program change {first}{at}"
     if status >> 4 == CONTROL and first in (BANK_MSB, BANK_LSB):

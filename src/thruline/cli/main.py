@@ -32,6 +32,7 @@ COMMANDS: Mapping[str, str] = {
     "ports": "List the MIDI ports of this computer.",
     "listen": "Show in words what comes in on MIDI ports, and keep it as a capture.",
     "audit": "Hold what a controller really sends against the plan, and find the likeliest cause.",
+    "learn": "Write a rig document from what an undocumented controller sends.",
     "clock": "Measure the MIDI clock that comes in, or make one.",
     "identify": "Ask who is there, and hold the answers against the charts.",
     "backup": "Receive a unit's memory as it dumps it, check it, and keep it.",
