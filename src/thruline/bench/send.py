@@ -56,12 +56,10 @@ def play(
     """
     start_us, sent = clock.now_us(), []
     for message in messages:
-        if not goes_on():
-            break
         due_us = start_us + message.at_us
         clock.wait_until(due_us)
         if not goes_on():
-            break  # stopped while it waited
+            break  # asked after the wait: it may have been stopped meanwhile
         now_us = clock.now_us()
         start_us += max(0, now_us - due_us) if slips else 0
         for port in ports:
