@@ -25,6 +25,7 @@ from thruline.outside.midi_files import write_midi_file
 from thruline.outside.own_folder import fill_own_folder, open_own_folder
 from thruline.outside.rig_file import RigFile
 from thruline.outside.samples import AS_FOUND, FIRST_BOARD, ORCHARD_STREET, sample_text
+from thruline.outside.search_file import SearchFile
 from thruline.outside.shelves import ENDING, beside, own_shelf, sample_shelf
 from thruline.workshop.face import Sheet, Shelf
 from thruline.workshop.shelf import sheet_called
@@ -68,7 +69,8 @@ def keeping_for(file: Path) -> Keeping:
         address = f"sqlite:///{workshop_folder() / 'workshop.sqlite'}"
     rig = file.resolve()
     revisions = StoredRevisions(open_store(address), rig.as_posix())
-    return Keeping(RigFile(rig), revisions, shelves_for(rig.parent))
+    search = SearchFile(workshop_folder() / "searches", rig.as_posix())
+    return Keeping(RigFile(rig), revisions, shelves_for(rig.parent), search)
 
 
 def rigs_in(folder: Path) -> tuple[Path, ...]:

@@ -70,5 +70,19 @@ class RevisionsInMemory:
         self.known[number] = (self.known[number], name)
 
 
+class SearchInMemory:
+    """A search in memory."""
+
+    def __init__(self):
+        self.data = None
+
+    def recall(self):
+        return self.data
+
+    def keep(self, data):
+        self.data = data
+
+
 def keeping(text=BOARD):
-    return Keeping(FileInMemory(with_head(text)), RevisionsInMemory(), (sample_shelf(),))
+    shelves = (sample_shelf(),)
+    return Keeping(FileInMemory(with_head(text)), RevisionsInMemory(), shelves, SearchInMemory())

@@ -14,7 +14,7 @@ from thruline.app.mend import State, after_edits, state_of
 from thruline.base.edit import Edit
 from thruline.base.errors import CannotUse
 from thruline.document.read import read
-from thruline.workshop.face import DocumentFile, Revisions, Shelf
+from thruline.workshop.face import DocumentFile, Revisions, SearchPlace, Shelf
 from thruline.workshop.history import (
     Cause,
     History,
@@ -30,11 +30,12 @@ LONGEST_NAME = 80
 
 @dataclass(frozen=True, slots=True)
 class Keeping:
-    """Where a rig is kept: its file, its revisions, and the shelves of its charts."""
+    """Where a rig is kept: its file, its revisions, the shelves of its charts, and its search."""
 
     file: DocumentFile
     revisions: Revisions
     shelves: tuple[Shelf, ...]
+    search: SearchPlace
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,6 +16,7 @@ from thruline.base.address import read_address
 from thruline.base.edit import Edit, add_to
 from thruline.base.errors import CannotUse
 from thruline.workbench.asked import wanted
+from thruline.workbench.search_deeds import SEARCH_DEEDS
 
 Asked: TypeAlias = Mapping[str, Any]
 Change: TypeAlias = Callable[[Desk, Keeping], Desk]
@@ -145,6 +146,7 @@ DEEDS: Mapping[str, Callable[[Asked], Change]] = MappingProxyType(
         "sweep-end": _sweep_end,
         "sweep-presets": _sweep_presets,
         "undo": _undo,
+        **SEARCH_DEEDS,
     }
 )
 """Every deed by the word that a page sends."""

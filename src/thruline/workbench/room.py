@@ -49,8 +49,9 @@ class Room:
             self.turn += 1
             raise
         if self.desk is not before:
-            self.took_ms = round((time.perf_counter() - began) * 1000)
             self.turn += 1
+        if self.desk.state is not before.state:
+            self.took_ms = round((time.perf_counter() - began) * 1000)
         return self.status(before)
 
     def look_at_file(self) -> None:

@@ -1,7 +1,8 @@
 """What the workshop asks of the world."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Protocol
+from typing import Any, Protocol
 
 from thruline.workshop.history import History, Revision
 
@@ -75,4 +76,16 @@ class Revisions(Protocol):
 
     def give_name(self, number: int, name: str) -> None:
         """Call a revision something; an empty name takes the name away."""
+        ...
+
+
+class SearchPlace(Protocol):
+    """Where the search for what is wrong with one rig is kept, so that it outlives the program."""
+
+    def recall(self) -> Mapping[str, Any] | None:
+        """The search as plain data; None when there is none. Raises WorldFailed."""
+        ...
+
+    def keep(self, data: Mapping[str, Any] | None) -> None:
+        """Keep a search in place of an earlier one, or none any more. Raises WorldFailed."""
         ...

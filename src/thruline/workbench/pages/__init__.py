@@ -4,7 +4,17 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from thruline.workbench.page import Page
-from thruline.workbench.pages import bench, board, line, presets, revisions, stage, sweeps, units
+from thruline.workbench.pages import (
+    bench,
+    board,
+    find,
+    line,
+    presets,
+    revisions,
+    stage,
+    sweeps,
+    units,
+)
 
 PAGES: Mapping[str, Page] = MappingProxyType(
     {
@@ -16,6 +26,7 @@ PAGES: Mapping[str, Page] = MappingProxyType(
             sweeps.PAGE,
             board.PAGE,
             bench.PAGE,
+            find.PAGE,
             stage.PAGE,
             revisions.PAGE,
         )

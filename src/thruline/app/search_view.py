@@ -1,0 +1,242 @@
+"""Which one thing is wrong, on a page: one search for a rig, kept with it, and what may be done.
+
+Whoever looks at the rig looks at the same search. Every deed says how many steps its author saw, so
+that two people who answer at once do not answer twice.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Any
+
+from thruline.app.desk import Desk, Keeping
+from thruline.app.frame import Json
+from thruline.app.locate import (
+    Did,
+    Field,
+    Place,
+    Search,
+    Standing,
+    begin,
+    field_for,
+    search_from_data,
+    search_to_data,
+    stand,
+    step_for,
+    with_symptoms,
+)
+from thruline.app.locate_answer import card_json, standing_json
+from thruline.app.mend import State
+from thruline.base.errors import CannotUse
+from thruline.find.card import card_for
+from thruline.find.field import read_answer
+from thruline.find.search import Step
+from thruline.find.story import minutes, record
+from thruline.find.trials import Trial
+
+MOST_SYMPTOMS = 8
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sought:
+    """The search of a rig, and whether it suspects first what the proof found."""
+
+    search: Search
+    by_proof: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Begin:
+    """How to begin: where the board is, what was seen, whether the proof is believed."""
+
+    place: Place = Place.BENCH
+    symptoms: Sequence[str] = ()
+    by_proof: bool = False
+
+
+def recalled(keeping: Keeping) -> Sought | None:
+    """The search that is kept for a rig; None when there is none."""
+    data = keeping.search.recall()
+    if data is None:
+        return None
+    return Sought(search=search_from_data(data), by_proof=data.get("from_proof") is True)
+
+
+def begun(desk: Desk, keeping: Keeping, wish: Begin) -> Desk:
+    """A new search in place of whatever was kept. Raises CannotUse when a symptom is unclear."""
+    sought = Sought(search=begin(wish.place), by_proof=wish.by_proof)
+    symptoms = [one for one in wish.symptoms if one.strip()][:MOST_SYMPTOMS]
+    if symptoms:
+        search = with_symptoms(_field(desk.state, sought), sought.search, symptoms)
+        sought = replace(sought, search=search)
+    return _keep(desk, keeping, sought)
+
+
+def answered(
+    desk: Desk, keeping: Keeping, text: str, *, steps: int, check: str | None = None
+) -> Desk:
+    """The search after an answer to what is asked, or to a check that is tried again.
+
+    Raises CannotUse when that is no answer, or when somebody else answered meanwhile.
+    """
+    sought = _seen(desk, keeping, steps)
+    standing = _standing(desk.state, sought)
+    asked = None if check is None else standing.belief.field.check(check)
+    step = step_for(standing, text, check=asked)
+    return _keep(desk, keeping, replace(sought, search=sought.search.after(step)))
+
+
+def told(desk: Desk, keeping: Keeping, symptom: str, *, steps: int) -> Desk:
+    """The search after something more that was seen, in a few words."""
+    sought = _seen(desk, keeping, steps)
+    search = with_symptoms(_field(desk.state, sought), sought.search, [symptom])
+    return _keep(desk, keeping, replace(sought, search=search))
+
+
+def without(desk: Desk, keeping: Keeping, place: int, *, steps: int) -> Desk:
+    """The search without one of its steps, counted from 0."""
+    sought = _seen(desk, keeping, steps)
+    if not 0 <= place < len(sought.search.steps):
+        raise CannotUse(f"this search has no answer number {place + 1}")
+    return _keep(desk, keeping, replace(sought, search=sought.search.without(place)))
+
+
+def moved_to(desk: Desk, keeping: Keeping, place: Place) -> Desk:
+    """The search at another place: checks cost something else there."""
+    sought = _wanted(desk, keeping)
+    return _keep(desk, keeping, replace(sought, search=replace(sought.search, place=place)))
+
+
+def put_away(desk: Desk, keeping: Keeping) -> Desk:
+    """The rig without a search."""
+    keeping.search.keep(None)
+    return replace(desk)
+
+
+def search_json(desk: Desk, keeping: Keeping) -> Json:
+    """What the Find page shows: how to begin, or the search as it stands."""
+    sought = recalled(keeping)
+    if sought is None:
+        units = desk.state.opened.rig.units.values()
+        return {"begun": False, "units": [{"id": one.id, "name": one.name} for one in units]}
+    search, dropped = _fitting(desk.state, sought)
+    sought = replace(sought, search=search)
+    standing = _standing(desk.state, sought)
+    field = standing.belief.field
+    said = standing_json(standing)
+    names = {unit.id: unit.name for unit in field.meant.rig.units.values()}
+    return {
+        **said,
+        "begun": True,
+        "names": names,
+        "from_proof": sought.by_proof,
+        "dropped": dropped,
+        "left": minutes(said["seconds_left"]),
+        "spent": minutes(said["seconds_spent"]),
+        "check_takes": minutes(standing.check.seconds) if standing.check else "",
+        "steps": [one.partition(". ")[2] for one in record(field, search)][: len(search.steps)],
+        "step_checks": [one.on if one.did is not Did.MENDED else "" for one in search.steps],
+        "is_end": standing.verdict.is_end,
+        "mend_edits": _document_mends(desk, standing),
+        "again": _again(standing),
+    }
+
+
+def card_view(desk: Desk) -> Json:
+    """The fault-finding card of the rig: its first checks, for people without the tool."""
+    field = _field(desk.state, Sought(search=begin()))
+    return {"card": card_json(card_for(field))}
+
+
+def _again(standing: Standing) -> Json | None:
+    """The check that is proposed for a repeat, as it is asked."""
+    if standing.doubtful is None:
+        return None
+    step = standing.search.steps[standing.doubtful]
+    check = standing.belief.field.check(step.on)
+    field = standing.belief.field
+    units = [one for one in field.looked_at if check.number in field.meant.pressed_for(one)]
+    return {
+        "id": check.id,
+        "kind": check.trial.value,
+        "asks": check.asks,
+        "caution": check.caution,
+        "answers": [{"id": key, "says": says} for key, says in check.answers.items()],
+        "units": units if check.trial is Trial.GLANCE else [],
+    }
+
+
+def _document_mends(desk: Desk, standing: Standing) -> list[Json]:
+    """Mends of what the proof found about the very thing that is to be mended."""
+    suspect = standing.mend
+    if suspect is None:
+        return []
+    found: list[Json] = []
+    for finding in desk.state.proof.findings:
+        entries = {address.steps[0].entry for address in finding.where}
+        if suspect.on in entries or suspect.on.partition(".")[0] in entries:
+            found.extend(
+                {"finding": finding.id, "about": finding.says, "says": mend.says}
+                for mend in finding.mends
+            )
+    return found
+
+
+def _wanted(desk: Desk, keeping: Keeping) -> Sought:
+    sought = recalled(keeping)
+    if sought is None:
+        raise CannotUse("no search is going on for this rig; begin one first")
+    return replace(sought, search=_fitting(desk.state, sought)[0])
+
+
+def _seen(desk: Desk, keeping: Keeping, steps: int) -> Sought:
+    sought = _wanted(desk, keeping)
+    if len(sought.search.steps) != steps:
+        raise CannotUse("somebody else answered meanwhile; look at the question as it is now")
+    return sought
+
+
+def _keep(desk: Desk, keeping: Keeping, sought: Sought) -> Desk:
+    """Keep a search; a desk that is new as an object tells everybody who looks at the rig."""
+    data: Mapping[str, Any] = {**search_to_data(sought.search), "from_proof": sought.by_proof}
+    keeping.search.keep(data)
+    return replace(desk)
+
+
+def _field(state: State, sought: Sought) -> Field:
+    """Suspects and checks, worked out once for a case: that takes seconds."""
+    place = sought.search.place
+    proof = state.proof if sought.by_proof else None
+    name = f"find {place.value} {sought.by_proof}"
+    return state.case.kept(name, lambda: field_for(state.case, place=place, proof=proof))
+
+
+def _standing(state: State, sought: Sought) -> Standing:
+    """Where the search stands; the last one is remembered."""
+    field = _field(state, sought)
+    last: list[Standing] = state.case.kept("find standing", list)
+    for one in last:
+        if one.search == sought.search and one.belief.field is field:
+            return one
+    last[:] = [stand(field, sought.search)]
+    return last[0]
+
+
+def _fitting(state: State, sought: Sought) -> tuple[Search, int]:
+    """The search without steps about things that the rig no longer has, and how many those were."""
+    field = _field(state, sought)
+    steps = tuple(one for one in sought.search.steps if _fits(field, one))
+    return replace(sought.search, steps=steps), len(sought.search.steps) - len(steps)
+
+
+def _fits(field: Field, step: Step) -> bool:
+    if step.did is Did.MENDED:
+        return step.on in field.mends
+    if step.on not in field.place_of:
+        return False
+    if step.did is not Did.ANSWERED:
+        return True
+    try:
+        read_answer(field, field.check(step.on), step.answer)
+    except CannotUse:
+        return False
+    return True

@@ -1,0 +1,16 @@
+"""Find: which one thing is wrong?"""
+
+from collections.abc import Mapping
+
+from thruline.app.desk import Desk, Keeping
+from thruline.app.frame import Json
+from thruline.app.search_view import card_view, search_json
+from thruline.workbench.page import Page
+
+
+def data(desk: Desk, keeping: Keeping, asked: Mapping[str, str]) -> Json:
+    """The search as it stands, or the fault-finding card when that is asked for."""
+    return card_view(desk) if asked.get("card") else search_json(desk, keeping)
+
+
+PAGE = Page(name="find", title="Find", question="Which one thing is wrong?", data=data)

@@ -1,0 +1,96 @@
+import pytest
+
+from tests.app.keeping import keeping
+from thruline.app import search_view
+from thruline.app.desk import edited, open_desk
+from thruline.app.locate import Place
+from thruline.app.search_view import Begin, begun, search_json
+from thruline.base.address import read_address
+from thruline.base.edit import remove
+from thruline.base.errors import CannotUse
+
+
+@pytest.fixture
+def kept():
+    return keeping()
+
+
+@pytest.fixture
+def desk(kept):
+    return open_desk(kept)
+
+
+def first_answer(check):
+    return check["answers"][0]["id"] if check["answers"] else "none"
+
+
+def test_without_a_search_the_page_says_how_to_begin(desk, kept):
+    said = search_json(desk, kept)
+    assert not said["begun"]
+    assert [one["id"] for one in said["units"]] == list(desk.state.opened.rig.units)
+
+
+def test_a_new_search_is_a_desk_that_is_told_of(desk, kept):
+    after = begun(desk, kept, Begin(place=Place.TELEPHONE))
+    assert after is not desk
+    assert after == desk
+    said = search_json(after, kept)
+    assert said["begun"]
+    assert said["search"] == {"place": "telephone", "steps": []}
+    assert said["check"]["asks"]
+
+
+def test_an_answer_is_kept_and_taken_back(desk, kept):
+    begun(desk, kept, Begin())
+    check = search_json(desk, kept)["check"]
+    search_view.answered(desk, kept, first_answer(check), steps=0)
+    said = search_json(desk, kept)
+    assert said["step_checks"] == [check["id"]]
+    assert check["asks"] in said["steps"][0]
+    search_view.without(desk, kept, 0, steps=1)
+    assert search_json(desk, kept)["check"] == check
+
+
+def test_an_answer_to_an_earlier_question_is_refused(desk, kept):
+    begun(desk, kept, Begin())
+    search_view.answered(desk, kept, "not sure", steps=0)
+    with pytest.raises(CannotUse, match="somebody else"):
+        search_view.answered(desk, kept, "not sure", steps=0)
+    with pytest.raises(CannotUse, match="no answer number 7"):
+        search_view.without(desk, kept, 6, steps=1)
+
+
+def test_without_a_search_nothing_can_be_answered(desk, kept):
+    with pytest.raises(CannotUse, match="begin one"):
+        search_view.answered(desk, kept, "not sure", steps=0)
+
+
+def test_a_place_is_changed_and_the_search_put_away(desk, kept):
+    begun(desk, kept, Begin())
+    search_view.moved_to(desk, kept, Place.STAGE)
+    assert search_json(desk, kept)["search"]["place"] == "stage"
+    search_view.put_away(desk, kept)
+    assert not search_json(desk, kept)["begun"]
+
+
+def test_a_symptom_is_an_answer_and_an_unclear_one_changes_nothing(desk, kept):
+    unit = open_desk(kept).state.opened.rig.presets[0].goals[0].unit
+    begun(desk, kept, Begin(symptoms=[f"{unit} does nothing"]))
+    before = search_json(desk, kept)["search"]
+    assert before["steps"]
+    with pytest.raises(CannotUse, match="for example"):
+        search_view.told(desk, kept, "blue", steps=len(before["steps"]))
+    assert search_json(desk, kept)["search"] == before
+
+
+def test_answers_that_no_longer_fit_the_rig_are_left_out_and_counted(desk, kept):
+    begun(desk, kept, Begin())
+    check = search_json(desk, kept)["check"]
+    search_view.answered(desk, kept, first_answer(check), steps=0)
+    number = desk.state.opened.rig.presets[0].number
+    if check["id"].split()[-1] != str(number):
+        pytest.skip("another preset was asked for")
+    after = edited(desk, [remove(read_address(f"preset[{number}]"))], kept, says="gone")
+    said = search_json(after, kept)
+    assert said["dropped"] == 1
+    assert said["steps"] == []

@@ -1,0 +1,104 @@
+"""The search for what is wrong, as a person holds it: by pointer, by keyboard, on two screens."""
+
+import pytest
+
+from tests.workbench.asking import act, ask
+from thruline.outside.samples import FIRST_BOARD, sample_text
+from tools.browsing import served
+
+
+@pytest.fixture
+def folder(folder):
+    (folder / "small.rig.toml").write_text(sample_text(FIRST_BOARD), encoding="utf-8")
+    return folder
+
+
+@pytest.fixture
+def find(page, bench):
+    page.set_default_timeout(20_000)  # suspects of a whole board are worked out at the first
+    page.goto(f"{bench.address}/rig/small/find")
+    page.wait_for_selector("body[data-loaded]")
+    return page
+
+
+def begin(page, words):
+    page.locator("#symptom").fill(words)
+    page.locator("#begin button").click()
+    page.wait_for_selector("#search:not([hidden])")
+
+
+def test_a_symptom_leads_to_a_question_with_suspects(find):
+    begin(find, "reverb does nothing")
+    assert "does nothing" in find.locator("#steps").inner_text() or "nothing happens" in (
+        find.locator("#steps").inner_text()
+    )
+    assert find.locator("#asks").inner_text()
+    assert find.locator("#suspects li").count() >= 3
+    assert "still expected" in find.locator("#left").inner_text()
+    assert find.get_by_role("button", name="Not sure").is_visible()
+    assert find.get_by_role("button", name="Cannot do that here").is_visible()
+
+
+def test_an_unclear_symptom_is_told_with_an_example(find):
+    find.locator("#symptom").fill("blue")
+    find.locator("#begin button").click()
+    find.wait_for_selector("#said.bad:has-text('for example')")
+    assert find.locator("#begin").is_visible()
+
+
+def test_answers_are_given_and_taken_back_by_keyboard(find):
+    begin(find, "reverb does nothing")
+    find.keyboard.press("n")
+    find.wait_for_selector("body[data-steps='2']")
+    assert "not sure" in find.locator("#steps li").last.inner_text()
+    find.keyboard.press("b")
+    find.wait_for_selector("body[data-steps='1']")
+    find.keyboard.press("c")
+    find.wait_for_selector("body[data-steps='2']")
+    assert "cannot be done here" in find.locator("#steps li").last.inner_text()
+
+
+def test_two_screens_hold_the_same_search(find, context, bench):
+    begin(find, "reverb does nothing")
+    other = context.new_page()
+    other.set_viewport_size({"width": 390, "height": 800})
+    other.goto(f"{bench.address}/rig/small/find")
+    other.wait_for_selector("body[data-steps='1']")
+    assert other.locator("#asks").inner_text() == find.locator("#asks").inner_text()
+    assert other.evaluate("document.documentElement.scrollWidth") <= 390
+    for box in other.locator("#asked .big").all():
+        assert box.bounding_box()["height"] >= 48
+    other.get_by_role("button", name="Not sure").click()
+    find.wait_for_selector("body[data-steps='2']")
+    assert other.locator("#asks").inner_text() == find.locator("#asks").inner_text()
+
+
+def test_a_search_survives_the_server_and_can_be_put_away(folder):
+    wish = {"place": "stage", "symptoms": ["reverb does nothing"], "from_proof": False}
+    with served(folder) as first:
+        assert act(first, "small", "find-begin", **wish)[0] == 200
+        before = ask(first, "small", "find")
+    with served(folder) as second:
+        after = ask(second, "small", "find")
+        assert after["search"] == before["search"]
+        assert after["check"] == before["check"]
+        assert after["search"]["place"] == "stage"
+        act(second, "small", "find-end")
+        assert ask(second, "small", "find")["begun"] is False
+
+
+def test_who_answers_late_is_told(bench):
+    wish = {"place": "bench", "symptoms": [], "from_proof": True}
+    act(bench, "small", "find-begin", **wish)
+    assert act(bench, "small", "find-answer", answer="not sure", steps=0)[0] == 200
+    status, said = act(bench, "small", "find-answer", answer="not sure", steps=0)
+    assert status == 422
+    assert "somebody else answered" in said["says"]
+    assert len(ask(bench, "small", "find")["steps"]) == 1
+
+
+def test_the_card_is_on_the_page(find):
+    find.locator("#card summary").click()
+    find.wait_for_selector("#entry-1")
+    assert find.locator("#card .entry").count() > 1
+    assert find.locator("#card a[href='#entry-2']").count() >= 1
