@@ -88,7 +88,7 @@ def _judge(
         return Verdict.MEND, None, suspect_for(belief, key)
     good = Verdict.WORKS if belief.mended else Verdict.NOTHING_FOUND
     if belief.nothing >= SURE_IT_WORKS and belief.answered:
-        last = _last_look(belief, search)
+        last = _last_look(belief, search) if len(search.steps) < MOST_STEPS else None
         return (good, None, None) if last is None else (Verdict.CHECK, last, None)
     if belief.other >= SURE_IT_IS_OTHER:
         return Verdict.OUTSIDE, None, None
