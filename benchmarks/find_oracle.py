@@ -1,160 +1,100 @@
 """The best plan of checks that there is, by search: no rule, however clever, needs less time.
 
-Branch and bound over states. A state costs at least, for each suspect in it, the dearest of the
-cheapest checks that tell it from another mend; and every suspect must be told from all others.
+The search is in `find_optimum.c`, built with the C compiler of this machine when it is first asked
+for. `agrees` holds it against trying out every plan of small puzzles.
 """
 
-from dataclasses import dataclass, field
+import ctypes
+import shutil
+import subprocess
+import tempfile
+from functools import cache
+from pathlib import Path
 
 import numpy as np
 
-from thruline.find.puzzle import (
-    NONE,
-    TINY,
-    Floats,
-    Puzzle,
-    Whole,
-    best_check,
-    cost_after,
-    is_solved,
-    rates,
-    splits,
-)
+from thruline.find.puzzle import Puzzle, Whole, is_solved, made, splits
 
-MOST_STATES = 400
-"""States that are looked into before the search gives up; a second’s work at most."""
-SLACK = 1e-9
-"""What two plans may differ by in rounding."""
+SOURCE = Path(__file__).with_name("find_optimum.c")
+MOST_ROWS, MOST_CHECKS = 128, 256
+"""What the search has room for."""
+MOST_VISITS = 3_000_000
+"""States that are looked into before the search gives up: minutes."""
 
 
-@dataclass(slots=True, eq=False)
-class Search:
-    """A search, with what it knows of each state: its exact cost, or a bound for it."""
-
-    puzzle: Puzzle
-    most: int
-    apart: Floats
-    states: int = 0
-    exact: dict[bytes, tuple[float, int]] = field(default_factory=dict)
-    least: dict[bytes, float] = field(default_factory=dict)
-
-
-class TooLarge(Exception):
-    """The search would take too long."""
-
-
-def exact(puzzle: Puzzle, state: Whole, *, most: int = MOST_STATES) -> tuple[float, int] | None:
-    """The weighted seconds of the best plan and its first check; None where that takes too long."""
-    search = Search(puzzle, most, _apart(puzzle))
-    try:
-        return _solve(search, state, float("inf"))
-    except TooLarge:
+@cache
+def _built() -> ctypes.CDLL | None:
+    """The search as a library; None where there is no C compiler."""
+    compiler = shutil.which("cc")
+    if compiler is None:
         return None
+    library = Path(tempfile.mkdtemp()) / "find_optimum.so"
+    words = [compiler, "-O3", "-shared", "-fPIC", "-o", str(library), str(SOURCE), "-lm"]
+    subprocess.run(words, check=True)  # noqa: S603 - our own source, by the machine's compiler
+    found = ctypes.CDLL(str(library))
+    found.optimum.restype = ctypes.c_double
+    return found
 
 
-def _apart(puzzle: Puzzle) -> Floats:
-    """For each two suspects the seconds of the cheapest check that tells them apart.
+def exact(puzzle: Puzzle, *, known: float, visits: int = MOST_VISITS) -> float:
+    """The weighted seconds of the best plan, `known` being those of a plan that somebody has.
 
-    0 where one mend does for both, or where nothing tells them apart.
+    Not a number where that takes too long, or where nothing can be built.
     """
-    count = puzzle.classes.size
-    cheapest = np.full((count, count), np.inf)
-    for check in range(puzzle.seconds.size):
-        column = puzzle.outcomes[:, check]
-        differ = column[:, None] != column[None, :]
-        np.minimum(cheapest, np.where(differ, puzzle.seconds[check], np.inf), out=cheapest)
-    same = puzzle.classes[:, None] == puzzle.classes[None, :]
-    return np.where(same | ~np.isfinite(cheapest), 0.0, cheapest)
+    library, (rows, checks) = _built(), puzzle.outcomes.shape
+    if library is None or rows > MOST_ROWS or checks > MOST_CHECKS:
+        return float("nan")
+    outcomes = np.ascontiguousarray(puzzle.outcomes, np.int64)
+    mends = np.ascontiguousarray(puzzle.classes, np.int64)
+    weights = np.ascontiguousarray(puzzle.weights, np.float64)
+    seconds = np.ascontiguousarray(puzzle.seconds, np.float64)
+    found = library.optimum(
+        ctypes.c_int(rows),
+        ctypes.c_int(checks),
+        *(ctypes.c_void_p(one.ctypes.data) for one in (outcomes, mends, weights, seconds)),
+        ctypes.c_double(known),
+        ctypes.c_long(visits),
+        ctypes.byref(ctypes.c_long()),
+    )
+    return min(found, known) if found >= 0 else float("nan")
 
 
-def _bound(search: Search, state: Whole) -> float:
-    """What a state costs at least, in weighted seconds."""
-    key = state.tobytes()
-    known = search.least.get(key)
-    if known is None:
-        dearest = search.apart[np.ix_(state, state)].max(axis=1, initial=0.0)
-        known = search.least[key] = float(search.puzzle.weights[state] @ dearest)
-    return known
-
-
-def _solve(search: Search, state: Whole, limit: float) -> tuple[float, int] | None:
-    """The exact cost of a state, if it is below `limit`."""
-    puzzle = search.puzzle
-    if is_solved(puzzle, state):
-        return 0.0, NONE
-    key = state.tobytes()
-    if key in search.exact:
-        return search.exact[key]
-    search.states += 1
-    if search.states > search.most:
-        raise TooLarge
-    return _branch(search, state, limit)
-
-
-def _branch(search: Search, state: Whole, limit: float) -> tuple[float, int] | None:
-    puzzle, key = search.puzzle, state.tobytes()
-    start = best_check(puzzle, state, depth=2)
-    if start == NONE:
-        search.exact[key] = (0.0, NONE)
-        return search.exact[key]
-    best = cost_after(puzzle, state, check=start, depth=2), start
-    whole = best[0] < limit
-    limit = min(limit, best[0])
-    for check, floor, after in _worth_trying(search, state):
-        if floor >= limit - SLACK:
-            break
-        cost = _cost(
-            search, after, float(puzzle.weights[state].sum() * puzzle.seconds[check]), floor, limit
+def agrees(count: int = 40) -> bool:
+    """Whether the search finds what trying out every plan of small seeded puzzles does."""
+    rng = np.random.default_rng(5)
+    for _ in range(count):
+        rows, checks = int(rng.integers(3, 9)), int(rng.integers(3, 8))
+        puzzle = made(
+            rng.integers(0, 3, (rows, checks)),
+            rng.integers(0, 6, rows).tolist(),
+            weights=rng.uniform(0.1, 1, rows),
+            seconds=rng.integers(1, 40, checks).astype(np.float64),
         )
-        if cost is not None and cost < limit - SLACK:
-            best, limit, whole = (cost, check), cost, True
-    if whole:
-        search.exact[key] = best
-        return best
-    search.least[key] = max(search.least.get(key, 0.0), limit)
-    return None
+        plain = _plain(puzzle, puzzle.all_rows, {})
+        found = exact(puzzle, known=float("inf"))
+        if not np.isnan(found) and abs(found - plain) > 1e-6:
+            return False
+    return True
 
 
-def _cost(
-    search: Search, after: list[Whole], paid: float, floor: float, limit: float
-) -> float | None:
-    """The cost of a check with the best plans behind it; None where that is not below `limit`."""
-    for state in sorted(after, key=lambda one: -_bound(search, one)):
-        least = _bound(search, state)
-        found = _solve(search, state, limit - floor + least)
-        if found is None:
-            return None
-        paid += found[0]
-        floor += found[0] - least
-        if floor >= limit - SLACK:
-            return None
-    return paid
+def _plain(puzzle: Puzzle, state: Whole, known: dict[bytes, float]) -> float:
+    """The same without any bound: every check that splits the state, tried."""
+    key = state.tobytes()
+    if is_solved(puzzle, state) or not _tellable(puzzle, state):
+        return 0.0
+    if key not in known:
+        weight = float(puzzle.weights[state].sum())
+        known[key] = min(
+            weight * float(puzzle.seconds[check])
+            + sum(_plain(puzzle, after, known) for after in splits(puzzle, state, check))
+            for check in range(puzzle.seconds.size)
+            if len(splits(puzzle, state, check)) > 1
+        )
+    return known[key]
 
 
-def _worth_trying(search: Search, state: Whole) -> list[tuple[int, float, list[Whole]]]:
-    """Checks that tell something, each with the least it can cost, the least first.
-
-    Of checks that split a state alike only the cheapest is looked at.
-    """
-    puzzle = search.puzzle
-    rate = rates(puzzle, state)
-    useful = np.flatnonzero(rate > TINY)
-    order = useful[np.argsort(puzzle.seconds[useful], kind="stable")]
-    seen: set[bytes] = set()
-    found = []
-    weight = float(puzzle.weights[state].sum())
-    for check in order.tolist():
-        split = _shape(puzzle.outcomes[state, check])
-        if split in seen:
-            continue
-        seen.add(split)
-        after = splits(puzzle, state, check)
-        floor = weight * puzzle.seconds[check] + sum(_bound(search, one) for one in after)
-        found.append((check, float(floor), after))
-    return sorted(found, key=lambda one: one[1])
-
-
-def _shape(column: Whole) -> bytes:
-    """How a check splits a state, whatever its answers are called."""
-    _, first, where = np.unique(column, return_index=True, return_inverse=True)
-    return first[where.reshape(-1)].tobytes()
+def _tellable(puzzle: Puzzle, state: Whole) -> bool:
+    """Whether any check tells two suspects with different mends apart."""
+    seen, mends = puzzle.outcomes[state], puzzle.classes[state]
+    alike = (seen[:, None, :] == seen[None, :, :]).all(axis=2)
+    return bool((~alike & (mends[:, None] != mends[None, :])).any())

@@ -28,6 +28,7 @@ from thruline.outside.samples import AS_FOUND, FIRST_BOARD, ORCHARD_STREET, samp
 from thruline.outside.search_file import SearchFile
 from thruline.outside.shelves import ENDING, beside, own_shelf, sample_shelf
 from thruline.workshop.face import Sheet, Shelf
+from thruline.workshop.searches import Searches
 from thruline.workshop.shelf import sheet_called
 
 SERIAL = "serial:"
@@ -60,17 +61,43 @@ def keeping_for(file: Path) -> Keeping:
     """
     from thruline.outside.store import (  # noqa: PLC0415 - heavy, and only for the workbench
         StoredRevisions,
+        StoredSearches,
         open_store,
     )
 
+    rig, name, store = file.resolve(), rig_in_store(file), open_store(store_address())
+    return Keeping(
+        file=RigFile(rig),
+        revisions=StoredRevisions(store, name),
+        shelves=shelves_for(rig.parent),
+        search=SearchFile(workshop_folder() / "searches", name),
+        searches=StoredSearches(store),
+        rig=name,
+    )
+
+
+def store_address() -> str:
+    """The address of the workshop store. Raises WorldFailed when it has no folder to be in."""
     address = os.environ.get(STORE_VARIABLE)
     if not address:
         make_folder(workshop_folder(), parents=True)
         address = f"sqlite:///{workshop_folder() / 'workshop.sqlite'}"
-    rig = file.resolve()
-    revisions = StoredRevisions(open_store(address), rig.as_posix())
-    search = SearchFile(workshop_folder() / "searches", rig.as_posix())
-    return Keeping(RigFile(rig), revisions, shelves_for(rig.parent), search)
+    return address
+
+
+def rig_in_store(file: str | Path) -> str:
+    """The name under which the workshop store has the rig in a file."""
+    return Path(file).resolve().as_posix()
+
+
+def kept_searches() -> Searches:
+    """The searches of the workshop. Raises CannotUse or WorldFailed when it cannot be used."""
+    from thruline.outside.store import (  # noqa: PLC0415 - heavy, and not for every search
+        StoredSearches,
+        open_store,
+    )
+
+    return StoredSearches(open_store(store_address()))
 
 
 def rigs_in(folder: Path) -> tuple[Path, ...]:
@@ -211,6 +238,20 @@ def write_recordings(folder: str | PurePath, files: Mapping[str, bytes]) -> None
     make_folder(Path(folder))
     for name, content in files.items():
         write_raw(Path(folder) / name, content)
+
+
+def read_answer_file(file: str | Path) -> Mapping[str, Any]:
+    """An answer that `--json` wrote into a file.
+
+    Raises CannotUse when it is not there or holds none, WorldFailed when it cannot be read.
+    """
+    try:
+        found = json.loads(read_bytes(Path(file)))
+    except ValueError:
+        found = None
+    if not isinstance(found, dict):
+        raise CannotUse(f"{file} holds no answer: redirect what `--json` prints into a file")
+    return found
 
 
 def read_search(file: str | Path) -> Mapping[str, Any]:

@@ -1,5 +1,7 @@
 """A file and a store in memory, for desks in tests."""
 
+from dataclasses import replace
+
 from tests.opening import with_head
 from thruline.app.desk import Keeping
 from thruline.base.errors import CannotUse
@@ -70,6 +72,21 @@ class RevisionsInMemory:
         self.known[number] = (self.known[number], name)
 
 
+class SearchesInMemory:
+    """The record of searches in memory."""
+
+    def __init__(self):
+        self.known = []
+
+    def keep(self, kept, *, instead_of=0):
+        number = instead_of or len(self.known) + 1
+        self.known[number - 1 : number] = [replace(kept, number=number)]
+        return number
+
+    def listed(self):
+        return tuple(reversed(self.known))
+
+
 class SearchInMemory:
     """A search in memory."""
 
@@ -84,5 +101,11 @@ class SearchInMemory:
 
 
 def keeping(text=BOARD):
-    shelves = (sample_shelf(),)
-    return Keeping(FileInMemory(with_head(text)), RevisionsInMemory(), shelves, SearchInMemory())
+    return Keeping(
+        file=FileInMemory(with_head(text)),
+        revisions=RevisionsInMemory(),
+        shelves=(sample_shelf(),),
+        search=SearchInMemory(),
+        searches=SearchesInMemory(),
+        rig="example",
+    )

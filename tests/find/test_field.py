@@ -3,6 +3,7 @@ import pytest
 from tests.find.boards import field, make_board
 from tests.rigs import make_rig, make_unit
 from thruline.base.errors import CannotUse
+from thruline.find.experience import Experience
 from thruline.find.field import field_of, read_answer, units_in
 from thruline.proof.case import Case
 
@@ -37,5 +38,5 @@ def test_units_of_a_glance():
 
 def test_counts_move_the_odds():
     plain = field()
-    counted = field_of(Case(make_board()), counts={plain.suspects[5].id: 10})
+    counted = field_of(Case(make_board()), experience=Experience(seen={plain.suspects[5].id: 10}))
     assert counted.prior[7] > 3 * plain.prior[7]

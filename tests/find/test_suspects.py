@@ -3,6 +3,7 @@ from hypothesis import strategies as st
 
 from tests.find.boards import meant
 from tests.samples.reading import ORCHARD
+from thruline.find.experience import Experience
 from thruline.find.kinds import Kind
 from thruline.find.meant import meant_by
 from thruline.find.suspects import suspects_of
@@ -23,7 +24,7 @@ def test_a_full_board_has_more_than_fifty_kinds_of_suspect():
 
 @given(st.sampled_from(PLAIN), st.integers(1, 50))
 def test_what_was_the_culprit_before_is_likelier(one, times):
-    counted = suspects_of(meant(), {one.id: times})
+    counted = suspects_of(meant(), Experience(seen={one.id: times}))
     place = PLAIN.index(one)
     before = PLAIN[place].odds / sum(each.odds for each in PLAIN)
     after = counted[place].odds / sum(each.odds for each in counted)
@@ -32,6 +33,6 @@ def test_what_was_the_culprit_before_is_likelier(one, times):
 
 
 def test_a_kind_counts_for_all_that_have_it():
-    counted = suspects_of(meant(), {Kind.CHANNEL_ABOVE: 3})
+    counted = suspects_of(meant(), Experience(seen={Kind.CHANNEL_ABOVE: 3}))
     raised = {one.kind for one, plain in zip(counted, PLAIN, strict=True) if one.odds > plain.odds}
     assert raised == {Kind.CHANNEL_ABOVE}

@@ -1,10 +1,15 @@
+from dataclasses import replace
+
 import pytest
 from sqlalchemy import text, update
 
 from tests.outside.databases import has_postgres, postgres_address
 from thruline.base.errors import CannotUse, WorldFailed
+from thruline.find.search import Did, Search, Step
+from thruline.find.standing import Verdict
+from thruline.find.trials import Place
 from thruline.outside import store
-from thruline.outside.store import StoredRevisions, open_store
+from thruline.outside.store import StoredRevisions, StoredSearches, open_store
 from thruline.workshop.history import (
     Cause,
     History,
@@ -13,6 +18,7 @@ from thruline.workshop.history import (
     gone_back,
     stepped,
 )
+from thruline.workshop.searches import KeptSearch
 
 
 @pytest.fixture(scope="module")
@@ -117,3 +123,37 @@ def test_an_address_that_makes_no_sense(address):
 def test_a_store_that_cannot_be_reached(tmp_path):
     with pytest.raises(WorldFailed, match="failed: unable to open"):
         open_store(f"sqlite:///{tmp_path / 'nowhere' / 'workshop.sqlite'}")
+
+
+def a_search(rig="/rigs/one", **more):
+    steps = (Step(Did.ANSWERED, "look echo 1", "nothing"),)
+    return KeptSearch(
+        rig=rig,
+        verdict=Verdict.CHECK,
+        search=Search(place=Place.STAGE, steps=steps),
+        seconds=12,
+        told=("1. Echo – nothing happens",),
+        culprits={},
+        expected={"frozen": 0.25},
+        **more,
+    )
+
+
+def test_searches_are_kept_in_their_order(engine):
+    mine = StoredSearches(engine)
+    assert mine.listed() == ()
+    first, second = mine.keep(a_search()), mine.keep(a_search("/rigs/two"))
+    assert first != second
+    listed = mine.listed()
+    assert [one.number for one in listed] == [second, first]
+    assert all(one.at.endswith("+00:00") for one in listed)
+    assert replace(listed[1], number=0, at="") == a_search()
+
+
+def test_a_search_that_goes_on_is_kept_once(engine):
+    mine = StoredSearches(engine)
+    number = mine.keep(a_search())
+    done = replace(a_search(), verdict=Verdict.WORKS, culprits={"frozen@echo": 0.95})
+    assert mine.keep(done, instead_of=number) == number
+    assert mine.keep(done, instead_of=number + 50) != number
+    assert [one.verdict for one in mine.listed()] == [Verdict.WORKS, Verdict.WORKS]

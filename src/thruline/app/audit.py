@@ -8,7 +8,7 @@ from thruline.audit.capture import Capture
 from thruline.audit.explain import Cause
 from thruline.audit.meant import Meant, default_taps, meant_by
 from thruline.audit.verdict import Verdict, verdict
-from thruline.audit.words import fault_says, key_says, look_at
+from thruline.audit.words import fault_says, key_says, look_at, units_of
 from thruline.base.errors import CannotUse
 from thruline.proof.case import Case
 from thruline.rig.whole import Rig
@@ -135,6 +135,7 @@ def audit_json(found: Verdict, meant: Meant, rig: Rig) -> Json:
                 "faults": [
                     {
                         "family": fault.family.value,
+                        "on": list(units_of(fault, meant)),
                         "says": fault_says(fault, meant, rig),
                         "look_at": look_at(fault, meant, rig),
                     }

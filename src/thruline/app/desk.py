@@ -24,18 +24,24 @@ from thruline.workshop.history import (
     set_aside,
     stepped,
 )
+from thruline.workshop.searches import Searches
 
 LONGEST_NAME = 80
 
 
 @dataclass(frozen=True, slots=True)
 class Keeping:
-    """Where a rig is kept: its file, its revisions, the shelves of its charts, and its search."""
+    """Where a rig is kept: its file, its revisions, the shelves of its charts, and its search.
+
+    `searches` are those for faults on all rigs; this one is called `rig` there.
+    """
 
     file: DocumentFile
     revisions: Revisions
     shelves: tuple[Shelf, ...]
     search: SearchPlace
+    searches: Searches
+    rig: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,11 +4,12 @@ from collections.abc import Iterable, Mapping
 
 from thruline.base.errors import CannotUse
 from thruline.find.checks import NO_SECONDS, Check
+from thruline.find.experience import NO_EXPERIENCE, Experience
 from thruline.find.field import Field, field_of, read_answer
 from thruline.find.meant import meant_by
 from thruline.find.search import Did, Search, Step, search_from_data, search_to_data
 from thruline.find.standing import Standing, Verdict, confirming, seconds_spent, stand
-from thruline.find.suspects import NO_COUNTS, suspects_of
+from thruline.find.suspects import suspects_of
 from thruline.find.symptoms import steps_for
 from thruline.find.trials import Place, Trial
 from thruline.proof.case import Case
@@ -46,20 +47,17 @@ def field_for(
     *,
     place: Place = Place.BENCH,
     proof: Proof | None = None,
-    counts: Mapping[str, float] = NO_COUNTS,
+    experience: Experience = NO_EXPERIENCE,
     seconds: Mapping[str, float] = NO_SECONDS,
 ) -> Field:
     """What a search on this rig is made with.
 
-    With a `proof`, what it found makes suspects likelier. `counts` are those of earlier cases by
-    suspect or kind, `seconds` other costs of checks by kind. Raises CannotUse for a rig without a
-    controller.
+    With a `proof`, what it found makes suspects likelier. `experience` is that of earlier cases,
+    `seconds` are other costs of checks by kind. Raises CannotUse for a rig without a controller.
     """
-    merged = dict(counts)
     if proof is not None:
-        for name, count in counts_by_proof(case, proof).items():
-            merged[name] = merged.get(name, 0.0) + count
-    return field_of(case, place=place, counts=merged, seconds=seconds)
+        experience = experience.with_(Experience(seen=counts_by_proof(case, proof)))
+    return field_of(case, place=place, experience=experience, seconds=seconds)
 
 
 def counts_by_proof(case: Case, proof: Proof) -> dict[str, float]:

@@ -26,22 +26,26 @@ from thruline.app.locate import (
 )
 from thruline.app.locate_answer import card_json, standing_json
 from thruline.app.mend import State
+from thruline.app.searched import keep_search
 from thruline.base.errors import CannotUse
 from thruline.find.card import card_for
+from thruline.find.experience import NO_EXPERIENCE, Experience
 from thruline.find.field import read_answer
 from thruline.find.search import Step
 from thruline.find.story import minutes, record
 from thruline.find.trials import Trial
+from thruline.workshop.searches import experience_from, goes_on_from
 
 MOST_SYMPTOMS = 8
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sought:
-    """The search of a rig, and whether it suspects first what the proof found."""
+    """The search of a rig, whether it suspects first what the proof found, what others taught."""
 
     search: Search
     by_proof: bool = False
+    experience: Experience = NO_EXPERIENCE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,12 +62,14 @@ def recalled(keeping: Keeping) -> Sought | None:
     data = keeping.search.recall()
     if data is None:
         return None
-    return Sought(search=search_from_data(data), by_proof=data.get("from_proof") is True)
+    search, by_proof = search_from_data(data), data.get("from_proof") is True
+    return Sought(search=search, by_proof=by_proof, experience=_learnt(keeping, search))
 
 
 def begun(desk: Desk, keeping: Keeping, wish: Begin) -> Desk:
     """A new search in place of whatever was kept. Raises CannotUse when a symptom is unclear."""
-    sought = Sought(search=begin(wish.place), by_proof=wish.by_proof)
+    search = begin(wish.place)
+    sought = Sought(search=search, by_proof=wish.by_proof, experience=_learnt(keeping, search))
     symptoms = [one for one in wish.symptoms if one.strip()][:MOST_SYMPTOMS]
     if symptoms:
         search = with_symptoms(_field(desk.state, sought), sought.search, symptoms)
@@ -196,10 +202,21 @@ def _seen(desk: Desk, keeping: Keeping, steps: int) -> Sought:
 
 
 def _keep(desk: Desk, keeping: Keeping, sought: Sought) -> Desk:
-    """Keep a search; a desk that is new as an object tells everybody who looks at the rig."""
+    """Keep a search, also in the workshop's record of all searches.
+
+    A desk that is new as an object tells everybody who looks at the rig.
+    """
+    keep_search(keeping.searches, keeping.rig, _standing(desk.state, sought))
     data: Mapping[str, Any] = {**search_to_data(sought.search), "from_proof": sought.by_proof}
     keeping.search.keep(data)
     return replace(desk)
+
+
+def _learnt(keeping: Keeping, search: Search) -> Experience:
+    """What the workshop's other searches say about the odds; this one does not count for itself."""
+    listed = keeping.searches.listed()
+    own = goes_on_from(listed, keeping.rig, search)
+    return experience_from([one for one in listed if one.number != own], keeping.rig)
 
 
 def _field(state: State, sought: Sought) -> Field:
@@ -207,7 +224,10 @@ def _field(state: State, sought: Sought) -> Field:
     place = sought.search.place
     proof = state.proof if sought.by_proof else None
     name = f"find {place.value} {sought.by_proof}"
-    return state.case.kept(name, lambda: field_for(state.case, place=place, proof=proof))
+    experience = sought.experience
+    return state.case.kept(
+        name, lambda: field_for(state.case, place=place, proof=proof, experience=experience)
+    )
 
 
 def _standing(state: State, sought: Sought) -> Standing:

@@ -62,6 +62,19 @@ def _on_the_way(fault: Fault, meant: Meant, rig: Rig) -> str:
     return f"{name} passes {what} on at {jack}"
 
 
+def units_of(fault: Fault, meant: Meant) -> tuple[str, ...]:
+    """The units that a mistake is about; none where it is about all that the controller sends."""
+    match fault.family:
+        case Family.STALE | Family.STALE_ALL | Family.SLOTS | Family.FILTER:
+            return ()
+        case Family.SHUT | Family.SWALLOWED:
+            return (meant.lines[fault.first].unit,)
+        case Family.SWAPPED:
+            return meant.units[fault.first], meant.units[fault.second]
+        case _:
+            return (meant.units[fault.first],)
+
+
 def look_at(fault: Fault, meant: Meant, rig: Rig) -> str:
     """Where to look to see whether it is this."""
     match fault.family:

@@ -149,6 +149,7 @@ def _socket_dead(meant: Meant, kind: Kind, jack: Jack) -> Suspect:
     change = Change(
         key=f"dead {jack}",
         alike=alike_cut(meant, jack),
+        silences=frozenset((jack,)),
         reach=Reach.WIRES,
         on=unit.id,
         of_rig=lambda board: cut_at(board, jack),

@@ -8,11 +8,12 @@ from numpy.typing import NDArray
 
 from thruline.base.errors import CannotUse
 from thruline.find.checks import NO_SECONDS, Check, checks_for
+from thruline.find.experience import NO_EXPERIENCE, Experience
 from thruline.find.meant import Meant, meant_by
 from thruline.find.predict import Predicted, predict
 from thruline.find.supposed import supposed
 from thruline.find.suspect import Suspect
-from thruline.find.suspects import NO_COUNTS, suspects_of
+from thruline.find.suspects import suspects_of
 from thruline.find.trials import Place, Trial
 from thruline.find.worlds import Worlds
 from thruline.proof.case import Case
@@ -63,7 +64,7 @@ def field_of(
     case: Case,
     *,
     place: Place = Place.BENCH,
-    counts: Mapping[str, float] = NO_COUNTS,
+    experience: Experience = NO_EXPERIENCE,
     seconds: Mapping[str, float] = NO_SECONDS,
 ) -> Field:
     """Everything for one rig. Raises CannotUse when nothing on it could be pressed."""
@@ -73,7 +74,7 @@ def field_of(
             'name one of its units in [rig], such as controller = "feet"'
         )
     meant = meant_by(Case(supposed(case.rig), case))
-    suspects = suspects_of(meant, counts)
+    suspects = suspects_of(meant, experience)
     checks = checks_for(meant, suspects, place=place, seconds=seconds)
     worlds = Worlds(meant)
     return field_with(worlds, suspects, checks, predicted=predict(worlds, suspects, checks))

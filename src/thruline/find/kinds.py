@@ -1,7 +1,7 @@
 """Ways in which a board can fail: one row for each, with its odds before anyone has looked.
 
 The odds are per thing that can fail so, relative to a lead with an open wire (1.0). They are
-guesses of the trade; a chart or the counts of a workshop may put others in their place.
+guesses of the trade; what a workshop has seen moves them.
 """
 
 from collections.abc import Mapping

@@ -1,5 +1,6 @@
 """The check that tells most about the mend for its time, observers’ errors counted in."""
 
+from collections import Counter
 from dataclasses import dataclass
 from typing import TypeAlias
 
@@ -21,7 +22,7 @@ LEAST_BITS = 0.02
 NEAR = 0.6
 """A planned check must tell at least this share of what the most telling one does, per second."""
 STALE = 0.35
-"""What a question asked before is worth; the same eyes make the same mistake."""
+"""What a question is worth each time it was asked before; the same eyes make the same mistake."""
 MOST_COLUMNS = 16
 """Answers up to which checks are weighed all in one go."""
 
@@ -53,10 +54,9 @@ def bits(belief: Belief, places: Rows) -> Floats:
         told[which] = _bits(field, places[which], rows=rows, weights=weights, mends=mends)
     for one in np.flatnonzero(widths > MOST_COLUMNS).tolist():
         told[[one]] = _bits(field, places[[one]], rows=rows, weights=weights, mends=mends)
-    asked = {step.on for step in belief.answered}
-    again = np.array([field.checks[place].id in asked for place in places.tolist()], np.bool_)
-    told[again] *= STALE
-    return told
+    times = Counter(step.on for step in belief.answered)
+    asked = np.array([times[field.checks[place].id] for place in places.tolist()], np.int64)
+    return np.asarray(told * STALE**asked)
 
 
 def _live(belief: Belief) -> tuple[Rows, Floats, Rows]:

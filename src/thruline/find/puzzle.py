@@ -29,18 +29,24 @@ class Puzzle:
     """Suspects by row, checks by column; what was worked out is kept by state.
 
     `weights` of the rows need not sum to 1. Rows of one `classes` number need not be told apart.
+    The answers of all checks stand in one row of `cells` places, those of a check from its place in
+    `begins` on.
     """
 
     outcomes: Whole
     classes: Whole
     weights: Floats
     seconds: Floats
-    width: int = 0
+    begins: Whole = field(init=False)
+    cells: int = 0
     plans: dict[tuple[int, bytes], float] = field(default_factory=dict)
     rated: dict[bytes, Floats] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
-        self.width = int(self.outcomes.max(initial=0)) + 1
+        widths = self.outcomes.max(axis=0, initial=0) + 1
+        ends = np.cumsum(widths)
+        self.begins = ends - widths
+        self.cells = int(ends[-1]) if ends.size else 0
 
     @property
     def all_rows(self) -> Whole:
@@ -76,22 +82,25 @@ def rates(puzzle: Puzzle, state: Whole) -> Floats:
 
 
 def _bits(puzzle: Puzzle, state: Whole) -> Floats:
-    """Bits that each check tells about the mend."""
+    """Bits that each check tells about the mend: its own, less those it has when that is known."""
     weights = puzzle.weights[state] / puzzle.weights[state].sum()
-    seen = puzzle.outcomes[state]
-    checks, width = seen.shape[1], puzzle.width
-    column = np.arange(checks) * width
-    each = np.repeat(weights, checks).reshape(seen.shape)
-    by_answer = counted(seen + column, each, checks * width)
-    _, dense = np.unique(puzzle.classes[state], return_inverse=True)
-    mends = int(dense.max()) + 1
-    cells = seen + column + (dense * checks * width)[:, None]
-    by_both = counted(cells, each, mends * checks * width)
-    by_mend = counted(dense, weights, mends)
-    told = _entropy(by_answer.reshape(checks, width), axis=1)
-    both = _entropy(by_both.reshape(mends, checks, width), axis=(0, 2))
-    bits: Floats = told + float(_entropy(by_mend, axis=0)) - both
-    return np.maximum(bits, 0.0)
+    places = puzzle.outcomes[state] + puzzle.begins
+    each = np.repeat(weights, places.shape[1])
+    told = _logs(counted(places, each, puzzle.cells))
+    _, dense, rows = np.unique(puzzle.classes[state], return_inverse=True, return_counts=True)
+    shared = rows[dense] > 1  # a mend for one row alone leaves nothing open once it is known
+    if shared.any():
+        mends = dense[shared]
+        both = counted(
+            places[shared] + (mends * puzzle.cells)[:, None],
+            each.reshape(places.shape)[shared],
+            int(rows.size) * puzzle.cells,
+        )
+        told -= _logs(both).reshape(rows.size, puzzle.cells).sum(axis=0)
+        known = float(_logs(counted(mends, weights[shared], int(rows.size))).sum())
+    else:
+        known = 0.0
+    return np.maximum(np.add.reduceat(told, puzzle.begins) + known, 0.0)
 
 
 def counted(places: Whole, weights: Floats, size: int) -> Floats:
@@ -99,9 +108,9 @@ def counted(places: Whole, weights: Floats, size: int) -> Floats:
     return np.bincount(places.ravel(), weights=weights.ravel(), minlength=size).astype(np.float64)
 
 
-def _entropy(shares: Floats, axis: int | tuple[int, ...]) -> Floats:
-    logs = np.log2(shares, out=np.zeros_like(shares), where=shares > 0)
-    return -np.asarray((shares * logs).sum(axis=axis))
+def _logs(shares: Floats) -> Floats:
+    """Of each share what it adds to the entropy, in bits."""
+    return np.asarray(-shares * np.log2(np.where(shares > 0, shares, 1.0)))
 
 
 def splits(puzzle: Puzzle, state: Whole, check: int) -> list[Whole]:

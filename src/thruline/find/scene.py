@@ -37,6 +37,11 @@ class Scene:
     plugged: Plugged = Plugged.AS_IT_STANDS
     on: str = ""
 
+    @property
+    def is_apart(self) -> bool:
+        """Whether one lead leads straight into one unit, and nothing else is plugged in."""
+        return self.plugged in (Plugged.STRAIGHT_IN, Plugged.TOOL_IN)
+
     def keeps(self, change: Change, rig: Rig) -> bool:
         """Whether a fault is still on the board, or was taken out of the way with its thing."""
         match self.plugged:
@@ -56,21 +61,24 @@ AS_IT_STANDS = Scene()
 
 def set_up(rig: Rig, scene: Scene, network: Network) -> Rig:
     """The rig as it is plugged for a check. `network` is that of the board as planned."""
-    match scene.plugged:
-        case Plugged.AS_IT_STANDS | Plugged.CABLE_SWAPPED:
-            return rig
-        case Plugged.STRAIGHT_IN:
-            source = rig.controller
-            start = None if source is None else _output_for(network, source, scene.on)
-        case Plugged.TOOL_IN:
-            source = tool_for(rig)
-            start = Jack(TOOL, "midi-out")
-    stop = input_of(network, scene.on)
+    if not scene.is_apart:
+        return rig
+    source = tool_for(rig) if scene.plugged is Plugged.TOOL_IN else rig.controller
+    start, stop = plugged_ends(rig, scene, network)
     if source is None or start is None or stop is None:
         return replace(rig, cables=())
     units = MappingProxyType({source.id: source, scene.on: rig.units[scene.on]})
     apart = replace(rig, units=units, controller=source, cables=())
     return replace(apart, cables=tuple(_good_cable(apart, start, stop)))
+
+
+def plugged_ends(rig: Rig, scene: Scene, network: Network) -> tuple[Jack | None, Jack | None]:
+    """Where the one lead of a scene apart from the board begins and ends."""
+    if scene.plugged is Plugged.TOOL_IN:
+        start: Jack | None = Jack(TOOL, "midi-out")
+    else:
+        start = None if rig.controller is None else _output_for(network, rig.controller, scene.on)
+    return start, input_of(network, scene.on)
 
 
 def input_of(network: Network, unit: str) -> Jack | None:
@@ -101,21 +109,20 @@ def _good_cable(rig: Rig, start: Jack, stop: Jack) -> Iterator[Cable]:
     plugs = tuple(
         rig.units[jack.unit].chart.sockets[jack.socket].connector for jack in (start, stop)
     )
-    made = []
     for wiring in ("straight", "type-b", "crossed"):
         joins = joined((plugs[0], plugs[1]), wiring)
         if joins is not None:
-            made.append(
-                Cable(
-                    start=start,
-                    stop=stop,
-                    plugs=(plugs[0], plugs[1]),
-                    joins=joins,
-                    wiring=wiring,
-                    length=1000,
-                )
+            cable = Cable(
+                start=start,
+                stop=stop,
+                plugs=(plugs[0], plugs[1]),
+                joins=joins,
+                wiring=wiring,
+                length=1000,
             )
-    yield from [one for one in made if _works(rig, one)][:1]
+            if _works(rig, cable):
+                yield cable
+                return
 
 
 def _works(rig: Rig, cable: Cable) -> bool:

@@ -7,14 +7,16 @@ import numpy as np
 
 from thruline.find.belief import Belief, believe
 from thruline.find.checks import Check
-from thruline.find.field import NOTHING, OTHER, Field
+from thruline.find.field import NOTHING, OTHER, Field, units_in
 from thruline.find.likely import Floats, likelihood
 from thruline.find.next_check import Plan, next_check, plan_for, seconds_left
 from thruline.find.search import Did, Search, Step
 from thruline.find.suspect import Suspect
 from thruline.find.trials import Trial
 
-SURE_TO_MEND = 0.9
+SURE_TO_MEND = 0.97
+LIKELY_TO_MEND = 0.85
+"""Enough when no further check tells more."""
 SURE_IT_WORKS = 0.97
 LIKELY_IT_WORKS = 0.9
 """Enough when no further check tells more."""
@@ -86,11 +88,13 @@ def _judge(
         return Verdict.MEND, None, suspect_for(belief, key)
     good = Verdict.WORKS if belief.mended else Verdict.NOTHING_FOUND
     if belief.nothing >= SURE_IT_WORKS and belief.answered:
-        last = _last_look(belief, search)
+        last = _last_look(belief, search) if len(search.steps) < MOST_STEPS else None
         return (good, None, None) if last is None else (Verdict.CHECK, last, None)
     if belief.other >= SURE_IT_IS_OTHER:
         return Verdict.OUTSIDE, None, None
     check = next_check(belief, search, plan) if len(search.steps) < MOST_STEPS else None
+    if check is None and likely and likely[key] >= LIKELY_TO_MEND:
+        return Verdict.MEND, None, suspect_for(belief, key)
     if check is None:
         return good if belief.nothing >= LIKELY_IT_WORKS else Verdict.UNSURE, None, None
     return Verdict.CHECK, check, None
@@ -99,14 +103,32 @@ def _judge(
 def _last_look(belief: Belief, search: Search) -> Check | None:
     """After a mend: the glance along the whole board that nobody should leave without.
 
-    A second fault may have hidden behind the first.
+    A second fault may have hidden behind the first. A unit that was not right then is looked at
+    until it was seen to be right.
     """
     if not belief.mended:
         return None
+    left_out = {step.on for step in search.steps if step.did in (Did.CANNOT, Did.NOT_SURE)}
+    checks = [one for one in belief.field.checks if one.id not in left_out]
     done = {step.on for step in belief.answered}
-    done |= {step.on for step in search.steps if step.did in (Did.CANNOT, Did.NOT_SURE)}
-    glances = [one for one in belief.field.checks if one.trial is Trial.GLANCE]
-    return next((one for one in glances if one.id not in done), None)
+    glances = [one for one in checks if one.trial is Trial.GLANCE]
+    ahead = next((one for one in glances if one.id not in done), None)
+    if ahead is not None:
+        return ahead
+    wrong = _seen_wrong(belief)
+    return next((one for one in checks if one.trial is Trial.LOOK and one.unit in wrong), None)
+
+
+def _seen_wrong(belief: Belief) -> set[str]:
+    """The units that were not right when they were looked at last."""
+    wrong: set[str] = set()
+    for step in belief.answered:
+        check = belief.field.check(step.on)
+        if check.trial is Trial.GLANCE:
+            wrong = set(units_in(step.answer))
+        elif check.trial is Trial.LOOK:
+            wrong = wrong - {check.unit} | ({check.unit} if step.answer != check.good else set())
+    return wrong
 
 
 def suspect_for(belief: Belief, key: str) -> Suspect:

@@ -7,6 +7,7 @@ from types import MappingProxyType
 from typing import TypeAlias
 
 from thruline.find.kinds import ROWS, Kind
+from thruline.rig.cable import Jack
 from thruline.rig.whole import Rig
 from thruline.timing.sending import Item
 
@@ -31,11 +32,13 @@ class Change:
 
     Changes with one `key` do the same. `on` is the unit or the cable (by its name in addresses)
     that is changed; a check that takes it out of the way takes the change with it. Changes `alike`
-    do the same to who hears whom, as long as neither is out of the way.
+    do the same to who hears whom, as long as neither is out of the way. One that does nothing but
+    silence sockets names them in `silences`: where none of them is plugged in it does not matter.
     """
 
     key: str
     alike: str = ""
+    silences: frozenset[Jack] = frozenset()
     reach: Reach
     on: str
     of_rig: Callable[[Rig], Rig] | None = field(default=None, compare=False)

@@ -1,10 +1,11 @@
 """Everything that may be wrong with one rig, each with its odds before anyone has looked."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import replace
 from types import MappingProxyType
 
 from thruline.find.cable_suspects import cable_suspects
+from thruline.find.experience import NO_EXPERIENCE, Experience
 from thruline.find.kinds import ROWS, Kind
 from thruline.find.meant import Meant
 from thruline.find.memory_suspects import memory_suspects
@@ -13,21 +14,12 @@ from thruline.find.power_suspects import power_suspects
 from thruline.find.suspect import Suspect
 from thruline.find.unit_suspects import unit_suspects
 
-NO_COUNTS: Mapping[str, float] = MappingProxyType({})
-WEIGHT = 4.0
-"""How many cases of a workshop outweigh the odds of the table by half."""
 TOOL = "computer"
 
 
-def suspects_of(meant: Meant, counts: Mapping[str, float] = NO_COUNTS) -> tuple[Suspect, ...]:
-    """All suspects of a rig.
-
-    `counts` is how often a suspect (by its id) or a kind was the culprit in earlier cases; a count
-    for the very suspect weighs as much as one for its kind among all that have it.
-    """
-    found = tuple(_all(meant))
-    total = sum(counts.values())
-    return tuple(replace(one, odds=_odds(one, counts, total)) for one in found)
+def suspects_of(meant: Meant, experience: Experience = NO_EXPERIENCE) -> tuple[Suspect, ...]:
+    """All suspects of a rig, their odds moved by what earlier cases taught."""
+    return tuple(replace(one, odds=_odds(one, experience)) for one in _all(meant))
 
 
 def _all(meant: Meant) -> Iterator[Suspect]:
@@ -45,10 +37,7 @@ def _all(meant: Meant) -> Iterator[Suspect]:
     )
 
 
-def _odds(suspect: Suspect, counts: Mapping[str, float], total: float) -> float:
-    """The odds of the table, of the thing itself, and of what was counted."""
+def _odds(suspect: Suspect, experience: Experience) -> float:
+    """The odds of the table, of the thing itself, and of what was seen before."""
     odds = ROWS[suspect.kind].odds * suspect.odds
-    if not total:
-        return odds
-    seen = counts.get(suspect.id, 0.0) + counts.get(suspect.kind, 0.0)
-    return odds * (WEIGHT + len(Kind) * seen) / (WEIGHT + total)
+    return experience.moved(odds, kind=suspect.kind.value, thing=suspect.id)

@@ -121,7 +121,7 @@ def _alike(meant: Meant, suspect: Suspect, jack: Jack, way: Way) -> Suspect:
     own = way is Way.OWN and (unit.chart.abilities is not None or sends(unit, "clock"))
     if way.forwards or own:
         return suspect
-    change = replace(suspect.changes[0], alike=alike_cut(meant, jack))
+    change = replace(suspect.changes[0], alike=alike_cut(meant, jack), silences=frozenset((jack,)))
     return replace(suspect, changes=(change,))
 
 
@@ -151,7 +151,9 @@ def _itself(meant: Meant, unit: Unit) -> Iterator[Suspect]:
         )
         copies = any(one.ways == (Way.THRU_WIRE,) for one in unit.chart.outputs.values())
         alike = "" if copies else off(meant, unit).alike
-        yield replace(frozen, changes=(replace(frozen.changes[0], alike=alike),))
+        silences = frozenset(meant.case.board.network.inputs_of(unit.id))
+        change = replace(frozen.changes[0], alike=alike, silences=silences)
+        yield replace(frozen, changes=(change,))
 
 
 def off(meant: Meant, unit: Unit) -> Change:
@@ -162,6 +164,7 @@ def off(meant: Meant, unit: Unit) -> Change:
     return Change(
         key=f"off {unit.id}",
         alike=alike_cut(meant, fed[0]) if len(fed) == 1 and silent else "",
+        silences=frozenset(Jack(unit.id, socket) for socket in unit.chart.sockets),
         reach=Reach.WIRES,
         on=unit.id,
         of_rig=lambda rig: with_unit(rig, unit.id, dead),

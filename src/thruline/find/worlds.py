@@ -10,10 +10,11 @@ from typing import TypeAlias
 
 from thruline.find.meant import Meant
 from thruline.find.played import Played, World, play_all
-from thruline.find.scene import AS_IT_STANDS, Plugged, Scene, set_up
+from thruline.find.scene import AS_IT_STANDS, Plugged, Scene, plugged_ends, set_up
 from thruline.find.suspect import Change, Reach, Sendings, put_in, send_instead
 from thruline.path.network import read_network
 from thruline.proof.board import NO_SENDER
+from thruline.rig.cable import Jack
 from thruline.rig.preset import Goal
 from thruline.rig.programs import WireProgram, place_of, wire_to_label
 from thruline.rig.unit import Unit
@@ -60,7 +61,9 @@ class Worlds:
     _memories: dict[frozenset[str], Sendings] = field(default_factory=dict)
     _played: dict[_Key, Played] = field(default_factory=dict)
     _seen: dict[tuple[str, int, Scene, frozenset[str]], Seen] = field(default_factory=dict)
+    _came: dict[tuple[str, _Key], Came] = field(default_factory=dict)
     _plugged: dict[Scene, Rig] = field(default_factory=dict)
+    _ends: dict[Scene, frozenset[Jack]] = field(default_factory=dict)
     _ears: dict[tuple[str, frozenset[str]], Listener] = field(default_factory=dict)
     _receptions: dict[tuple[int, tuple[Arrival, ...]], tuple[Listener, Reception]] = field(
         default_factory=dict
@@ -93,8 +96,12 @@ class Worlds:
         key = self._key(number, kept, scene)
         known = self._played.get(key)
         if known is None:
-            items = self._items(number, kept, scene)
-            known = self._played[key] = play_all(self.world(kept, scene), [items])[0]
+            if scene.is_apart and any(one.silences for one in kept):
+                known = Played(self.world((), scene), (), ())
+            else:
+                items = self._items(number, kept, scene)
+                known = play_all(self.world(kept, scene), [items])[0]
+            self._played[key] = known
         return known
 
     def play_ahead(
@@ -111,8 +118,19 @@ class Worlds:
             self._played.update(zip(new, played, strict=True))
 
     def _kept(self, changes: Iterable[Change], scene: Scene) -> tuple[Change, ...]:
-        """The changes that a check leaves on the board."""
-        return tuple(one for one in changes if scene.keeps(one, self.meant.rig))
+        """The changes that a check leaves on the board, and that matter as it is plugged."""
+        kept = tuple(one for one in changes if scene.keeps(one, self.meant.rig))
+        if not kept or not scene.is_apart:
+            return kept
+        ends = self._ends_of(scene)
+        return tuple(one for one in kept if not one.silences or one.silences & ends)
+
+    def _ends_of(self, scene: Scene) -> frozenset[Jack]:
+        known = self._ends.get(scene)
+        if known is None:
+            ends = plugged_ends(self.meant.rig, scene, self.meant.case.board.network)
+            known = self._ends[scene] = frozenset(one for one in ends if one is not None)
+        return known
 
     def _key(self, number: int, kept: Iterable[Change], scene: Scene) -> _Key:
         scene = _without_swap(scene)
@@ -163,14 +181,14 @@ class Worlds:
         scene: Scene = AS_IT_STANDS,
     ) -> Came:
         """What is heard on the wire before a unit, when a preset is pressed."""
-        planned = [one.data for one in self.arrivals(unit, number)]
-        found = [one.data for one in self.arrivals(unit, number, changes=changes, scene=scene)]
-        if found == planned:
-            return Came.AS_PLANNED
-        if not found:
-            return Came.NOTHING
-        rest = iter(planned)
-        return Came.LESS if all(one in rest for one in found) else Came.OTHER
+        kept = self._kept(changes, scene)
+        key = (unit, self._key(number, kept, scene))
+        known = self._came.get(key)
+        if known is None:
+            planned = [one.data for one in self.arrivals(unit, number)]
+            found = [one.data for one in self._played_for(number, kept, scene).at(unit)]
+            known = self._came[key] = _compared(found, planned)
+        return known
 
     def _make(self, changes: Iterable[Change], scene: Scene) -> World:
         planned = self.meant.case.board.network
@@ -197,6 +215,16 @@ class Worlds:
         if known is None:
             known = self._receptions[key] = (ear, receive(ear, coming))
         return known[1]
+
+
+def _compared(found: list[bytes], planned: list[bytes]) -> Came:
+    """What was heard, against what should come."""
+    if found == planned:
+        return Came.AS_PLANNED
+    if not found:
+        return Came.NOTHING
+    rest = iter(planned)
+    return Came.LESS if all(one in rest for one in found) else Came.OTHER
 
 
 def _without_swap(scene: Scene) -> Scene:

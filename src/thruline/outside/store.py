@@ -19,6 +19,7 @@ from sqlalchemy import (
     Integer,
     LargeBinary,
     MetaData,
+    Row,
     String,
     Table,
     Text,
@@ -33,14 +34,21 @@ from sqlalchemy.exc import ArgumentError, IntegrityError, NoSuchModuleError, SQL
 from sqlalchemy.pool import ConnectionPoolEntry
 
 from thruline.base.errors import CannotUse, WorldFailed
+from thruline.find.search import search_from_data, search_to_data
+from thruline.find.standing import Verdict
 from thruline.workshop.history import Cause, History, KeptElsewhere, Revision
+from thruline.workshop.searches import KeptSearch
 
 FORMAT = 1
 """The format of the tables; a store of a later one is not touched."""
 
 _PRAGMAS = ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON", "busy_timeout=5000")
 _TABLES = MetaData(
-    naming_convention={"pk": "pk_%(table_name)s", "fk": "fk_%(table_name)s_%(column_0_name)s"}
+    naming_convention={
+        "pk": "pk_%(table_name)s",
+        "fk": "fk_%(table_name)s_%(column_0_name)s",
+        "ix": "ix_%(table_name)s_%(column_0_name)s",
+    }
 )
 _FORMAT = Table("format", _TABLES, Column("number", Integer, primary_key=True))
 _TEXTS = Table(
@@ -67,6 +75,16 @@ _REVISIONS = Table(
     Column("at", String(40), nullable=False),
     Column("name", String(200), nullable=False, default=""),
     Column("digest", String(64), ForeignKey("texts.digest"), nullable=False),
+)
+_SEARCHES = Table(
+    "searches",
+    _TABLES,
+    Column("number", Integer, primary_key=True),
+    Column("rig", String(1000), nullable=False, index=True),
+    Column("at", String(40), nullable=False),
+    Column("verdict", String(20), nullable=False),
+    Column("seconds", Integer, nullable=False),
+    Column("held", Text, nullable=False),
 )
 
 
@@ -202,6 +220,57 @@ class StoredRevisions:
             found = connection.execute(update(_REVISIONS).where(wanted).values(name=name))
         if found.rowcount != 1:
             raise CannotUse(f"there is no revision {number} of this rig")
+
+
+class StoredSearches:
+    """Searches for faults, on all rigs, in a store."""
+
+    def __init__(self, engine: Engine) -> None:
+        self._engine = engine
+
+    def keep(self, kept: KeptSearch, *, instead_of: int = 0) -> int:
+        """Keep a search, in place of one of this number if it goes on from there; its number."""
+        held = {
+            "search": search_to_data(kept.search),
+            "told": kept.told,
+            "culprits": dict(kept.culprits),
+            "expected": dict(kept.expected),
+        }
+        values = {
+            "rig": kept.rig,
+            "at": datetime.now(UTC).isoformat(timespec="seconds"),
+            "verdict": kept.verdict.value,
+            "seconds": round(kept.seconds),
+            "held": json.dumps(held),
+        }
+        mine = _SEARCHES.c.number == instead_of
+        with _saying(self._engine), self._engine.begin() as connection:
+            if connection.execute(update(_SEARCHES).where(mine).values(**values)).rowcount:
+                return instead_of
+            made = connection.execute(insert(_SEARCHES).values(**values)).inserted_primary_key
+        return 0 if made is None else int(made[0])
+
+    def listed(self) -> tuple[KeptSearch, ...]:
+        """All searches, the last first."""
+        asked = select(_SEARCHES).order_by(_SEARCHES.c.number.desc())
+        with _saying(self._engine), self._engine.begin() as connection:
+            rows = connection.execute(asked).all()
+        return tuple(_search_in(row) for row in rows)
+
+
+def _search_in(row: Row[Any]) -> KeptSearch:
+    held = json.loads(row.held)
+    return KeptSearch(
+        rig=row.rig,
+        verdict=Verdict(row.verdict),
+        search=search_from_data(held["search"]),
+        seconds=float(row.seconds),
+        told=tuple(held["told"]),
+        culprits=held["culprits"],
+        expected=held["expected"],
+        number=row.number,
+        at=row.at,
+    )
 
 
 def _kept_elsewhere() -> KeptElsewhere:

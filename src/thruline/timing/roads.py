@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from types import MappingProxyType
 
 from thruline.base.measures import BYTE_US
@@ -94,6 +95,7 @@ def _line(carrier: Carrier, line_of: Mapping[Jack, int], *, controller: Unit | N
     )
 
 
+@lru_cache(maxsize=256)
 def _statuses(holds_back: Filter) -> Statuses:
     return frozenset(status for status in range(0x80, 0x100) if holds_back.stops(status))
 

@@ -6,11 +6,14 @@ import pytest
 
 from tests.cli.running import ran
 from tests.samples.reading import ORCHARD
+from thruline.wiring import kept_searches, open_file
 
 
 @pytest.fixture(autouse=True)
 def here(tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("THRULINE_WORKSHOP", str(tmp_path / "workshop"))
+    monkeypatch.delenv("THRULINE_STORE", raising=False)
     return tmp_path
 
 
@@ -139,3 +142,33 @@ def test_a_doubtful_answer_can_be_tried_again(capsys, says):
     kept = json.loads(Path("kept.json").read_text(encoding="utf-8"))["steps"]
     assert len(kept) == 5
     assert kept[4]["on"] == kept[told["doubtful"]]["on"]
+
+
+def test_a_search_is_in_the_record_unless_it_should_not_be(capsys, says, here):
+    for more in (["--no-record"], []):
+        says("3", "q")
+        assert ran(capsys, "find", ORCHARD, *more).code == 1
+        assert (here / "workshop" / "workshop.sqlite").exists() is not bool(more)
+    (kept,) = kept_searches().listed()
+    assert kept.rig == Path(ORCHARD).resolve().as_posix()
+    assert kept.told[0].startswith("1. Press preset")
+
+
+def test_a_record_that_cannot_be_used_does_not_stop_a_search(capsys, says, monkeypatch):
+    monkeypatch.setenv("THRULINE_STORE", "nonsense")
+    says("q")
+    done = ran(capsys, "find", ORCHARD)
+    assert "look along the whole board" in done.out
+    assert "the search goes on without the record" in done.err
+
+
+def test_a_search_from_an_audit(capsys, says, here):
+    rig = open_file(ORCHARD).rig
+    fault = {"family": "channel", "on": ["echo"], "says": "", "look_at": ""}
+    told = {"answers": "audit", "rig": rig.name, "causes": [{"odds": 0.99, "faults": [fault]}]}
+    (here / "audit.json").write_text(json.dumps(told))
+    says("")
+    done = ran(capsys, "find", ORCHARD, "--from-audit", "audit.json", "--json")
+    assert objects(done.out)[0]["suspects"][0]["id"] == "entry-other-channel@echo"
+    (here / "audit.json").write_text("[]")
+    assert ran(capsys, "find", ORCHARD, "--from-audit", "audit.json").code == 2

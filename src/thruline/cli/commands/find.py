@@ -6,6 +6,7 @@ from typing import TypedDict, Unpack
 
 import click
 
+from thruline.app.audited import experience_by_audit
 from thruline.app.frame import Json, answer
 from thruline.app.locate import (
     Field,
@@ -22,18 +23,28 @@ from thruline.app.locate import (
 )
 from thruline.app.locate_answer import card_json, standing_json
 from thruline.app.prove import prove_rig
+from thruline.app.searched import experience_for, keep_search
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse, ThrulineError
 from thruline.cli.find_text import check_rows, standing_rows
 from thruline.cli.paper_text import paper_rows
 from thruline.cli.show import ask_rows, complain, give_row, say, say_all
 from thruline.find.card import card_for
 from thruline.find.checks import Check
+from thruline.find.experience import NO_EXPERIENCE, Experience
 from thruline.find.standing import Verdict
 from thruline.find.story import record
 from thruline.papers.as_html import paper_html
 from thruline.papers.fault_card import fault_card
 from thruline.proof.case import Case
-from thruline.wiring import open_file, read_search, write_search, write_text
+from thruline.wiring import (
+    kept_searches,
+    open_file,
+    read_answer_file,
+    read_search,
+    rig_in_store,
+    write_search,
+    write_text,
+)
 
 PLACES = [place.value for place in Place]
 CLEAN = (Verdict.WORKS, Verdict.NOTHING_FOUND)
@@ -45,8 +56,10 @@ class Wish(TypedDict):
     place: str
     symptoms: tuple[str, ...]
     by_proof: bool
+    by_audit: str | None
     resume: str | None
     keep: str | None
+    record: bool
     card: bool
     html: str | None
     as_json: bool
@@ -62,8 +75,20 @@ class Wish(TypedDict):
     help='What was seen, such as "delay does nothing"; may be given again.',
 )  # fmt: skip
 @click.option("--from-proof", "by_proof", is_flag=True, help="Suspect first what the proof found.")
+@click.option(
+    "--from-audit",
+    "by_audit",
+    type=click.Path(),
+    metavar="FILE",
+    help="Suspect first what an audit found; the file holds what `audit --json` wrote.",
+)
 @click.option("--resume", type=click.Path(), metavar="FILE", help="Go on with a search kept there.")
 @click.option("--keep", type=click.Path(), metavar="FILE", help="Keep the search there (.json).")
+@click.option(
+    "--record/--no-record",
+    default=True,
+    help="Put the search into the workshop's record, and let the record move the odds; on if not.",
+)
 @click.option("--card", is_flag=True, help="The first checks as a small tree, for the book.")
 @click.option("--html", type=click.Path(), metavar="FILE", help="That card as a page.")
 @click.option(
@@ -80,13 +105,35 @@ def command(rig: str, **wish: Unpack[Wish]) -> int:
     search = begin(Place(wish["place"]))
     if wish["resume"] is not None:
         search = search_from_data(read_search(wish["resume"]))
-    field = field_for(case, place=search.place, proof=proof)
+    before = _remembered(rig) if wish["record"] else NO_EXPERIENCE
+    if wish["by_audit"] is not None:
+        before = before.with_(experience_by_audit(case, read_answer_file(wish["by_audit"])))
+    field = field_for(case, place=search.place, proof=proof, experience=before)
     if wish["card"] or wish["html"] is not None:
         return _card(field, wish)
     search = with_symptoms(field, search, wish["symptoms"])
     talk = _lines if wish["as_json"] else _talk
     standing = talk(field, search, wish["keep"])
+    if wish["record"]:
+        _remember(rig, standing)
     return EXIT_CLEAN if standing.verdict in CLEAN else EXIT_FAULTS
+
+
+def _remembered(rig: str) -> Experience:
+    """What the workshop's record says; nothing, with a word about it, where it cannot be read."""
+    try:
+        return experience_for(kept_searches(), rig_in_store(rig))
+    except ThrulineError as trouble:
+        complain(f"{trouble.says}; the search goes on without the record")
+        return NO_EXPERIENCE
+
+
+def _remember(rig: str, standing: Standing) -> None:
+    """Put the search into the workshop's record."""
+    try:
+        keep_search(kept_searches(), rig_in_store(rig), standing)
+    except ThrulineError as trouble:
+        complain(f"{trouble.says}; the search is not in the record")
 
 
 def _card(field: Field, wish: Wish) -> int:
