@@ -82,12 +82,20 @@ class Workbench:
                 await asyncio.sleep(WATCH_SECONDS)
                 await self.house.look_at_files()
 
-        task = asyncio.create_task(watch())
+        tasks = [asyncio.create_task(watch()), asyncio.create_task(self._open_ahead())]
         yield
-        task.cancel()
+        for task in tasks:
+            task.cancel()
         for room in self.house.rooms:
             with contextlib.suppress(ThrulineError):  # the document is on disk all the same
                 await self.house.work(room.settle)
+
+    async def _open_ahead(self) -> None:
+        """Open the only rig while the browser still starts."""
+        with contextlib.suppress(ThrulineError):  # the first page meets it again, and says so
+            names = self.house.names
+            if len(names) == 1:
+                await self.house.room(names[0])
 
     def _fill(self, template: str, **facts: object) -> HTMLResponse:
         return HTMLResponse(self._templates.get_template(template).render(**facts))

@@ -48,7 +48,13 @@ def test_the_chart_follows_a_mend(page, bench):
     before = page.locator("#heading").inner_text()
     page.locator(".mend", has_text="echo.midi-out").click()
     page.wait_for_selector("#said:has-text('Gone:')")
-    for _ in range(3):
+    for _ in range(8):
+        proof = page.locator("#proof").inner_text()
         page.locator(".card.fault .mend").first.click()
-        page.wait_for_timeout(300)
-    assert page.locator("#heading").inner_text() != before
+        page.wait_for_function(
+            "(old) => document.querySelector('#proof').innerText !== old", arg=proof
+        )
+        page.wait_for_load_state("networkidle")
+        if page.locator("#heading").inner_text() != before:
+            return
+    pytest.fail("the heading never changed")
