@@ -31,12 +31,14 @@ ENTER = """() => new Promise((done) => {
     const changed = performance.now();
     self.disconnect();
     requestAnimationFrame(() => {
-      const [sent] = performance.getEntriesByType("resource").filter((one) => one.name.includes("/do/"));
+      const all = performance.getEntriesByType("resource");
+      const sent = all.find((one) => one.name.includes("/do/"));
       done([performance.now() - start, changed - start,
         sent ? sent.responseStart - sent.requestStart : 0]);
     });
   }).observe(proof, { childList: true });
-  document.activeElement.dispatchEvent(new KeyboardEvent("keydown", { key: "Enter", bubbles: true }));
+  const enter = new KeyboardEvent("keydown", { key: "Enter", bubbles: true });
+  document.activeElement.dispatchEvent(enter);
 })"""
 ARROWS = """async () => {
   const times = [];
@@ -96,9 +98,13 @@ def typing(folder: Path, edits: int) -> None:
     print(f"Enter to new proof on screen, 16 units x 128 presets, {edits} edits")
     row("  median", statistics.median(screen), 100)
     row("  p95", share(screen, 0.95), 100)
-    print(f"  of it until the page has changed: median {statistics.median(changed):.0f} ms;", end=" ")
+    print(
+        f"  of it until the page has changed: median {statistics.median(changed):.0f} ms;", end=" "
+    )
     print(f"the server's answer: median {statistics.median(server):.0f} ms")
-    print(f"  processor time of the server an edit, sheet included: {statistics.mean(spent):.0f} ms")
+    print(
+        f"  processor time of the server an edit, sheet included: {statistics.mean(spent):.0f} ms"
+    )
 
 
 def first_page(folder: Path, runs: int) -> None:

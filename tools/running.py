@@ -1,4 +1,4 @@
-"""The workbench as a command in a process of its own, which can be killed and whose time is told."""
+"""The workbench as a command in a process of its own, which can be killed and timed."""
 
 import json
 import os
@@ -21,7 +21,7 @@ class Running:
 
     def __init__(self, rig: Path) -> None:
         words = [sys.executable, "-m", "thruline", "workbench", str(rig), "--no-browser", "--json"]
-        self.process = subprocess.Popen(  # noqa: S603 - our own command
+        self.process = subprocess.Popen(
             words, stdout=subprocess.PIPE, text=True, env=os.environ.copy()
         )
         told = ""

@@ -7,7 +7,7 @@ import hashlib
 import json
 import zlib
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from datetime import UTC, datetime
 from typing import Any
 
@@ -33,10 +33,8 @@ from sqlalchemy.exc import ArgumentError, IntegrityError, NoSuchModuleError, SQL
 from sqlalchemy.pool import ConnectionPoolEntry
 
 from thruline.base.errors import CannotUse, WorldFailed
+from thruline.outside.store_upgrade import upgrade
 from thruline.workshop.history import Cause, History, KeptElsewhere, Revision
-
-FORMAT = 1
-"""The format of the tables; a store of a later one is not touched."""
 
 _PRAGMAS = ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON", "busy_timeout=5000")
 _TABLES = MetaData(
@@ -73,7 +71,7 @@ _REVISIONS = Table(
 def open_store(address: str) -> Engine:
     """The store at an address such as `sqlite:///file` or `postgresql+psycopg://host/name`.
 
-    Raises CannotUse when the address makes no sense or the store is of a later format,
+    Raises CannotUse when the address makes no sense or the store is of a newer program,
     WorldFailed when it cannot be reached.
     """
     try:
@@ -91,27 +89,16 @@ def open_store(address: str) -> Engine:
         ) from None
     if engine.dialect.name == "sqlite":
         event.listen(engine, "connect", _settle)
-    with _saying(engine):
-        _TABLES.create_all(engine)
-        with engine.begin() as connection:
-            _refuse_later(connection)
+    with _saying(engine), ExitStack() as otherwise:
+        otherwise.callback(engine.dispose)
+        upgrade(engine, _TABLES)
+        otherwise.pop_all()
     return engine
 
 
 def _settle(connection: Any, _record: ConnectionPoolEntry) -> None:  # noqa: ANN401 - any driver's
     for pragma in _PRAGMAS:
         connection.execute(f"PRAGMA {pragma}")
-
-
-def _refuse_later(connection: Connection) -> None:
-    number = connection.scalar(select(_FORMAT.c.number))
-    if number is None:
-        connection.execute(insert(_FORMAT).values(number=FORMAT))
-    elif number > FORMAT:
-        raise CannotUse(
-            f"the workshop store has format {number}, and this thruline knows {FORMAT}; "
-            "use the newer thruline, or name another store"
-        )
 
 
 class StoredRevisions:

@@ -1,5 +1,7 @@
 """The timing chart on its page, read with pointer and keyboard."""
 
+import pytest
+
 
 def opened(page, bench, query=""):
     page.goto(f"{bench.address}/rig/found/line{query}")
