@@ -29,6 +29,22 @@ def test_the_sheet_tells_what_is_typed_and_what_it_means(state):
     assert columns_of(state)[0].id == "delay"
 
 
+def test_what_differs_from_an_earlier_sheet_is_told_by_rows(state):
+    assert grid_json(state, state) == {"rows": {}}
+    after = after_edits(state, typed_edits(state, [Typed("1", "delay", "mix 20")]))
+    rows = grid_json(after)["presets"]
+    told = grid_json(after, state)["rows"]
+    assert told[0] == rows[0]
+    assert all(rows[place] == row for place, row in told.items())
+    old = grid_json(state)["presets"]
+    assert [row for place, row in enumerate(rows) if row != old[place]] == list(told.values())
+
+
+def test_a_sheet_of_other_rows_is_told_whole(state):
+    more = after_edits(state, [added_preset(state)])
+    assert grid_json(more, state) == grid_json(more)
+
+
 def test_texts_become_edits_of_their_places(state):
     typed = [
         Typed("1", "delay", "11B, mix 50%"),

@@ -3,7 +3,8 @@ import pytest
 from thruline.app.desk import edited, undone
 from thruline.base.address import read_address
 from thruline.base.edit import set_to
-from thruline.workbench.room import Room
+from thruline.wiring import keeping_for
+from thruline.workbench.room import MOST_SHOWN, Room
 from thruline.workshop.history import KeptElsewhere
 
 
@@ -23,7 +24,58 @@ def test_a_step_turns_and_tells_what_it_did(folder):
 def test_two_workbenches_on_one_rig_do_not_undo_each_other(folder):
     one, other = (Room("good", folder / "good.rig.toml") for _ in range(2))
     one.step(named("Mine"))
+    one.settle()
     with pytest.raises(KeptElsewhere):
         other.step(undone)
     assert other.step(named("Theirs"))["rig"] == "Theirs"
     assert 'name = "Theirs"' in (folder / "good.rig.toml").read_text()
+
+
+def test_revisions_are_kept_after_the_answer_and_a_workbench_that_ends_before_loses_nothing(folder):
+    file = folder / "good.rig.toml"
+    room = Room("good", file)
+    room.step(named("Mine"))
+    assert 'name = "Mine"' in file.read_text()
+    assert keeping_for(file).revisions.recall().now == 1
+    again = Room("good", file)
+    assert again.desk.history.undo == (1,)
+    assert again.desk.state.opened.rig.name == "Mine"
+    room.settle()
+    assert room.desk.history.now == again.desk.history.now
+
+
+def test_what_two_workbenches_did_at_once_is_kept_by_both(folder):
+    file = folder / "good.rig.toml"
+    one, other = (Room("good", file) for _ in range(2))
+    one.step(named("Mine"))
+    other.step(named("Theirs"))
+    one.settle()
+    turn = other.turn
+    other.settle()
+    assert other.turn == turn + 1
+    assert other.desk.state.opened.rig.name == "Theirs"
+    assert 'name = "Theirs"' in file.read_text()
+    texts = [other.keeping.revisions.text(one.number) for one in other.keeping.revisions.listed()]
+    assert ['name = "Theirs"' in text for text in texts] == [True, False, False]
+
+
+def test_a_page_is_told_only_the_findings_that_it_does_not_show(folder):
+    room = Room("found", folder / "found.rig.toml")
+    shown = room.status()
+    entry = room.desk.state.opened.rig.presets[0].address
+    edit = set_to(entry.child("name"), "Another name")
+    told = room.step(
+        lambda desk, keeping: edited(desk, [edit], keeping, says="Named"), have=shown["mark"]
+    )
+    assert any(isinstance(one, int) for one in told["findings"])
+    whole = [shown["findings"][one] if isinstance(one, int) else one for one in told["findings"]]
+    assert whole == room.status()["findings"]
+
+
+def test_a_page_that_shows_something_long_past_is_told_all(folder):
+    room = Room("good", folder / "good.rig.toml")
+    mark = room.status()["mark"]
+    for nth in range(MOST_SHOWN + 1):
+        room.step(named(f"Name {nth}"))
+    assert room.shown_at(mark) is None
+    assert room.shown_at(room.status()["mark"]) is room.desk.state

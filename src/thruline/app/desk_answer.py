@@ -1,5 +1,7 @@
 """A desk for a page: the proof in brief, every finding with its mends, what can be undone."""
 
+from collections.abc import Sequence
+
 from thruline.app.answer import edit_json
 from thruline.app.desk import Desk
 from thruline.app.frame import Json
@@ -16,9 +18,13 @@ PLURALS = {
 }
 
 
-def desk_json(desk: Desk, before: Desk | None = None) -> Json:
-    """All that stands around every page; with an earlier desk, also what has come and gone."""
+def desk_json(desk: Desk, before: Desk | None = None, *, shown: Sequence[Finding] = ()) -> Json:
+    """All that stands around every page; with an earlier desk, also what has come and gone.
+
+    A finding that is `shown` already is told by its place there, a number, instead of in full.
+    """
     proof = desk.state.proof
+    places = {id(one): place for place, one in enumerate(shown)}
     extent = proof.proved
     return {
         "rig": desk.state.opened.rig.name,
@@ -29,7 +35,9 @@ def desk_json(desk: Desk, before: Desk | None = None) -> Json:
         "faults": proof.count(Severity.FAULT),
         "says": brief(desk),
         "proved": f"{extent.presets} presets, {extent.changes:,} changes proved",
-        "findings": [_finding(one) for one in proof.findings],
+        "findings": [
+            places[id(one)] if id(one) in places else _finding(one) for one in proof.findings
+        ],
         "accepted": [
             {"says": one.says, "reason": reason, "severity": one.severity.value}
             for one, reason in proof.accepted

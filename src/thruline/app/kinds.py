@@ -8,13 +8,15 @@ from thruline.document.read import read
 from thruline.document.rig_shape import RigShape
 
 
-def parse_rig(content: str | bytes, *, file: str) -> Parsed[RigShape]:
-    """Read a rig document.
+def parse_rig(
+    content: str | bytes, *, file: str, before: Parsed[RigShape] | None = None
+) -> Parsed[RigShape]:
+    """Read a rig document; what stood in `before` as well is not read again.
 
     Raises BadDocument with all that is wrong, or CannotUse when it is a chart.
     """
     try:
-        return parse(content, RigShape, file=file)
+        return parse(content, RigShape, file=file, before=before)
     except BadDocument:
         _refuse(content, file, wants="rig", is_one="chart", do="thruline chart check")
         raise

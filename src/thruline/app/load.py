@@ -16,6 +16,7 @@ from thruline.rig.nearest import nearest
 from thruline.rig.preset import Preset
 from thruline.rig.read_chart import read_chart
 from thruline.rig.resolve import resolve
+from thruline.rig.resolve_presets import Resolved
 from thruline.rig.sharing import sharing
 from thruline.rig.whole import Rig
 from thruline.workshop.face import Sheet, Shelf
@@ -54,11 +55,12 @@ def open_rig(content: str | bytes, *, file: str, shelves: Sequence[Shelf]) -> Op
 
 def open_again(opened: Opened, content: str | bytes) -> Opened:
     """The same rig after its text has changed; charts already read are kept."""
-    document = parse_rig(content, file=opened.document.file)
+    document = parse_rig(content, file=opened.document.file, before=opened.document)
     charts, sheets = _charts(document, opened.shelves, known=opened.charts)
+    before = Resolved(opened.document.shape, opened.rig)
     return replace(
         opened,
-        rig=sharing(resolve(document.shape, charts), opened.rig),
+        rig=sharing(resolve(document.shape, charts, before=before), opened.rig),
         document=document,
         charts=charts,
         sheets={**opened.sheets, **sheets},

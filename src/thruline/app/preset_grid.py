@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, TypeAlias
 
 from thruline.app.cells import NotACell, cell_text, read_cell
 from thruline.app.frame import Json
@@ -18,6 +18,7 @@ from thruline.sameness.leftovers import leftovers
 from thruline.sameness.words import name_of
 
 NAME = "name"
+_Left: TypeAlias = Mapping[tuple[int, str], str]
 _HEAD = ("number", "name", "about", "messages")
 
 
@@ -59,11 +60,24 @@ def _is_used(state: State, unit: Unit) -> bool:
     return any(preset.goal_for(unit.id) for preset in state.opened.rig.presets)
 
 
-def grid_json(state: State) -> Json:
-    """The whole sheet."""
+def grid_json(state: State, before: State | None = None) -> Json:
+    """The whole sheet; with an earlier state of the same columns and rows, what differs from it.
+
+    Then `presets` is left out, and `rows` holds the rows that differ, by their place.
+    """
     units = columns_of(state)
     left = _left_over(state)
-    presets = zip(_rows(state), state.opened.rig.presets, strict=True)
+    presets = list(zip(_rows(state), state.opened.rig.presets, strict=True))
+    if before is not None and _is_alike(state, before):
+        old, old_left = before.opened.rig.presets, _left_over(before)
+        return {
+            "rows": {
+                place: _row(*one, units, left)
+                for place, one in enumerate(presets)
+                if one[1] is not old[place]
+                or _of_row(one[1], units, left) != _of_row(one[1], units, old_left)
+            }
+        }
     return {
         "units": [
             {
@@ -73,20 +87,37 @@ def grid_json(state: State) -> Json:
             }
             for unit in units
         ],
-        "presets": [
-            {
-                "label": label,
-                "name": data["name"],
-                "cells": [cell_text(data.get(unit.id)) for unit in units],
-                "hints": _hints(preset, units),
-                "left": {
-                    place: left[preset.number, unit.id]
-                    for place, unit in enumerate(units)
-                    if (preset.number, unit.id) in left
-                },
-            }
-            for (label, data), preset in presets
-        ],
+        "presets": [_row(*one, units, left) for one in presets],
+    }
+
+
+def _is_alike(state: State, before: State) -> bool:
+    """Whether two sheets have the same columns and rows."""
+    presets, old = state.opened.rig.presets, before.opened.rig.presets
+    return [one.address for one in presets] == [one.address for one in old] and (
+        columns_of(state) == columns_of(before)
+    )
+
+
+def _row(
+    row: tuple[str, Mapping[str, Any]], preset: Preset, units: Sequence[Unit], left: _Left
+) -> Json:
+    label, data = row
+    return {
+        "label": label,
+        "name": data["name"],
+        "cells": [cell_text(data.get(unit.id)) for unit in units],
+        "hints": _hints(preset, units),
+        "left": _of_row(preset, units, left),
+    }
+
+
+def _of_row(preset: Preset, units: Sequence[Unit], left: _Left) -> Mapping[int, str]:
+    """What is left over in the cells of a row, by their place."""
+    return {
+        place: left[preset.number, unit.id]
+        for place, unit in enumerate(units)
+        if (preset.number, unit.id) in left
     }
 
 
@@ -96,7 +127,7 @@ def _rows(state: State) -> Iterator[tuple[str, Mapping[str, Any]]]:
     return zip(labels("preset", entries), entries, strict=True)
 
 
-def _left_over(state: State) -> Mapping[tuple[int, str], str]:
+def _left_over(state: State) -> _Left:
     """For cells in which something depends on where one comes from: what."""
     found: dict[tuple[int, str], list[str]] = {}
     if state.opened.rig.controller is None:

@@ -1,6 +1,7 @@
 """A text and the shape it has, with the spot of every value; or its problems, all at once."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any, Generic, TypeVar
 
@@ -11,10 +12,11 @@ from thruline.base.errors import CannotUse
 from thruline.base.spot import Spot
 from thruline.document.misfits import misfit_problems
 from thruline.document.naming import Trail, trail_of
+from thruline.document.pieces import Pieces, read_pieces
 from thruline.document.places import Kind, Places, places
 from thruline.document.plain import at_trail
 from thruline.document.problems import BadDocument
-from thruline.document.read import read
+from thruline.document.read import read, text_of
 
 ShapeT = TypeVar("ShapeT", bound=BaseModel)
 
@@ -30,6 +32,8 @@ class Parsed(Generic[ShapeT]):
     text: str
     data: dict[str, Any]
     shape: ShapeT
+    pieces: Pieces | None = field(default=None, compare=False, repr=False)
+    """The same piece by piece, where it could be read so."""
 
     @cached_property
     def places(self) -> Places:
@@ -47,19 +51,40 @@ class Parsed(Generic[ShapeT]):
         return self.places.spot(self.file, place.start, place.end)
 
 
-def parse(source: str | bytes, model: type[ShapeT], *, file: str) -> Parsed[ShapeT]:
+def parse(
+    source: str | bytes, model: type[ShapeT], *, file: str, before: Parsed[ShapeT] | None = None
+) -> Parsed[ShapeT]:
     """Read a document and hold it against a model.
 
-    `file` is the name by which people know the text; nothing is read from it. Raises BadDocument
-    with all that is wrong.
+    `file` is the name by which people know the text; nothing is read from it. What stands in
+    `before` too is taken over from there: the same entries are the same objects in data and shape.
+    Raises BadDocument with all that is wrong.
     """
-    text, data = read(source, file=file)
+    text = text_of(source, file)
+    pieces = read_pieces(text, before.pieces if before else None)
+    if pieces is None:
+        _, data = read(text, file=file)
+    else:
+        data = pieces.data
     try:
-        shape = model.model_validate(data)
+        shape = model.model_validate(_with_known(data, before) if before else data)
     except ValidationError as error:
         problems, more = misfit_problems(error, places(text), data, model=model, file=file)
         raise BadDocument(problems, more=more) from None
-    return Parsed(file, text, data, shape)
+    return Parsed(file, text, data, shape, pieces)
+
+
+def _with_known(data: Mapping[str, Any], before: Parsed[ShapeT]) -> dict[str, Any]:
+    """The data with entries in their shape already where the document before had them."""
+    known: dict[int, Any] = {}
+    for key, entries in before.data.items():
+        shaped = getattr(before.shape, key, None)
+        if isinstance(entries, list) and isinstance(shaped, list | tuple):
+            known.update(zip(map(id, entries), shaped, strict=False))
+    return {
+        key: [known.get(id(entry), entry) for entry in value] if isinstance(value, list) else value
+        for key, value in data.items()
+    }
 
 
 def _nearest_trail(data: object, address: Address) -> Trail:

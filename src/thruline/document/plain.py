@@ -89,6 +89,8 @@ def same(one: object, other: object) -> bool:
     Unlike `==` this tells 1 from 1.0 and from true, 0.0 from -0.0, and calls two not-a-numbers the
     same.
     """
+    if one is other:
+        return True
     if isinstance(one, Mapping) and isinstance(other, Mapping):
         return one.keys() == other.keys() and all(same(one[key], other[key]) for key in one)
     if _is_list(one) and _is_list(other):

@@ -26,16 +26,20 @@ _OTHER_ENCODINGS = (
 )
 
 
+class OutsizeNumber(ValueError):
+    """A number stands in a document that other readers of TOML cannot hold."""
+
+
 def read(source: str | bytes, *, file: str) -> tuple[str, dict[str, Any]]:
     """The text of a document, and its plain data as `tomllib` reads it.
 
     Raises BadDocument when it is no text, no TOML, too large or too deeply nested.
     """
-    text = _text(source, file)
+    text = text_of(source, file)
     try:
-        _refuse_long_keys(text)
-        data = tomllib.loads(text.removeprefix(BOM))
-        _refuse_outsize(text, data, file)
+        data = plain_data(text)
+    except OutsizeNumber:
+        raise _outsize_numbers(text, tomllib.loads(text.removeprefix(BOM)), file) from None
     except (TooDeep, RecursionError):
         raise _too_deep(text, file) from None
     except tomllib.TOMLDecodeError as error:
@@ -46,7 +50,20 @@ def read(source: str | bytes, *, file: str) -> tuple[str, dict[str, Any]]:
     return text, data
 
 
-def _text(source: str | bytes, file: str) -> str:
+def plain_data(text: str) -> dict[str, Any]:
+    """What a text holds.
+
+    Raises ValueError when it is no TOML (then a TOMLDecodeError) or has numbers that other readers
+    of TOML cannot hold, TooDeep or RecursionError when it is too deeply nested.
+    """
+    _refuse_long_keys(text)
+    data = tomllib.loads(text.removeprefix(BOM))
+    _refuse_outsize(data)
+    return data
+
+
+def text_of(source: str | bytes, file: str) -> str:
+    """A document as text. Raises BadDocument when it is none, or too large."""
     if len(source) > MAX_BYTES:
         says = f"this has {len(source):,} bytes; a document may have {MAX_BYTES:,} at most"
         raise BadDocument([Problem(spot=Spot(file, 1, 1), says=says)])
@@ -83,10 +100,10 @@ def _refuse_long_keys(text: str) -> None:
             places(text)
 
 
-def _refuse_outsize(text: str, data: dict[str, Any], file: str) -> None:
+def _refuse_outsize(data: dict[str, Any]) -> None:
     """Refuse data that is nested too deeply, or a number that other readers of TOML cannot hold.
 
-    Raises TooDeep or BadDocument.
+    Raises TooDeep or OutsizeNumber.
     """
     level: list[Any] = [data]
     is_outsize = False
@@ -101,7 +118,7 @@ def _refuse_outsize(text: str, data: dict[str, Any], file: str) -> None:
     else:
         raise TooDeep(0)
     if is_outsize:
-        raise _outsize_numbers(text, data, file)
+        raise OutsizeNumber
 
 
 def _is_outsize(value: object) -> bool:

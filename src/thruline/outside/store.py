@@ -7,7 +7,7 @@ import hashlib
 import json
 import zlib
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from datetime import UTC, datetime
 from typing import Any
 
@@ -36,11 +36,9 @@ from sqlalchemy.pool import ConnectionPoolEntry
 from thruline.base.errors import CannotUse, WorldFailed
 from thruline.find.search import search_from_data, search_to_data
 from thruline.find.standing import Verdict
+from thruline.outside.store_upgrade import upgrade
 from thruline.workshop.history import Cause, History, KeptElsewhere, Revision
 from thruline.workshop.searches import KeptSearch
-
-FORMAT = 1
-"""The format of the tables; a store of a later one is not touched."""
 
 _PRAGMAS = ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON", "busy_timeout=5000")
 _TABLES = MetaData(
@@ -91,7 +89,7 @@ _SEARCHES = Table(
 def open_store(address: str) -> Engine:
     """The store at an address such as `sqlite:///file` or `postgresql+psycopg://host/name`.
 
-    Raises CannotUse when the address makes no sense or the store is of a later format,
+    Raises CannotUse when the address makes no sense or the store is of a newer program,
     WorldFailed when it cannot be reached.
     """
     try:
@@ -109,27 +107,16 @@ def open_store(address: str) -> Engine:
         ) from None
     if engine.dialect.name == "sqlite":
         event.listen(engine, "connect", _settle)
-    with _saying(engine):
-        _TABLES.create_all(engine)
-        with engine.begin() as connection:
-            _refuse_later(connection)
+    with _saying(engine), ExitStack() as otherwise:
+        otherwise.callback(engine.dispose)
+        upgrade(engine, _TABLES)
+        otherwise.pop_all()
     return engine
 
 
 def _settle(connection: Any, _record: ConnectionPoolEntry) -> None:  # noqa: ANN401 - any driver's
     for pragma in _PRAGMAS:
         connection.execute(f"PRAGMA {pragma}")
-
-
-def _refuse_later(connection: Connection) -> None:
-    number = connection.scalar(select(_FORMAT.c.number))
-    if number is None:
-        connection.execute(insert(_FORMAT).values(number=FORMAT))
-    elif number > FORMAT:
-        raise CannotUse(
-            f"the workshop store has format {number}, and this thruline knows {FORMAT}; "
-            "use the newer thruline, or name another store"
-        )
 
 
 class StoredRevisions:

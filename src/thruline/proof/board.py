@@ -1,8 +1,9 @@
 """What follows from units, settings and cables alone, whatever the presets are."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
+from typing import TypeVar, cast
 
 from thruline.compose.jobs import Means
 from thruline.compose.preset import Sender, sender_of
@@ -16,6 +17,7 @@ from thruline.timing.receive import Listener
 from thruline.timing.roads import Roads, roads_of
 from thruline.timing.run import Hand, listeners_of
 
+T = TypeVar("T")
 NO_SENDER = Sender(means=Means(pauses=None), gap_us=0, running_status=False)
 """For a unit whose chart says nothing of a controller: it can order, not pause."""
 
@@ -27,6 +29,14 @@ class Board:
     rig: Rig
     results: dict[str, tuple[Result, ...]] = field(default_factory=dict)
     _lines_key: int | None = None
+    _kept: dict[str, tuple[object, object]] = field(default_factory=dict)
+
+    def kept(self, name: str, of: object, make: Callable[[], T]) -> T:
+        """Something made of this board and `of`, kept as long as that stays equal."""
+        known = self._kept.get(name)
+        if known is None or known[0] != of:
+            self._kept[name] = known = (of, make())
+        return cast(T, known[1])
 
     @cached_property
     def network(self) -> Network:

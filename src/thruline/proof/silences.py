@@ -29,7 +29,7 @@ class Silence:
 
 def silences(case: Case, outcomes: Collection[Outcome]) -> tuple[Silence, ...]:
     """Everything of these outcomes that keeps an addressed unit from hearing the controller."""
-    found = case.kept("silences", lambda: _all(case))
+    found = case.board.kept("silences", case.addressed, lambda: _all(case))
     return tuple(one for one in found if one.cause.outcome in outcomes)
 
 

@@ -12,7 +12,7 @@ from thruline.document.rig_shape import RigShape, UnitShape
 from thruline.rig.chart import Chart, Footprint
 from thruline.rig.nearest import gap, key_gap
 from thruline.rig.resolve_links import Gaps, read_audio, read_cables
-from thruline.rig.resolve_presets import read_presets, read_songs, read_sweeps
+from thruline.rig.resolve_presets import Resolved, read_presets, read_songs, read_sweeps
 from thruline.rig.unit import Place, Unit
 from thruline.rig.whole import Acceptance, Lack, Rig, Unresolved
 
@@ -20,8 +20,12 @@ RESERVED = frozenset({"number", "name", "about", "messages"})
 """Keys of a preset that are not units."""
 
 
-def resolve(document: RigShape, charts: Mapping[str, Chart]) -> Rig:
+def resolve(
+    document: RigShape, charts: Mapping[str, Chart], *, before: Resolved | None = None
+) -> Rig:
     """The rig that a document describes, with its charts by id.
+
+    Presets are taken over from `before` where their part of the document is the same object.
 
     Every chart that a unit names must be there: raises KeyError otherwise (whoever loads the
     charts reports a missing one, with the file it was looked for in).
@@ -32,7 +36,7 @@ def resolve(document: RigShape, charts: Mapping[str, Chart]) -> Rig:
     controller = units.get(document.rig.controller)
     if controller is None:
         gaps.append(_no_controller(document, units))
-    presets = read_presets(document, units, controller, gaps=gaps)
+    presets = read_presets(document, units, controller, gaps=gaps, before=before)
     board = document.rig.board
     return Rig(
         name=document.rig.name,

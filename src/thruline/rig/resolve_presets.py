@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass
 
 from thruline.base.address import Address, at, nth
 from thruline.document.rig_shape import MoveShape, PresetShape, RigShape, SweepShape, Written
@@ -15,45 +16,90 @@ from thruline.rig.stored import read_stored, why_not
 from thruline.rig.sweep import Curve, Move, Sweep
 from thruline.rig.unit import Unit
 from thruline.rig.values import read_value
-from thruline.rig.whole import Lack
+from thruline.rig.whole import Lack, Rig
 
 IN_LOOP: Mapping[str, bool] = {"in": True, "out": False}
 """Words for the state of a relay loop."""
 
 
+@dataclass(frozen=True, slots=True)
+class Resolved:
+    """A document and the rig that was made of it."""
+
+    document: RigShape
+    rig: Rig
+
+
 def read_presets(
-    document: RigShape, units: Mapping[str, Unit], controller: Unit | None, *, gaps: Gaps
+    document: RigShape,
+    units: Mapping[str, Unit],
+    controller: Unit | None,
+    *,
+    gaps: Gaps,
+    before: Resolved | None = None,
 ) -> tuple[Preset, ...]:
     """Every preset with its goals; notes units and controls that are not there."""
+    known = _whole_presets(before) if before and _same_charts(before, units, controller) else {}
     seen: Counter[int] = Counter()
     presets = []
     for one in document.preset:
         seen[one.number] += 1
-        address = at("preset", nth(str(one.number), seen[one.number]))
-        goals = []
-        beside = one.__pydantic_extra__ or {}
-        for unit_id, wanted in beside.items():
-            unit = units.get(unit_id)
-            if unit is None:
-                says = f'preset {one.number} names "{unit_id}", which is no unit'
-                where = address.child(unit_id)
-                gaps.append(
-                    key_gap(Lack.UNIT, where, unit_id, says=says, known=units, beside=beside)
-                )
-            else:
-                goals.append(_goal(unit, wanted, address.child(unit_id), gaps=gaps))
-        stored = _stored(one, controller, address, gaps=gaps)
-        presets.append(
-            Preset(
-                number=one.number,
-                name=one.name,
-                goals=tuple(goals),
-                stored=stored,
-                unread=len(one.messages or ()) - len(stored or ()),
-                occurrence=seen[one.number],
-            )
-        )
+        preset = known.get(id(one))
+        if preset is None or preset.occurrence != seen[one.number]:
+            preset = _preset(one, units, controller, occurrence=seen[one.number], gaps=gaps)
+        presets.append(preset)
     return tuple(presets)
+
+
+def _same_charts(before: Resolved, units: Mapping[str, Unit], controller: Unit | None) -> bool:
+    """Whether presets mean what they meant: of a unit, only its chart counts for them."""
+    old = before.rig.units
+    now, then = controller.id if controller else None, before.rig.controller
+    return (
+        now == (then.id if then else None)
+        and old.keys() == units.keys()
+        and all(unit.chart is old[name].chart for name, unit in units.items())
+    )
+
+
+def _whole_presets(before: Resolved) -> Mapping[int, Preset]:
+    """The presets in which nothing was missing, by the identity of their part of the document."""
+    lacking = {one.address.steps[0] for one in before.rig.unresolved}
+    return {
+        id(one): preset
+        for one, preset in zip(before.document.preset, before.rig.presets, strict=True)
+        if preset.address.steps[0] not in lacking
+    }
+
+
+def _preset(
+    one: PresetShape,
+    units: Mapping[str, Unit],
+    controller: Unit | None,
+    *,
+    occurrence: int,
+    gaps: Gaps,
+) -> Preset:
+    address = at("preset", nth(str(one.number), occurrence))
+    goals = []
+    beside = one.__pydantic_extra__ or {}
+    for unit_id, wanted in beside.items():
+        unit = units.get(unit_id)
+        if unit is None:
+            says = f'preset {one.number} names "{unit_id}", which is no unit'
+            where = address.child(unit_id)
+            gaps.append(key_gap(Lack.UNIT, where, unit_id, says=says, known=units, beside=beside))
+        else:
+            goals.append(_goal(unit, wanted, address.child(unit_id), gaps=gaps))
+    stored = _stored(one, controller, address, gaps=gaps)
+    return Preset(
+        number=one.number,
+        name=one.name,
+        goals=tuple(goals),
+        stored=stored,
+        unread=len(one.messages or ()) - len(stored or ()),
+        occurrence=occurrence,
+    )
 
 
 def _goal(

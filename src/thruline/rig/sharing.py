@@ -34,7 +34,7 @@ def sharing(rig: Rig, before: Rig) -> Rig:
 
 
 def _same(thing: T, before: T) -> T:
-    return before if thing == before else thing
+    return before if thing is before or thing == before else thing
 
 
 def _unit(unit: Unit, before: Unit | None) -> Unit:
@@ -45,7 +45,7 @@ def _preset(preset: Preset, before: Preset | None) -> Preset:
     """The preset itself, or one with the goals of the earlier one where they are equal."""
     if before is None:
         return preset
-    if before == preset:
+    if before is preset or before == preset:
         return before
     known = {goal.unit: goal for goal in before.goals}
     goals = tuple(_goal(goal, known.get(goal.unit)) for goal in preset.goals)

@@ -2,8 +2,6 @@
 
 import socket
 
-import segno
-
 from thruline.app.frame import Json
 from thruline.base.errors import CannotUse
 from thruline.workbench.guard import LINK_SECONDS, Doors
@@ -25,6 +23,8 @@ def link_page(address: str, doors: Doors) -> Json:
 
 def svg_code(text: str) -> str:
     """A text as a code that telephones read, as SVG."""
+    import segno  # noqa: PLC0415 - only when a device is let in
+
     code = segno.make_qr(text, error="m")
     return str(code.svg_inline(scale=6, border=3, dark="#000", light="#fff"))
 

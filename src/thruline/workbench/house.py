@@ -1,5 +1,6 @@
 """The rigs of one folder, each in a room that is opened when somebody enters."""
 
+import gc
 import re
 from collections.abc import Callable
 from pathlib import Path
@@ -49,6 +50,7 @@ class House:
             if file.resolve().parent != self.folder.resolve():
                 raise CannotUse(f"{file.name} leads out of the folder of the workbench")
             self._rooms[name] = Room(name, file)
+            gc.freeze()  # what was opened stays; to look through it again and again costs a pause
         return self._rooms[name]
 
     async def work(self, what: Callable[[], T]) -> T:

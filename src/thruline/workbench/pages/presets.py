@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 from thruline.app.desk import Desk, Keeping
 from thruline.app.frame import Json
+from thruline.app.mend import State
 from thruline.app.preset_grid import grid_json
 from thruline.workbench.page import Page
 
@@ -13,4 +14,15 @@ def data(desk: Desk, _keeping: Keeping, _asked: Mapping[str, str]) -> Json:
     return grid_json(desk.state)
 
 
-PAGE = Page(name="presets", title="Presets", question="What does each preset do?", data=data)
+def changes(desk: Desk, before: State) -> Json:
+    """The rows that have changed, or the whole sheet when it has other rows or columns."""
+    return grid_json(desk.state, before)
+
+
+PAGE = Page(
+    name="presets",
+    title="Presets",
+    question="What does each preset do?",
+    data=data,
+    changes=changes,
+)

@@ -52,11 +52,11 @@ function build() {
   pick("sheet").replaceChildren(table);
 }
 
-function paint() {
+function paint(rows = grid.presets.keys()) {
   pick("none").hidden = grid.presets.length > 0;
   pick("sheet").hidden = !grid.presets.length;
   for (const id of ["copy", "drop"]) pick(id).disabled = !grid.presets.length;
-  for (const [row] of grid.presets.entries()) {
+  for (const row of rows) {
     for (const [column] of columns.entries()) {
       const cell = cellAt(row, column);
       if (!cell.firstElementChild) fill(cell, row, column);
@@ -141,7 +141,8 @@ async function send(cells) {
       throw trouble;
     }
   }, done);
-  await load();
+  const labels = new Set(cells.map((one) => one.preset));
+  await load([...grid.presets.keys()].filter((row) => labels.has(grid.presets[row].label)));
 }
 
 function type(first) {
@@ -263,17 +264,33 @@ function seekNext() {
   }
 }
 
-async function load() {
-  const next = await ask("presets").catch((trouble) => { say(trouble.message, true); return null; });
-  if (!next) return;
-  const isSame = grid && grid.presets.length === next.presets.length
-    && grid.units.map((one) => one.id).join() === next.units.map((one) => one.id).join();
-  const isTyping = Boolean(pick("sheet").querySelector("td input"));
-  const hadFocus = pick("sheet").contains(document.activeElement);
-  grid = next;
-  if (!isSame && !isTyping) build();
-  paint();
-  if (hadFocus && !isTyping && grid.presets.length) go(...at, true);
+// What has changed since what is shown, or all of it. Gives the rows that may look different now.
+async function fresh() {
+  const next = await ask("presets", { have: grid?.mark ?? "" });
+  if (!next.rows) {
+    const isSame = grid && grid.presets.length === next.presets.length
+      && grid.units.map((one) => one.id).join() === next.units.map((one) => one.id).join();
+    grid = next;
+    if (!isSame && !isTyping()) build();
+    return grid.presets.keys();
+  }
+  for (const [row, preset] of Object.entries(next.rows)) grid.presets[row] = preset;
+  grid.mark = next.mark;
+  return Object.keys(next.rows).map(Number);
+}
+
+const isTyping = () => Boolean(pick("sheet").querySelector("td input"));
+let loading = Promise.resolve();
+
+// One after the other: what has changed is told against what is shown.
+function load(touched = []) {
+  loading = loading.then(async () => {
+    const hadFocus = pick("sheet").contains(document.activeElement);
+    const rows = grid?.mark === now().mark ? [] : await fresh();
+    paint(new Set([...rows, ...touched]));
+    if (hadFocus && !isTyping() && grid.presets.length) go(...at, true);
+  }).catch((trouble) => say(trouble.message, true));
+  return loading;
 }
 
 pick("sheet").addEventListener("keydown", press);

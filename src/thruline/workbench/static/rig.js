@@ -14,6 +14,7 @@ export class Refused extends Error {
 }
 
 const followers = new Set();
+let [waiting, heard] = [0, 0];
 let status = JSON.parse(document.getElementById("status").textContent);
 
 export const now = () => status;
@@ -25,6 +26,12 @@ function take(next) {
   status = next;
   for (const told of followers) told(status, changed);
   return status;
+}
+
+// Findings that were shown before are told by their place there.
+function whole(next, before) {
+  next.findings = next.findings.map((one) => (typeof one === "number" ? before.findings[one] : one));
+  return next;
 }
 
 export async function answerOf(response) {
@@ -52,7 +59,15 @@ export async function post(address, asked) {
 }
 
 export async function act(deed, asked = {}) {
-  return take(await post(`${HERE}/do/${deed}`, { seen: status.revision, ...asked }));
+  const before = status;
+  waiting += 1;
+  try {
+    const told = await post(`${HERE}/do/${deed}`, { seen: before.revision, have: before.mark, ...asked });
+    return take(whole(told, before));
+  } finally {
+    waiting -= 1;
+    if (!waiting && heard > status.turn) refresh().catch(() => {});
+  }
 }
 
 export const edit = (...edits) => act("edit", { edits });
@@ -61,7 +76,8 @@ export const add = (address, value) => ({ do: "add", address, value });
 export const remove = (address) => ({ do: "remove", address });
 
 export async function refresh() {
-  return take(await ask("status"));
+  const before = status;
+  return take(whole(await ask("status", { have: before.mark }), before));
 }
 
 function connect() {
@@ -72,7 +88,8 @@ function connect() {
   };
   socket.onmessage = (told) => {
     const turns = JSON.parse(told.data);
-    if (turns.turn !== status.turn) refresh().catch(() => {});
+    heard = turns.turn;
+    if (heard !== status.turn && !waiting) refresh().catch(() => {});
     document.dispatchEvent(new CustomEvent("bench", { detail: turns.bench }));
   };
   socket.onclose = () => {
