@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from thruline.app.frame import Json
 from thruline.app.load import Opened
@@ -42,14 +43,18 @@ class CutKind:
     cutting: Cutting
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)  # without slots: what is tried is kept
 class CableSet:
     """All cables of a rig, and how to cut those that are to be made."""
 
     opened: Opened
     cables: tuple[CablePlan, ...]
     cuts: tuple[CutKind, ...]
-    tried: Tried
+
+    @cached_property
+    def tried(self) -> Tried:
+        """The document with the plan made. Raises CannotUse when it cannot be."""
+        return try_edits(self.opened, tuple(_edits(self.cables)))
 
     @property
     def unknown(self) -> tuple[CablePlan, ...]:
@@ -80,7 +85,6 @@ def plan_rig_cables(opened: Opened, wish: Wish, stock: Stock) -> CableSet:
         opened=opened,
         cables=cables,
         cuts=() if wish.sold else tuple(_cuts(cables, stock)),
-        tried=try_edits(opened, tuple(_edits(cables))),
     )
 
 

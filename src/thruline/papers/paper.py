@@ -14,12 +14,17 @@ class Table:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Section:
-    """One part of a paper: what is said first, what is listed, and the small print below it."""
+    """One part of a paper: what is said first, what is listed, and the small print below it.
+
+    `about` names what it is about (`unit:delay`, `preset:4`), so that other papers can refer to it;
+    empty where nothing does.
+    """
 
     title: str
     says: tuple[str, ...] = ()
     table: Table | None = None
     notes: tuple[str, ...] = ()
+    about: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
