@@ -128,8 +128,13 @@ def place_words(found: CableSet, jack: Jack) -> str:
     return f"{unit.name} {unit.chart.sockets[jack.socket].marked or jack.socket}"
 
 
-def cable_sections(found: CableSet, *, with_contacts: bool = True) -> Iterator[Section]:
-    """The list of cables, how to cut, how to wire, cautions."""
+def cable_sections(
+    found: CableSet, *, with_contacts: bool = True, every: bool = False
+) -> Iterator[Section]:
+    """The list of cables, how to cut, how to wire, cautions.
+
+    Contacts are those of the cables to make; with `every` also of those that stay as they are.
+    """
     rows = [
         (
             one.number,
@@ -150,7 +155,7 @@ def cable_sections(found: CableSet, *, with_contacts: bool = True) -> Iterator[S
     for one in found.cuts:
         yield _cutting_section(one)
     if with_contacts:
-        yield from _contact_sections(found)
+        yield from _contact_sections(found, every=every)
     yield Section(title="Cautions", says=(CAUTION,))
 
 
@@ -189,11 +194,11 @@ def _spools(count: int) -> str:
     return "one spool" if count == 1 else f"{count} spools"
 
 
-def _contact_sections(found: CableSet) -> Iterator[Section]:
+def _contact_sections(found: CableSet, *, every: bool) -> Iterator[Section]:
     """Contact tables; cables that are wired alike share one."""
     alike: dict[tuple[tuple[str, str, str], ...], list[CablePlan]] = {}
     for one in found.cables:
-        if one.is_made and one.kind.name != "USB":
+        if (one.is_made or every) and one.kind.name != "USB":
             rows = tuple(contact_rows(found.opened.rig, one.cable))
             alike.setdefault((*rows, ("", *one.cable.plugs)), []).append(one)
     for key, those in alike.items():
