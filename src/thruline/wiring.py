@@ -251,8 +251,6 @@ def save(file: str | Path, text: str, *, before: str) -> None:
     written; the file is then as it was.
     """
     place, expected = Path(file), before.encode()
-    if place.suffix.lower() in BOOKS:
-        raise CannotUse(f"a book is not changed: `thruline open {file}` puts its rig on the disk")
     if read_bytes(place) == expected:  # otherwise nothing is written, and what is kept stays
         step = _steps_kept(place) + 1
         write_atomically(_kept(place, step), before)
