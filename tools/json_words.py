@@ -140,6 +140,11 @@ WORDS: Mapping[str, str] = {
     "pieces.bytes": "how many bytes they have, each with its status byte",
     "ends_us": "when the last byte has left, in microseconds from the start",
     "export.written": "the files that were written",
+    "book.paper": "the size of paper",
+    "pages": "how many pages it has",
+    "parts": "the parts of the book",
+    "book": "the book that was opened",
+    "open.written": "the files that were written",
     # two revisions
     "old": "the document of the old revision, as it was named",
     "compare.new": "the document of the new revision, as it was named",

@@ -18,6 +18,7 @@ from thruline.bench.backup import Store
 from thruline.bench.face import Log, Ports, WallClock
 from thruline.bench.guard import Guarded
 from thruline.bench.plugged import HeldInput, HeldOutput, pick_port
+from thruline.binding import BOOKS, open_book
 from thruline.midi.message import TimedMessage
 from thruline.outside.files import read_bytes, take_away, write_atomically, write_new, write_raw
 from thruline.outside.folders import make_folder, names_in
@@ -116,13 +117,14 @@ def chart_shelves() -> tuple[Shelf, ...]:
 
 
 def open_file(file: str | Path) -> Opened:
-    """Open a rig document on disk.
+    """Open a rig document on disk, or the one inside a book.
 
-    Raises CannotUse when the file is not there or cannot be used, WorldFailed when it cannot be
-    read.
+    Raises CannotUse when it is not there or cannot be used, WorldFailed when it cannot be read.
     """
-    place = Path(file)
-    return open_rig(read_bytes(place), file=str(file), shelves=shelves_for(place.parent))
+    if Path(file).suffix.lower() in BOOKS:
+        found = open_book(file)
+        return open_rig(found.document, file=str(file), shelves=(found.shelf,))
+    return open_rig(read_bytes(Path(file)), file=str(file), shelves=shelves_for(Path(file).parent))
 
 
 def open_chart_sheet(word: str) -> Sheet:

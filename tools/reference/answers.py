@@ -38,6 +38,8 @@ _RUNS: Mapping[str, Sequence[Sequence[str]]] = {
     "plan cables": [("plan", "cables", "found.rig.toml", "--all", "--spool", "8500")],
     "sheet": [("sheet", "found.rig.toml", "settings", "--html", "a.html")],
     "export": [("export", "meant.rig.toml", "show.mid", "7")],
+    "book": [("book", "meant.rig.toml", "--part", "power", "--date", "1 May 2026")],
+    "open": [("open", "meant.book.pdf", "--to", "again")],
     "compare": [("compare", "found.rig.toml", "short/meant.rig.toml", "--html", "a.html")],
     "trace": [
         ("trace", "found.rig.toml", "13"),

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from thruline.app.frame import Json
 from thruline.app.load import Opened
@@ -42,14 +43,18 @@ class CutKind:
     cutting: Cutting
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)  # without slots: what is tried is kept
 class CableSet:
     """All cables of a rig, and how to cut those that are to be made."""
 
     opened: Opened
     cables: tuple[CablePlan, ...]
     cuts: tuple[CutKind, ...]
-    tried: Tried
+
+    @cached_property
+    def tried(self) -> Tried:
+        """The document with the plan made. Raises CannotUse when it cannot be."""
+        return try_edits(self.opened, tuple(_edits(self.cables)))
 
     @property
     def unknown(self) -> tuple[CablePlan, ...]:
@@ -80,7 +85,6 @@ def plan_rig_cables(opened: Opened, wish: Wish, stock: Stock) -> CableSet:
         opened=opened,
         cables=cables,
         cuts=() if wish.sold else tuple(_cuts(cables, stock)),
-        tried=try_edits(opened, tuple(_edits(cables))),
     )
 
 
@@ -124,8 +128,13 @@ def place_words(found: CableSet, jack: Jack) -> str:
     return f"{unit.name} {unit.chart.sockets[jack.socket].marked or jack.socket}"
 
 
-def cable_sections(found: CableSet, *, with_contacts: bool = True) -> Iterator[Section]:
-    """The list of cables, how to cut, how to wire, cautions."""
+def cable_sections(
+    found: CableSet, *, with_contacts: bool = True, every: bool = False
+) -> Iterator[Section]:
+    """The list of cables, how to cut, how to wire, cautions.
+
+    Contacts are those of the cables to make; with `every` also of those that stay as they are.
+    """
     rows = [
         (
             one.number,
@@ -146,7 +155,7 @@ def cable_sections(found: CableSet, *, with_contacts: bool = True) -> Iterator[S
     for one in found.cuts:
         yield _cutting_section(one)
     if with_contacts:
-        yield from _contact_sections(found)
+        yield from _contact_sections(found, every=every)
     yield Section(title="Cautions", says=(CAUTION,))
 
 
@@ -185,11 +194,11 @@ def _spools(count: int) -> str:
     return "one spool" if count == 1 else f"{count} spools"
 
 
-def _contact_sections(found: CableSet) -> Iterator[Section]:
+def _contact_sections(found: CableSet, *, every: bool) -> Iterator[Section]:
     """Contact tables; cables that are wired alike share one."""
     alike: dict[tuple[tuple[str, str, str], ...], list[CablePlan]] = {}
     for one in found.cables:
-        if one.is_made and one.kind.name != "USB":
+        if (one.is_made or every) and one.kind.name != "USB":
             rows = tuple(contact_rows(found.opened.rig, one.cable))
             alike.setdefault((*rows, ("", *one.cable.plugs)), []).append(one)
     for key, those in alike.items():

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from thruline.app.frame import Json
 from thruline.app.load import Opened
@@ -39,16 +40,21 @@ USED = (
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)  # without slots: what is tried is kept
 class OutletPlan:
     """A power plan of a rig."""
 
     opened: Opened
+    wishes: PowerWishes
     plan: PowerPlan
     feedings: tuple[Feeding, ...]
     to_buy: tuple[ToBuy, ...]
     untold: tuple[Untold, ...]
-    tried: Tried
+
+    @cached_property
+    def tried(self) -> Tried:
+        """The document with the plan made. Raises CannotUse when it cannot be."""
+        return try_edits(self.opened, tuple(_edits(self.opened.rig, self.wishes, self.feedings)))
 
     @property
     def is_whole(self) -> bool:
@@ -78,14 +84,13 @@ def plan_rig_power(opened: Opened, *, chains: bool = True, anywhere: bool = Fals
     """The best plan for the supplies that the rig has."""
     wishes = power_wishes(opened.rig, anywhere=anywhere)
     plan = plan_power(wishes.loads, wishes.kinds, watts=wishes.watts, chains=chains)
-    fed = tuple(feedings(opened.rig, wishes, plan))
     return OutletPlan(
         opened=opened,
+        wishes=wishes,
         plan=plan,
-        feedings=fed,
+        feedings=tuple(feedings(opened.rig, wishes, plan)),
         to_buy=tuple(to_buy(opened.rig, wishes, plan)),
         untold=wishes.untold,
-        tried=try_edits(opened, tuple(_edits(opened.rig, wishes, fed))),
     )
 
 

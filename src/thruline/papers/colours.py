@@ -60,6 +60,20 @@ DARK = Palette(
 )
 """A dark stage."""
 
+PRINT = Palette(
+    ground="#FFFFFF",
+    card="#FFFFFF",
+    ink="#23211C",
+    quiet="#4E493F",
+    rule="#B9B3A6",
+    lines=("#0B4F4B", "#A03D16", "#6E5500", "#33407A", "#5E3459"),
+    fault="#A0001C",
+    risk="#5E4800",
+    advice="#33407A",
+    proved="#25582B",
+)
+"""White paper, in colour or in grey."""
+
 _PLAIN = tuple(one.name for one in fields(Palette) if one.name != "lines")
 
 

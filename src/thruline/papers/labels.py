@@ -18,10 +18,11 @@ class Label:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Labels:
-    """All labels of a rig, two for each cable."""
+    """All labels of a rig, two for each cable; `codes` adds a QR code to each."""
 
     rig: str
     labels: tuple[Label, ...]
+    codes: bool = False
 
 
 def labels_html(sheet: Labels, *, codes: bool = False) -> str:

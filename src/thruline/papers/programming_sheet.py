@@ -80,20 +80,22 @@ def _entry(item: Item, meaning: Meaning, shown_from: int) -> Entry:
             )
 
 
-def programming_sheet(rig: Rig) -> Paper:
+def programming_sheet(rig: Rig, before: Case | None = None) -> Paper:
     """Every preset, then what the pedals move.
 
-    It says what the goals ask for, whatever the memory of the controller holds now.
+    It says what the goals ask for, whatever the memory of the controller holds now. `before` is a
+    case of the same rig, from which is taken over what is worked out already.
     """
-    case = Case(replace(rig, presets=tuple(replace(one, stored=None) for one in rig.presets)))
-    presets = [
+    presets = tuple(one if one.stored is None else replace(one, stored=None) for one in rig.presets)
+    case = Case(replace(rig, presets=presets), before)
+    sections = [
         _section(case, preset, now=found.stored)
         for preset, found in zip(case.rig.presets, rig.presets, strict=True)
     ]
     return Paper(
         title=f"Programming sheet: {rig.name}",
         about=tuple(_about(rig)),
-        sections=(*presets, *_pedals(rig)),
+        sections=(*sections, *_pedals(rig)),
     )
 
 
@@ -133,6 +135,7 @@ def _section(case: Case, preset: Preset, *, now: Sequence[Stored] | None) -> Sec
         says=(f"Loops: {loops}.",) if loops else (),
         table=table_of(HEAD, cells),
         notes=tuple(notes),
+        about=f"preset:{preset.number}",
     )
 
 

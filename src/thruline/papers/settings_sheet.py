@@ -66,6 +66,7 @@ def _sections(rig: Rig, unit: Unit) -> Iterator[Section]:
         f"{unit.name} ({unit.chart.full_name})",
         table=table_of(HEAD, rows),
         notes=tuple(notes),
+        about=f"settings:{unit.id}",
     )  # fmt: skip
 
 

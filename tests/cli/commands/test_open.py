@@ -1,0 +1,43 @@
+"""`thruline open`."""
+
+from pathlib import Path
+
+import pytest
+
+from tests.cli.running import ran
+from thruline.outside.samples import ORCHARD_STREET, sample_text
+from thruline.wiring import open_file
+
+
+@pytest.fixture
+def book(tmp_path: Path, capsys) -> Path:
+    rig = tmp_path / "pit.rig.toml"
+    rig.write_text(sample_text(ORCHARD_STREET), encoding="utf-8")
+    ran(capsys, "book", rig, "--part", "reading")
+    return rig.with_name("pit.book.pdf")
+
+
+def test_a_book_opened_again_equals_the_rig(book, capsys, tmp_path):
+    told = ran(capsys, "open", book, "--to", tmp_path / "again", "--json").json
+    again = tmp_path / "again" / "pit.rig.toml"
+    assert told["written"][0] == str(again)
+    assert again.read_text(encoding="utf-8") == sample_text(ORCHARD_STREET)
+    assert open_file(book).rig == open_file(again).rig == open_file(tmp_path / "pit.rig.toml").rig
+    charts = {one.name.partition(".")[0] for one in (again.parent / "charts").iterdir()}
+    assert charts == set(open_file(book).charts)
+
+
+def test_nothing_is_written_over(book, capsys, tmp_path):
+    said = ran(capsys, "open", book, "--to", tmp_path)
+    assert said.code == 2
+    assert "is there already" in said.err
+    assert not (tmp_path / "charts").exists()
+
+
+@pytest.mark.parametrize("content", [b"", b"%PDF-1.7 nothing", b"format = 1"])
+def test_what_is_no_book(tmp_path, capsys, content):
+    file = tmp_path / "odd.pdf"
+    file.write_bytes(content)
+    said = ran(capsys, "open", file)
+    assert said.code == 2
+    assert "odd.pdf" in said.err

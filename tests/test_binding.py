@@ -1,0 +1,31 @@
+"""Books on the disk."""
+
+import pytest
+
+from thruline.base.errors import CannotUse
+from thruline.binding import book_beside, open_book, put_down, write_book
+from thruline.papers.book import Book, Enclosed, Part
+
+INSIDE = (
+    Enclosed(name="pit.rig.toml", kind="application/toml", says="it", content=b"x = 1\n"),
+    Enclosed(name="delay.chart.toml", kind="application/toml", says="it", content=b"y = 2\n"),
+)
+BOOK = Book(title="T", about="", date="", version="1", parts=(Part(name="a", title="A"),),
+            enclosed=INSIDE)  # fmt: skip
+
+
+def test_what_is_bound_comes_out_again(tmp_path):
+    file = tmp_path / "a.pdf"
+    assert write_book(file, BOOK, paper="a4") == 1
+    put_down(open_book(file), folder=tmp_path / "again")
+    assert (tmp_path / "again" / "pit.rig.toml").read_bytes() == b"x = 1\n"
+    assert (tmp_path / "again" / "charts" / "delay.chart.toml").read_bytes() == b"y = 2\n"
+
+
+def test_only_books_are_written(tmp_path):
+    with pytest.raises(CannotUse, match=r"\.pdf"):
+        write_book(tmp_path / "a.rig.toml", BOOK, paper="a4")
+
+
+def test_a_book_is_called_after_its_rig():
+    assert book_beside("pit.rig.toml") == "pit.book.pdf"
