@@ -16,6 +16,7 @@ from thruline.base.address import read_address
 from thruline.base.edit import Edit, add_to
 from thruline.base.errors import CannotUse
 from thruline.workbench.asked import wanted
+from thruline.workbench.fact_deeds import add_fact, fact, move_fact
 from thruline.workbench.search_deeds import SEARCH_DEEDS
 
 Asked: TypeAlias = Mapping[str, Any]
@@ -133,13 +134,16 @@ def _name(asked: Asked) -> Change:
 DEEDS: Mapping[str, Callable[[Asked], Change]] = MappingProxyType(
     {
         "add-cable": _add_cable,
+        "add-fact": add_fact,
         "add-move": _add_move,
         "add-preset": _add_preset,
         "add-sweep": _add_sweep,
         "add-unit": _add_unit,
         "cells": _cells,
         "edit": _edit,
+        "fact": fact,
         "mend": _mend,
+        "move-fact": move_fact,
         "name": _name,
         "redo": _redo,
         "restore": _restore,

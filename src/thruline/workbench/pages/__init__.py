@@ -14,6 +14,7 @@ from thruline.workbench.pages import (
     stage,
     sweeps,
     units,
+    whole,
 )
 
 PAGES: Mapping[str, Page] = MappingProxyType(
@@ -23,6 +24,7 @@ PAGES: Mapping[str, Page] = MappingProxyType(
             line.PAGE,
             presets.PAGE,
             units.PAGE,
+            whole.PAGE,
             sweeps.PAGE,
             board.PAGE,
             bench.PAGE,

@@ -1,7 +1,7 @@
 // What stands around every page: the proof, findings with their mends, undo, the look.
 
 import { make, pick } from "./make.js";
-import { PAGE, act, follow, now, post, refresh } from "./rig.js";
+import { PAGE, act, add, edit, follow, now, post, refresh } from "./rig.js";
 
 const LOOK = "thruline-look";
 const SHOWN_AT_FIRST = 12;
@@ -90,7 +90,20 @@ function card(finding) {
       make("summary", {}, "Why"),
       make("p", {}, finding.why),
       make("dl", {}, finding.evidence.flatMap(([name, value]) =>
-        [make("dt", {}, name), make("dd", {}, value)]))));
+        [make("dt", {}, name), make("dd", {}, value)]))),
+    livingWith(finding));
+}
+
+// A finding that the people concerned decide to live with, for a reason that stands in the rig.
+function livingWith(finding) {
+  const reason = make("input", { "aria-label": `Why we live with: ${finding.says}`, required: true,
+    minLength: 3, maxLength: 300, placeholder: "such as: the player wants it so", autocomplete: "off" });
+  const form = make("form", { className: "row" }, reason, make("button", {}, "Live with it"));
+  form.onsubmit = (event) => {
+    event.preventDefault();
+    attempt(() => edit(add("accept", { finding: finding.id, reason: reason.value.trim() })), "Accepted, with its reason.");
+  };
+  return make("details", {}, make("summary", {}, "Live with it"), form);
 }
 
 function showAside() {

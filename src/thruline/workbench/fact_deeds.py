@@ -1,0 +1,45 @@
+"""What a page can do to facts: fill one in, add a clause or an entry, change the order."""
+
+from collections.abc import Callable, Mapping
+from typing import Any, TypeAlias
+
+from thruline.app import desk as desks
+from thruline.app.desk import Desk, Keeping
+from thruline.app.edit_words import edits_in_words
+from thruline.app.fact_view import added_edit, moved_edit, typed_edit
+from thruline.base.edit import Edit
+from thruline.document.rig_shape import RigShape
+from thruline.workbench.asked import wanted
+
+Asked: TypeAlias = Mapping[str, Any]
+Change: TypeAlias = Callable[[Desk, Keeping], Desk]
+
+
+def fact(asked: Asked) -> Change:
+    """Fill in one fact of the rig with what was typed."""
+    address, text = wanted(asked, "address", str), wanted(asked, "text", str)
+    return _made(asked, lambda _desk: typed_edit(RigShape, address, text))
+
+
+def add_fact(asked: Asked) -> Change:
+    """Add a clause to the rig, or one more entry to a list in it."""
+    address, is_list = wanted(asked, "address", str), wanted(asked, "list", bool)
+    texts = {str(key): str(text) for key, text in wanted(asked, "texts", dict).items()}
+    return _made(asked, lambda _desk: added_edit(RigShape, address, texts, is_list=is_list))
+
+
+def move_fact(asked: Asked) -> Change:
+    """Put an entry of a list one earlier or later."""
+    address, by = wanted(asked, "address", str), wanted(asked, "by", int)
+    return _made(asked, lambda desk: moved_edit(desk.state.opened.document.data, address, by=by))
+
+
+def _made(asked: Asked, make: Callable[[Desk], Edit]) -> Change:
+    seen = wanted(asked, "seen", int)
+
+    def change(desk: Desk, keeping: Keeping) -> Desk:
+        desk = desks.caught_up(desk, keeping)
+        edit = make(desk)
+        return desks.edited(desk, [edit], keeping, says=edits_in_words([edit]), seen=seen)
+
+    return change
