@@ -32,7 +32,8 @@ from playwright.sync_api import Page
 from workbench_rigs import large_rig
 
 from thruline.app.prove import prove_rig
-from thruline.wiring import keeping_for, open_file
+from thruline.desk_wiring import keeping_for
+from thruline.wiring import open_file
 from thruline.workbench.guard import Doors
 from thruline.workbench.house import House
 from thruline.workbench.serve import Wish, serve

@@ -2,7 +2,6 @@ import pytest
 
 from tests.samples.reading import CHART_FILES, FIRST_BOARD
 from thruline import wiring
-from thruline.app.desk import open_desk
 from thruline.base.errors import CannotUse
 
 
@@ -91,21 +90,3 @@ def test_a_rig_that_has_gone_is_not_written(rig):
     with pytest.raises(CannotUse, match="is not there"):
         wiring.save(rig, "after", before=before)
     assert list(rig.parent.iterdir()) == []
-
-
-def test_a_rig_is_kept_in_its_file_and_in_the_workshop(tmp_path, monkeypatch):
-    monkeypatch.setenv(wiring.WORKSHOP_VARIABLE, str(tmp_path / "deep" / "workshop"))
-    monkeypatch.delenv(wiring.STORE_VARIABLE, raising=False)
-    file = tmp_path / "board.rig.toml"
-    wiring.write_rig(file, wiring.first_board_text())
-    desk = open_desk(wiring.keeping_for(file))
-    wiring.keeping_for(file).file.write("# new\n" + desk.text, expected=desk.content)
-    again = open_desk(wiring.keeping_for(file))
-    assert again.history.undo == (1,)
-    assert (tmp_path / "deep" / "workshop" / "workshop.sqlite").is_file()
-
-
-def test_another_store_can_be_named(tmp_path, monkeypatch):
-    monkeypatch.setenv(wiring.STORE_VARIABLE, f"sqlite:///{tmp_path / 'other.sqlite'}")
-    assert wiring.keeping_for(tmp_path / "board.rig.toml").revisions.recall() is None
-    assert (tmp_path / "other.sqlite").is_file()

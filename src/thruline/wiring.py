@@ -10,7 +10,6 @@ from itertools import count
 from pathlib import Path, PurePath
 from typing import Any
 
-from thruline.app.desk import Keeping
 from thruline.app.load import Opened, open_rig
 from thruline.audit.capture import Capture
 from thruline.base.errors import CannotUse
@@ -24,12 +23,9 @@ from thruline.outside.files import read_bytes, take_away, write_atomically, writ
 from thruline.outside.folders import make_folder, names_in
 from thruline.outside.midi_files import write_midi_file
 from thruline.outside.own_folder import fill_own_folder, open_own_folder
-from thruline.outside.rig_file import RigFile
 from thruline.outside.samples import AS_FOUND, FIRST_BOARD, ORCHARD_STREET, sample_text
-from thruline.outside.search_file import SearchFile
 from thruline.outside.shelves import ENDING, beside, own_shelf, sample_shelf
 from thruline.workshop.face import Sheet, Shelf
-from thruline.workshop.searches import Searches
 from thruline.workshop.shelf import sheet_called
 
 SERIAL = "serial:"
@@ -41,8 +37,6 @@ SEARCHES = (".json",)
 TABLES = (".csv",)
 WORKSHOP_VARIABLE = "THRULINE_WORKSHOP"
 """Names another folder for the user's own workshop."""
-STORE_VARIABLE = "THRULINE_STORE"
-"""Names another database for revisions of rigs, by its address."""
 
 
 def workshop_folder() -> Path:
@@ -53,52 +47,6 @@ def workshop_folder() -> Path:
     from platformdirs import user_data_path  # noqa: PLC0415 - only where no folder is named
 
     return user_data_path("thruline", appauthor=False)
-
-
-def keeping_for(file: Path) -> Keeping:
-    """Where a rig document and its revisions are kept.
-
-    Raises CannotUse or WorldFailed when the workshop store cannot be used.
-    """
-    from thruline.outside.store import (  # noqa: PLC0415 - heavy, and only for the workbench
-        StoredRevisions,
-        StoredSearches,
-        open_store,
-    )
-
-    rig, name, store = file.resolve(), rig_in_store(file), open_store(store_address())
-    return Keeping(
-        file=RigFile(rig),
-        revisions=StoredRevisions(store, name),
-        shelves=shelves_for(rig.parent),
-        search=SearchFile(workshop_folder() / "searches", name),
-        searches=StoredSearches(store),
-        rig=name,
-    )
-
-
-def store_address() -> str:
-    """The address of the workshop store. Raises WorldFailed when it has no folder to be in."""
-    address = os.environ.get(STORE_VARIABLE)
-    if not address:
-        make_folder(workshop_folder(), parents=True)
-        address = f"sqlite:///{workshop_folder() / 'workshop.sqlite'}"
-    return address
-
-
-def rig_in_store(file: str | Path) -> str:
-    """The name under which the workshop store has the rig in a file."""
-    return Path(file).resolve().as_posix()
-
-
-def kept_searches() -> Searches:
-    """The searches of the workshop. Raises CannotUse or WorldFailed when it cannot be used."""
-    from thruline.outside.store import (  # noqa: PLC0415 - heavy, and not for every search
-        StoredSearches,
-        open_store,
-    )
-
-    return StoredSearches(open_store(store_address()))
 
 
 def rigs_in(folder: Path) -> tuple[Path, ...]:

@@ -6,7 +6,8 @@ import tomllib
 from tools.environment import ROOT
 
 # Whoever reads words, prints, or touches the world; samples hold no code.
-NOT_CORE = {"cli", "outside", "questions", "samples", "bench_wiring", "wiring", "workbench"}
+JOINTS = {"bench_wiring", "binding", "desk_wiring", "wiring"}
+NOT_CORE = {"cli", "outside", "questions", "samples", "workbench", *JOINTS}
 # Their business is a document as much as a rig: reading one, and writing an edit into one.
 READ_TEXT = {"app", "mend", "workshop"}
 

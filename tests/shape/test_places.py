@@ -17,8 +17,9 @@ DRAWERS = {"common", "core", "helper", "helpers", "lib", "misc", "tools", "util"
 # Below this a module is a few names, and is tested by whoever uses them.
 ROWS_WORTH_A_TEST = 25
 
-# Rules are all held against their own examples by one harness; samples are data.
-TESTED_TOGETHER = ("proof/rules/", "samples/")
+# Rules are all held against their own examples by one harness; samples are data; the steps of the
+# store are run one after the other.
+TESTED_TOGETHER = ("outside/migrations/", "proof/rules/", "samples/")
 
 PACKAGES = sorted(folder.parent for folder in SOURCES.glob("*/__init__.py"))
 STAGES = [package for package in PACKAGES if package.name != "samples"]

@@ -6,7 +6,7 @@ import pytest
 
 from thruline.app.desk import open_desk
 from thruline.base.errors import CannotUse
-from thruline.wiring import keeping_for
+from thruline.desk_wiring import keeping_for
 from thruline.workbench.deeds import deed
 
 

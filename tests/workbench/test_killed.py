@@ -4,8 +4,8 @@ import threading
 
 import pytest
 
+from thruline.desk_wiring import keeping_for
 from thruline.document.read import read
-from thruline.wiring import keeping_for
 from tools.running import Running
 
 

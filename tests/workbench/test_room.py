@@ -3,7 +3,7 @@ import pytest
 from thruline.app.desk import edited, undone
 from thruline.base.address import read_address
 from thruline.base.edit import set_to
-from thruline.wiring import keeping_for
+from thruline.desk_wiring import keeping_for
 from thruline.workbench.room import MOST_SHOWN, Room
 from thruline.workshop.history import KeptElsewhere
 

@@ -11,7 +11,7 @@ from thruline.app.desk import Desk, Keeping, caught_up, open_desk
 from thruline.app.desk_answer import desk_json
 from thruline.app.frame import Json
 from thruline.app.mend import State
-from thruline.wiring import keeping_for
+from thruline.desk_wiring import keeping_for
 from thruline.workshop.history import KeptElsewhere
 from thruline.workshop.late import LateRevisions
 

@@ -6,7 +6,8 @@ import pytest
 
 from tests.cli.running import ran
 from tests.samples.reading import ORCHARD
-from thruline.wiring import kept_searches, open_file
+from thruline.desk_wiring import kept_searches
+from thruline.wiring import open_file
 
 
 @pytest.fixture(autouse=True)

@@ -28,6 +28,7 @@ from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse, ThrulineErr
 from thruline.cli.find_text import check_rows, standing_rows
 from thruline.cli.paper_text import paper_rows
 from thruline.cli.show import ask_rows, complain, give_row, say, say_all
+from thruline.desk_wiring import kept_searches, rig_in_store
 from thruline.find.card import card_for
 from thruline.find.checks import Check
 from thruline.find.experience import NO_EXPERIENCE, Experience
@@ -37,11 +38,9 @@ from thruline.papers.as_html import paper_html
 from thruline.papers.fault_card import fault_card
 from thruline.proof.case import Case
 from thruline.wiring import (
-    kept_searches,
     open_file,
     read_answer_file,
     read_search,
-    rig_in_store,
     write_search,
     write_text,
 )

@@ -1,0 +1,60 @@
+"""Where the desk and the workshop store are joined to the world. Importing it does nothing."""
+
+import os
+from pathlib import Path
+
+from thruline.app.desk import Keeping
+from thruline.outside.folders import make_folder
+from thruline.outside.rig_file import RigFile
+from thruline.outside.search_file import SearchFile
+from thruline.wiring import shelves_for, workshop_folder
+from thruline.workshop.searches import Searches
+
+STORE_VARIABLE = "THRULINE_STORE"
+"""Names another database for revisions of rigs, by its address."""
+
+
+def keeping_for(file: Path) -> Keeping:
+    """Where a rig document and its revisions are kept.
+
+    Raises CannotUse or WorldFailed when the workshop store cannot be used.
+    """
+    from thruline.outside.store import (  # noqa: PLC0415 - heavy, and only for the workbench
+        StoredRevisions,
+        StoredSearches,
+        open_store,
+    )
+
+    rig, name, store = file.resolve(), rig_in_store(file), open_store(store_address())
+    return Keeping(
+        file=RigFile(rig),
+        revisions=StoredRevisions(store, name),
+        shelves=shelves_for(rig.parent),
+        search=SearchFile(workshop_folder() / "searches", name),
+        searches=StoredSearches(store),
+        rig=name,
+    )
+
+
+def store_address() -> str:
+    """The address of the workshop store. Raises WorldFailed when it has no folder to be in."""
+    address = os.environ.get(STORE_VARIABLE)
+    if not address:
+        make_folder(workshop_folder(), parents=True)
+        address = f"sqlite:///{workshop_folder() / 'workshop.sqlite'}"
+    return address
+
+
+def rig_in_store(file: str | Path) -> str:
+    """The name under which the workshop store has the rig in a file."""
+    return Path(file).resolve().as_posix()
+
+
+def kept_searches() -> Searches:
+    """The searches of the workshop. Raises CannotUse or WorldFailed when it cannot be used."""
+    from thruline.outside.store import (  # noqa: PLC0415 - heavy, and not for every search
+        StoredSearches,
+        open_store,
+    )
+
+    return StoredSearches(open_store(store_address()))

@@ -1,0 +1,1 @@
+"""The steps, each with its number and that of the one before."""
