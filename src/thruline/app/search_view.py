@@ -122,7 +122,7 @@ def search_json(desk: Desk, keeping: Keeping) -> Json:
     """What the Find page shows: how to begin, or the search as it stands."""
     sought = recalled(keeping)
     if sought is None:
-        units = desk.state.opened.rig.units.values()
+        units = [one for one in desk.state.opened.rig.units.values() if one.chart.listens]
         return {"begun": False, "units": [{"id": one.id, "name": one.name} for one in units]}
     search, dropped = _fitting(desk.state, sought)
     sought = replace(sought, search=search)

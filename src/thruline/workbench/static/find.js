@@ -164,7 +164,7 @@ function show(next) {
   pick("begin").hidden = view.begun;
   pick("search").hidden = !view.begun;
   if (view.begun) showSearch();
-  else pick("example").textContent = view.units.at(-1)?.id ?? "delay";
+  else pick("example").textContent = view.units.at(0)?.id ?? "delay";
   if (wantsFocus && view.begun) { pick("asked").focus({ preventScroll: true }); pick("asked").scrollIntoView({ block: "nearest" }); }
   wantsFocus = false;
   document.body.dataset.steps = view.begun ? String(view.search.steps.length) : "none";
