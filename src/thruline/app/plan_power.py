@@ -10,11 +10,12 @@ from thruline.app.planned import Change, Tried, tried_json, try_changes
 from thruline.base.address import at
 from thruline.base.edit import add_to, remove, set_to
 from thruline.papers.paper import Section, table_of
-from thruline.plan.power import SHARE, PowerPlan, plan_power
+from thruline.plan.power import SHARE, PowerCosts, PowerPlan, plan_power
 from thruline.plan.power_reasons import (
     Feeding,
     ToBuy,
     feedings,
+    power_cost_parts,
     switch_of,
     to_buy,
     wanted_volts,
@@ -185,6 +186,14 @@ def power_sections(found: OutletPlan) -> Iterator[Section]:
             table=table_of(("unit", "lacks"), ((one.unit.name, one.lacks) for one in found.untold)),
         )
     yield Section(title="Cautions", says=CAUTIONS)
+
+
+def power_cost_section(found: OutletPlan) -> Section:
+    """What the plan is made to cost, part by part."""
+    parts = power_cost_parts(found.wishes, found.plan, PowerCosts())
+    rows = [(says, str(count), str(each), str(count * each)) for says, count, each in parts]
+    rows.append(("in all", "", "", str(found.plan.cost)))
+    return Section(title="What it costs", table=table_of(("", "times", "each", "makes"), rows))
 
 
 def wants(one: Feeding) -> str:

@@ -29,7 +29,13 @@ from thruline.app.plan_channels import (
     plan_rig_channels,
     read_pinned,
 )
-from thruline.app.plan_power import CAUTIONS, OutletPlan, plan_rig_power, power_sections
+from thruline.app.plan_power import (
+    CAUTIONS,
+    OutletPlan,
+    plan_rig_power,
+    power_cost_section,
+    power_sections,
+)
 from thruline.app.planned import Tried, tried_words
 from thruline.base.edit import Edit, EditKind
 from thruline.base.errors import CannotUse
@@ -176,7 +182,7 @@ def _power(opened: Opened, asked: Asked) -> Shown:
         says=found.says,
         is_whole=found.is_whole,
         verdict=_cost_verdict(found.plan.cost, found.plan.bound),
-        sections=_for_a_page(power_sections(found)),
+        sections=(*_for_a_page(power_sections(found)), power_cost_section(found)),
         cautions=CAUTIONS,
         tried=found.tried,
     )

@@ -91,6 +91,7 @@ def test_a_wish_that_cannot_be_is_a_clash_or_a_sentence(board):
     assert "The smallest clash" in text
     assert "(delay)" in text
     assert "(echo)" in text
+    assert "nothing to apply" in text
     assert shown.get_by_role("button", name="Apply").count() == 0
     board.locator("[data-plan=channels] input").fill("delay")
     board.locator("[data-plan=channels] button").click()

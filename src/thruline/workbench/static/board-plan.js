@@ -92,14 +92,14 @@ function showState() {
     told.textContent = "The rig was changed since this was worked out, so it cannot be applied any more.";
     row.replaceChildren(again, button("Put it away", drop));
   } else if (state === "applied") {
-    told.textContent = "✓ Applied: it stands in the document. Keep the lists below for the work by hand.";
+    told.textContent = "Applied: it stands in the document. Keep the lists below for the work by hand.";
     row.replaceChildren(button("Undo this plan", takeBack, !now().can_undo), button("Put it away", drop));
   } else if (plan.edits.length) {
     told.textContent = "Nothing is written yet.";
     row.replaceChildren(make("button", { type: "button", className: "strong", onclick: apply }, `Apply ${counted(plan.edits.length, "edit", "edits")}`),
       button("Drop it", drop));
   } else {
-    told.textContent = "Nothing has to change in the document.";
+    told.textContent = plan.clash.length ? "There is nothing to apply." : "Nothing has to change in the document.";
     row.replaceChildren(button("Put it away", drop));
   }
   if (hadFocus) row.querySelector("button")?.focus();
@@ -145,7 +145,7 @@ function show() {
   const verdict = plan.proved === true ? "✓ " : "";
   place.replaceChildren(...[
     make("h2", { id: "plan-title" }, NAMES[plan.plan]),
-    make("p", { className: plan.whole ? "sum" : "sum fault" }, `${plan.whole ? "" : "✕ "}${plan.says}.`),
+    make("p", { className: plan.whole ? "sum" : "sum fault" }, `${plan.whole ? "" : "✕ "}${plan.says[0].toUpperCase()}${plan.says.slice(1)}.`),
     plan.clash.length ? make("p", {}, make("strong", {}, "The smallest clash: "), `${plan.clash.join(", ")}. Let go of a wish, or lead one of them over another line.`) : "",
     make("p", { className: plan.proved ? "proved" : "" }, verdict, plan.verdict),
     plan.cautions.length ? make("div", { className: "caution" }, make("strong", {}, "Caution"), plan.cautions.map((one) => make("p", {}, one))) : "",
