@@ -1,7 +1,12 @@
 """A power plan of a rig as an edit of its document."""
 
 from tests.opening import open_text
-from thruline.app.plan_power import plan_rig_power, power_json, power_sections
+from thruline.app.plan_power import (
+    plan_rig_power,
+    power_cost_section,
+    power_json,
+    power_sections,
+)
 from thruline.proof.example_boards import a_cable, a_power_lead, a_unit, board
 from thruline.proof.power_leads import CAUTION
 
@@ -115,3 +120,11 @@ def test_an_outlet_that_stands_right_is_taken_before_a_switch_is_turned():
     assert [str(one.address) for one in found.tried.edits] == [
         "cable[supply.outlet-1>delay.power-in].from"
     ]
+
+
+def test_the_cost_is_told_part_by_part():
+    found = planned(SUPPLY, DELAY, FEET)
+    rows = power_cost_section(found).table.rows
+    assert ("a supply in use", "1", "200", "200") in rows
+    assert rows[-1] == ("in all", "", "", str(found.plan.cost))
+    assert sum(int(row[3]) for row in rows[:-1]) == found.plan.cost

@@ -1,13 +1,23 @@
 """Why each unit hangs where it does, in sentences."""
 
-import pytest
+from dataclasses import replace
 
-from tests.plan.test_power import MINUS, PLUS, kind, load
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tests.plan.test_power import COSTS, KINDS, LOADS, MINUS, PLUS, kind, load
 from tests.plan.test_power_wishes import consumer, lead, make_controller, rig_of, supply
 from tests.rigs import make_unit
 from thruline.plan.power import plan_power
-from thruline.plan.power_reasons import feedings, misfits, to_buy, wanted_volts
-from thruline.plan.power_wishes import power_wishes
+from thruline.plan.power_reasons import (
+    feedings,
+    misfits,
+    power_cost_parts,
+    to_buy,
+    wanted_volts,
+)
+from thruline.plan.power_wishes import PowerWishes, power_wishes
 
 
 def told(*units, cables=(), outlets=2, charts=()):
@@ -71,3 +81,18 @@ def test_what_is_wrong_with_an_outlet(one, where, says):
 def test_nothing_is_wrong_with_one_that_suits():
     assert not list(misfits(load(polarity=MINUS), kind()))
     assert wanted_volts(load(most_millivolts=18_000)) == "9 V to 18 V"
+
+
+@given(LOADS, KINDS, st.none() | st.sampled_from([800, 1500]))
+@settings(max_examples=40)
+def test_the_parts_of_a_cost_add_up_to_it(loads, kinds, has):
+    named = tuple(replace(one, id=f"unit-{at}") for at, one in enumerate(loads))
+    watts = {one.supply: has for one in kinds}
+    plan = plan_power(named, kinds, watts=watts)
+    wishes = PowerWishes(
+        loads=named, kinds=tuple(kinds), outlets=(), kind_of=(), watts=watts,
+        leads={}, seconds=(), untold=(),
+    )  # fmt: skip
+    parts = power_cost_parts(wishes, plan, COSTS)
+    assert sum(count * each for _, count, each in parts) == plan.cost
+    assert all(count > 0 for _, count, _ in parts)

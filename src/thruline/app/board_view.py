@@ -11,6 +11,7 @@ from itertools import combinations
 
 from thruline.app.frame import Json
 from thruline.app.mend import State
+from thruline.app.power_view import feeds_json
 from thruline.rig.cable import Cable, Jack
 from thruline.rig.chart import Footprint
 from thruline.rig.socket import MIDI_KINDS, Socket, SocketKind
@@ -47,6 +48,7 @@ def board_json(state: State) -> Json:
         "board": {"width": board.width, "depth": board.depth, "known": rig.board is not None},
         "units": [_unit(unit) for unit in rig.units.values()],
         "cables": [_cable(one, rig.units) for one in rig.cables],
+        "power": feeds_json(rig),
         "audio": [one for one in (rig.audio.units if rig.audio else ()) if one in placed],
         "troubles": list(troubles(tuple(rig.units.values()), board)),
     }

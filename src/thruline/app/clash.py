@@ -8,6 +8,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from thruline.base.address import Address
 from thruline.base.edit import Edit, EditKind
 from thruline.base.errors import CannotUse
 from thruline.document.naming import trail_of
@@ -45,7 +46,7 @@ def clashes_of(
     """Where edits made on `seen` would overwrite something else in `now`."""
     found = []
     for edit in edits:
-        before, after = _value(seen, edit), _value(now, edit)
+        before, after = value_at(seen, edit.address), value_at(now, edit.address)
         wanted = edit.value
         if edit.kind is EditKind.ADD or _alike(before, after) or _alike(after, wanted):
             continue
@@ -66,10 +67,10 @@ def shown(value: object) -> str:
             return str(value)
 
 
-def _value(data: Mapping[str, Any], edit: Edit) -> object:
-    """What stands at the place of an edit; None when nothing does."""
+def value_at(data: Mapping[str, Any], address: Address) -> object:
+    """What stands at an address; None when nothing does."""
     try:
-        trail = trail_of(data, edit.address)
+        trail = trail_of(data, address)
     except CannotUse:
         return None
     return at_trail(data, trail) if is_there(data, trail) else None

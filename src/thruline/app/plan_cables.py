@@ -6,9 +6,9 @@ from functools import cached_property
 
 from thruline.app.frame import Json
 from thruline.app.load import Opened
-from thruline.app.planned import Tried, tried_json, try_edits
+from thruline.app.planned import Change, Tried, tried_json, try_changes
 from thruline.base.address import at
-from thruline.base.edit import Edit, add_to, set_to
+from thruline.base.edit import add_to, set_to
 from thruline.papers.paper import Section, table_of
 from thruline.plan.cable_kinds import ENDS, KINDS, SAW, CableKind
 from thruline.plan.cables import CablePlan, Wish, plan_cables
@@ -54,7 +54,7 @@ class CableSet:
     @cached_property
     def tried(self) -> Tried:
         """The document with the plan made. Raises CannotUse when it cannot be."""
-        return try_edits(self.opened, tuple(_edits(self.cables)))
+        return try_changes(self.opened, _changes(self.cables))
 
     @property
     def unknown(self) -> tuple[CablePlan, ...]:
@@ -98,18 +98,19 @@ def _cuts(cables: Sequence[CablePlan], stock: Stock) -> Iterator[CutKind]:
             yield CutKind(kind=kind, spool=spool, cables=made, cutting=cut(sizes, spool, rests))
 
 
-def _edits(cables: Sequence[CablePlan]) -> Iterator[Edit]:
+def _changes(cables: Sequence[CablePlan]) -> Iterator[Change]:
     for one in cables:
+        why = f"{one.number}: {'; '.join((_what(one), *one.says))}"
         if one.is_added:
-            yield add_to(at("cable"), _new_cable(one))
+            yield add_to(at("cable"), _new_cable(one)), why
             continue
         address = one.was.address
         if one.cable.plugs != one.was.plugs:
-            yield set_to(address.child("ends"), "/".join(one.cable.plugs))
+            yield set_to(address.child("ends"), "/".join(one.cable.plugs)), why
         if one.cable.wiring != one.was.wiring:
-            yield set_to(address.child("wiring"), one.cable.wiring)
+            yield set_to(address.child("wiring"), one.cable.wiring), why
         if one.length is not None and one.length != one.was.length:
-            yield set_to(address.child("length"), one.length)
+            yield set_to(address.child("length"), one.length), why
 
 
 def _new_cable(one: CablePlan) -> dict[str, str | int]:

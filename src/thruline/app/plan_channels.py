@@ -5,8 +5,9 @@ from dataclasses import dataclass
 
 from thruline.app.frame import Json
 from thruline.app.load import Opened
-from thruline.app.planned import Tried, tried_json, try_edits
-from thruline.base.edit import Edit, remove, set_to
+from thruline.app.planned import Change, Tried, tried_json, try_changes
+from thruline.base.edit import remove, set_to
+from thruline.base.errors import CannotUse
 from thruline.papers.paper import Section, table_of
 from thruline.plan.channel_reasons import Choice, choices, clash_words, cost_parts
 from thruline.plan.channel_wishes import channel_wishes, omni_off
@@ -18,6 +19,9 @@ AGAIN = (
     "Presets that use a unit on another channel have to be entered again: `thruline compare` of "
     "the document before and after lists them."
 )
+
+FOLLOWS = "what sends to it follows: it uses the channel that the unit listens to"
+ITS_OWN = "it can be set to hear nothing but its own channel"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,6 +54,14 @@ class ChannelPlan:
         return f"{says}; proved: no plan costs less"
 
 
+def read_pinned(words: str) -> tuple[str, int]:
+    """`delay=3`, read. Raises CannotUse when it is no unit with a channel."""
+    name, _, channel = words.partition("=")
+    if not name or not channel.isascii() or not channel.isdigit():
+        raise CannotUse(f'"{words}" is not a unit and its channel; one reads like delay=3')
+    return name, int(channel)
+
+
 def plan_rig_channels(opened: Opened, pinned: Mapping[str, int]) -> ChannelPlan:
     """The best plan. Raises CannotUse for a pinned unit that is not there or cannot be so set."""
     rig = opened.rig
@@ -65,7 +77,7 @@ def plan_rig_channels(opened: Opened, pinned: Mapping[str, int]) -> ChannelPlan:
         parts=cost_parts(wishes, plan, costs) if plan else (),
         clash=found,
         clash_says=_clash_says(found, wishes, opened),
-        tried=try_edits(opened, tuple(_edits(opened, chosen))),
+        tried=try_changes(opened, _changes(opened, chosen)),
     )
 
 
@@ -79,17 +91,17 @@ def _clash_says(found: Clash | None, wishes: tuple[ChannelWish, ...], opened: Op
     return f"{clash_words(found, wishes, opened.rig.units)} ({least})"
 
 
-def _edits(opened: Opened, chosen: tuple[Choice, ...]) -> Iterator[Edit]:
+def _changes(opened: Opened, chosen: tuple[Choice, ...]) -> Iterator[Change]:
     """Channels that change, senders that follow them, and omni turned off where it can be."""
     shapes = {one.id: one for one in opened.document.shape.unit}
     for one in chosen:
         if one.changes:
-            yield set_to(one.unit.address.child("channel"), one.channel)
+            yield set_to(one.unit.address.child("channel"), one.channel), one.says
         if shapes[one.unit.id].sent_on not in (None, one.channel):
-            yield remove(one.unit.address.child("sent-on"))
+            yield remove(one.unit.address.child("sent-on")), FOLLOWS
         off = omni_off(one.unit)
         if off is not None and is_omni(one.unit) is not False:
-            yield set_to(one.unit.address.child("settings").child(off[0]), off[1])
+            yield set_to(one.unit.address.child("settings").child(off[0]), off[1]), ITS_OWN
 
 
 def channel_sections(found: ChannelPlan) -> Iterator[Section]:

@@ -6,15 +6,16 @@ from functools import cached_property
 
 from thruline.app.frame import Json
 from thruline.app.load import Opened
-from thruline.app.planned import Tried, tried_json, try_edits
+from thruline.app.planned import Change, Tried, tried_json, try_changes
 from thruline.base.address import at
-from thruline.base.edit import Edit, add_to, remove, set_to
+from thruline.base.edit import add_to, remove, set_to
 from thruline.papers.paper import Section, table_of
-from thruline.plan.power import SHARE, PowerPlan, plan_power
+from thruline.plan.power import SHARE, PowerCosts, PowerPlan, plan_power
 from thruline.plan.power_reasons import (
     Feeding,
     ToBuy,
     feedings,
+    power_cost_parts,
     switch_of,
     to_buy,
     wanted_volts,
@@ -54,7 +55,7 @@ class OutletPlan:
     @cached_property
     def tried(self) -> Tried:
         """The document with the plan made. Raises CannotUse when it cannot be."""
-        return try_edits(self.opened, tuple(_edits(self.opened.rig, self.wishes, self.feedings)))
+        return try_changes(self.opened, _changes(self))
 
     @property
     def is_whole(self) -> bool:
@@ -94,38 +95,55 @@ def plan_rig_power(opened: Opened, *, chains: bool = True, anywhere: bool = Fals
     )
 
 
-def _turned(rig: Rig, fed: Sequence[Feeding]) -> Iterator[Edit]:
+def _turned(rig: Rig, fed: Sequence[Feeding]) -> Iterator[Change]:
     """Switches of outlets that are to stand otherwise, each once."""
-    for outlet, value in {
-        one.outlet: one.kind.switch for one in fed if not one.kind.is_set
-    }.items():
-        switch = switch_of(rig, outlet)
+    for outlet, one in {each.outlet: each for each in fed if not each.kind.is_set}.items():
+        switch, value = switch_of(rig, outlet), one.kind.switch
         if switch is not None and value is not None:
             address = rig.units[outlet.unit].address.child("settings").child(switch.id)
-            yield set_to(address, value)
+            yield set_to(address, value), f"so that {outlet} suits {one.unit.name}"
 
 
-def _edits(rig: Rig, wishes: PowerWishes, fed: Sequence[Feeding]) -> Iterator[Edit]:
+def _changes(found: OutletPlan) -> Iterator[Change]:
     """Switches; leads plugged otherwise, new ones, and other plugs or wiring where needed."""
-    yield from _turned(rig, fed)
-    served = {one.unit.id for one in fed}
-    left = [lead.cable for name, lead in wishes.leads.items() if name not in served]
-    for cable in sorted((*left, *(lead.cable for lead in wishes.seconds)), key=_last_first):
-        yield remove(cable.address)
-    written = {name: lead.cable for name, lead in wishes.leads.items() if name in served}
+    fed, leads = found.feedings, found.wishes.leads
+    yield from _turned(found.opened.rig, fed)
+    yield from _taken_away(found)
+    written = {one.unit.id: leads[one.unit.id].cable for one in fed if one.unit.id in leads}
     for one in fed:
         if one.unit.id not in written:
-            yield add_to(at("cable"), _new_lead(one))
+            yield add_to(at("cable"), _new_lead(one)), one.says
     # First what lies in the leads, while their names are as they were; then where they come from.
     for one in (each for each in fed if each.unit.id in written):
         cable = written[one.unit.id]
         if cable.plugs != one.plugs:
-            yield set_to(cable.address.child("ends"), "/".join(one.plugs))
+            why = f"the plugs that fit {one.outlet} and {one.unit.name}"
+            yield set_to(cable.address.child("ends"), "/".join(one.plugs)), why
         if (dict(cable.joins).get("centre") == "outer") != one.crossed:
             wiring = "crossed" if one.crossed else "straight"
-            yield set_to(cable.address.child("wiring"), wiring)
+            yield set_to(cable.address.child("wiring"), wiring), _wiring_why(one)
     for one in (each for each in fed if each.unit.id in written and each.changes):
-        yield set_to(written[one.unit.id].address.child("from"), str(one.outlet))
+        yield set_to(written[one.unit.id].address.child("from"), str(one.outlet)), one.says
+
+
+def _taken_away(found: OutletPlan) -> Iterator[Change]:
+    """Leads to units that nothing serves, and second leads to the same unit."""
+    served = {one.unit.id for one in found.feedings}
+    reasons = {one.unit.id: one.why for one in found.to_buy}
+    left = [
+        (lead.cable, reasons.get(name, "nothing that there is serves the unit"))
+        for name, lead in found.wishes.leads.items()
+        if name not in served
+    ]
+    seconds = [(lead.cable, f"a second lead to {lead.unit.name}") for lead in found.wishes.seconds]
+    for cable, why in sorted((*left, *seconds), key=lambda one: _last_first(one[0])):
+        yield remove(cable.address), why
+
+
+def _wiring_why(one: Feeding) -> str:
+    if one.crossed:
+        return f"{one.outlet} is {words(one.kind.polarity)}, {one.unit.name} wants the other way"
+    return f"{one.outlet} and {one.unit.name} agree on plus and minus"
 
 
 def _last_first(cable: Cable) -> int:
@@ -168,6 +186,14 @@ def power_sections(found: OutletPlan) -> Iterator[Section]:
             table=table_of(("unit", "lacks"), ((one.unit.name, one.lacks) for one in found.untold)),
         )
     yield Section(title="Cautions", says=CAUTIONS)
+
+
+def power_cost_section(found: OutletPlan) -> Section:
+    """What the plan is made to cost, part by part."""
+    parts = power_cost_parts(found.wishes, found.plan, PowerCosts())
+    rows = [(says, str(count), str(each), str(count * each)) for says, count, each in parts]
+    rows.append(("in all", "", "", str(found.plan.cost)))
+    return Section(title="What it costs", table=table_of(("", "times", "each", "makes"), rows))
 
 
 def wants(one: Feeding) -> str:

@@ -1,7 +1,8 @@
 """What every plan shares: its edits of the document, tried, and what they do to the proof."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from typing import TypeAlias
 
 from thruline.app.answer import Json, difference_json, edit_json
 from thruline.app.load import Opened
@@ -10,15 +11,20 @@ from thruline.base.edit import Edit
 from thruline.proof.difference import Difference, difference
 from thruline.proof.finding import Severity
 
+Change: TypeAlias = tuple[Edit, str]
+"""An edit of a plan, and why it is made."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tried:
     """A document with the edits of a plan made, not written.
 
-    `diff` is what changes in the text, `effect` what changes in the proof.
+    `diff` is what changes in the text, `effect` what changes in the proof. `whys` gives a reason
+    for each of the edits, where the plan has reasons.
     """
 
     edits: tuple[Edit, ...]
+    whys: tuple[str, ...] = ()
     before: State
     after: State
     diff: str
@@ -36,6 +42,13 @@ def try_edits(opened: Opened, edits: Sequence[Edit]) -> Tried:
         diff=document_diff(before.opened, after.opened),
         effect=difference(before.proof, after.proof),
     )
+
+
+def try_changes(opened: Opened, changes: Iterable[Change]) -> Tried:
+    """Make edits that have their reasons. Raises CannotUse when they cannot be made."""
+    made = tuple(changes)
+    tried = try_edits(opened, [edit for edit, _ in made])
+    return replace(tried, whys=tuple(why for _, why in made))
 
 
 def tried_words(tried: Tried) -> str:

@@ -1,9 +1,9 @@
 """Why each unit hangs where it does, and what to buy where nothing serves it, in sentences."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from thruline.plan.power import SHARE, Kind, Load, Place, PowerPlan, is_reversed
+from thruline.plan.power import SHARE, Kind, Load, Place, PowerCosts, PowerPlan, is_reversed
 from thruline.plan.power_wishes import PowerWishes, outlets_of
 from thruline.proof.power_leads import volts
 from thruline.rig.cable import Jack
@@ -173,3 +173,57 @@ def wanted_volts(load: Load) -> str:
 def words(polarity: str | None) -> str:
     """A polarity as people say it."""
     return (polarity or "of unknown polarity").replace("-", " ")
+
+
+def power_cost_parts(
+    wishes: PowerWishes, plan: PowerPlan, costs: PowerCosts
+) -> tuple[tuple[str, int, int], ...]:
+    """What a plan costs: in words, how often, and how much each time; it adds up to its cost."""
+    loads = {one.id: one for one in wishes.loads}
+    pairs = [
+        (loads[name], place.kind, wishes.kinds[place.kind])
+        for place in plan.places
+        for name in place.units
+    ]
+    unfed = [loads[name] for name in plan.unplaced]
+    moved = sum(load.now not in (None, number) for load, number, _ in pairs)
+    plugs = sum(load.connector != kind.connector for load, _, kind in pairs)
+    parts = (
+        ("a unit that cannot be fed", len(unfed), costs.unplaced),
+        ("a milliamp that it wants", sum(max(one.running, one.starting) for one in unfed), 1),
+        ("a supply in use", len({kind.supply for _, _, kind in pairs}), costs.supply),
+        ("a unit that shares an outlet", _sharing(plan), costs.chained),
+        ("a unit on a return that outlets share", _not_isolated(pairs), costs.shared_return),
+        (f"more than {SHARE} % used", sum(_over(wishes, plan, loads)), costs.over),
+        ("a unit plugged in otherwise", moved, costs.moved),
+        ("a switch to turn", sum(not kind.is_set for _, _, kind in pairs), costs.switched),
+        (
+            "a reversing lead",
+            sum(is_reversed(one, kind) for one, _, kind in pairs),
+            costs.reversing,
+        ),
+        ("a lead with two different plugs", plugs, costs.other_plug),
+    )
+    return tuple(part for part in parts if part[1])
+
+
+def _sharing(plan: PowerPlan) -> int:
+    return sum(len(place.units) for place in plan.places if len(place.units) > 1)
+
+
+def _not_isolated(pairs: Sequence[tuple[Load, int, Kind]]) -> int:
+    return sum(not kind.isolated for _, _, kind in pairs)
+
+
+def _over(wishes: PowerWishes, plan: PowerPlan, loads: Mapping[str, Load]) -> Iterator[bool]:
+    """For every outlet in use, and every supply, whether it is used more than it should be."""
+    drawn: dict[str, int] = {}  # microwatts
+    for place in plan.places:
+        kind, those = wishes.kinds[place.kind], [loads[name] for name in place.units]
+        running = sum(one.running for one in those)
+        highest = max(running, sum(one.starting for one in those))
+        yield highest * 100 > kind.milliamps * SHARE
+        drawn[kind.supply] = drawn.get(kind.supply, 0) + running * kind.millivolts
+    for supply, microwatts in drawn.items():
+        has = wishes.watts[supply]
+        yield has is not None and microwatts * 100 > has * 1000 * SHARE

@@ -9,6 +9,7 @@ from thruline.app.desk import Desk, Keeping
 from thruline.app.desk_answer import mend_edits
 from thruline.app.edit_words import edits_in_words, read_edits
 from thruline.app.mend import State
+from thruline.app.plan_view import applied
 from thruline.app.preset_grid import Typed, added_preset, typed_edits
 from thruline.app.sweep_view import added_sweep, end_edit, move_entry, presets_edit
 from thruline.app.unit_view import added_cable, added_unit
@@ -108,6 +109,13 @@ def _mend(asked: Asked) -> Change:
     return change
 
 
+def _plan(asked: Asked) -> Change:
+    """Make the edits of a plan as they were shown."""
+    name, seen = wanted(asked, "plan", str), wanted(asked, "seen", int)
+    edits = read_edits(asked.get("edits"))
+    return lambda desk, keeping: applied(desk, keeping, name, edits=edits, seen=seen)
+
+
 def _undo(_asked: Asked) -> Change:
     return desks.undone
 
@@ -145,6 +153,7 @@ DEEDS: Mapping[str, Callable[[Asked], Change]] = MappingProxyType(
         "mend": _mend,
         "move-fact": move_fact,
         "name": _name,
+        "plan": _plan,
         "redo": _redo,
         "restore": _restore,
         "sweep-end": _sweep_end,

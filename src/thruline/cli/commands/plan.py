@@ -16,7 +16,12 @@ from thruline.app.plan_cables import (
     cables_json,
     plan_rig_cables,
 )
-from thruline.app.plan_channels import channel_json, channel_sections, plan_rig_channels
+from thruline.app.plan_channels import (
+    channel_json,
+    channel_sections,
+    plan_rig_channels,
+    read_pinned,
+)
 from thruline.app.plan_power import plan_rig_power, power_json, power_sections
 from thruline.app.planned import Tried, tried_words
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse
@@ -89,7 +94,7 @@ def channels(rig: str, *, wishes: Sequence[str], apply_it: bool, as_json: bool) 
     """
     opened = open_file(rig)
     with only_ours():
-        found = plan_rig_channels(opened, dict(_wish(one) for one in wishes))
+        found = plan_rig_channels(opened, dict(read_pinned(one) for one in wishes))
     told = _Told(
         "channels", found.says, channel_sections(found), channel_json(found), found.plan is not None
     )
@@ -203,14 +208,6 @@ def _of_kind(words: str, option: str) -> tuple[str, int]:
     if name.lower() not in known and (name or option == "--rest"):
         raise CannotUse(f'{option}: there is no cable "{name}", but {", ".join(known)}')
     return known.get(name.lower(), ""), int(length)
-
-
-def _wish(words: str) -> tuple[str, int]:
-    """`delay=3`, read."""
-    name, _, channel = words.partition("=")
-    if not name or not channel.isascii() or not channel.isdigit():
-        raise CannotUse(f'"{words}" is not a unit and its channel; one reads like delay=3')
-    return name, int(channel)
 
 
 def _give(opened: Opened, told: _Told, *, tried: Tried, apply_it: bool, as_json: bool) -> int:

@@ -1,5 +1,6 @@
 // Board: units to scale from above, dragged and turned; cables drawn from socket to socket.
 
+import "./board-plan.js";
 import { carry } from "./carry.js";
 import { attempt, findingsMark, say } from "./frame.js";
 import { draw, make, pick } from "./make.js";
@@ -39,8 +40,39 @@ function cablePath(cable) {
   return `M${start.at}C${towards(start)} ${towards(stop)} ${stop.at}`;
 }
 
+const feedOf = (cable) => view.power.leads.find((one) => one.address === cable.address);
+
 const words = (cable) =>
-  `${cable.from.unit}.${cable.from.socket} to ${cable.to.unit}.${cable.to.socket}, ${cable.ends}${cable.length ? `, ${cable.length} mm` : ""}`;
+  `${cable.from.unit}.${cable.from.socket} to ${cable.to.unit}.${cable.to.socket}, ${cable.ends}${cable.length ? `, ${cable.length} mm` : ""}${feedInWords(cable)}`;
+
+function feedInWords(cable) {
+  const feed = cable.layer === "power" && feedOf(cable);
+  return feed ? `. It gives ${feed.gives || "what is not told"}; ${feed.name} wants ${feed.wants || "what is not told"}` : "";
+}
+
+function note(x, y, text, name = "length") {
+  const made = draw("text", { x, y, class: name });
+  made.textContent = text;
+  return made;
+}
+
+// What is written at a cable: its length amid it, and on demand the plug at each end.
+function notes(cable, line) {
+  const middle = line.getPointAtLength(line.getTotalLength() / 2);
+  const made = cable.length ? [note(middle.x, middle.y, cable.length)] : [];
+  if (!pick("plugs").checked) return made;
+  return [...made, ...cable.ends.split("/").map((plug, nth) => plugName(mouth(nth ? cable.to : cable.from), plug))];
+}
+
+// The name of a plug runs away from its socket, so that neighbours have room; it never stands on its head.
+function plugName({ at, out }, plug) {
+  const isUpright = Math.abs(out[1]) > Math.abs(out[0]);
+  const runsForward = isUpright ? out[1] < 0 : out[0] > 0;
+  const made = note(0, 0, plug, `length end ${runsForward ? "forward" : "back"}`);
+  const [x, y] = [at[0] + out[0] * 8, at[1] + out[1] * 8];
+  made.setAttribute("transform", `translate(${x} ${y}) rotate(${isUpright ? -90 : 0}) translate(0 4)`);
+  return made;
+}
 
 function titled(element, text) {
   const title = draw("title");
@@ -62,12 +94,7 @@ function drawCables(svg) {
       const [cx, cy] = mouth(end).at;
       group.append(draw("circle", { cx, cy, r: 4, class: `plug ${cable.layer}` }));
     }
-    if (cable.length) {
-      const middle = line.getPointAtLength(line.getTotalLength() / 2);
-      const text = draw("text", { x: middle.x, y: middle.y, class: "length" });
-      text.textContent = cable.length;
-      group.append(text);
-    }
+    group.append(...notes(cable, line));
   }
   if (!isShown("audio") || view.cables.some((one) => one.layer === "audio")) return;
   const points = view.audio.map((id) => {
@@ -108,11 +135,10 @@ function drawNames(svg) {
   for (const unit of view.units.filter((one) => places.get(one.id))) {
     const [x, y] = onBoard(places.get(unit.id), [unit.width / 2, unit.depth / 2]);
     const rows = wrap(unit.name, places.get(unit.id).turn % 180 ? unit.depth : unit.width);
-    rows.forEach((row, at) => {
-      const text = draw("text", { x, y: y + (at - (rows.length - 1) / 2) * 16 + 5 });
-      text.textContent = row;
-      group.append(text);
-    });
+    const feed = isShown("power") ? view.power.leads.find((one) => one.unit === unit.id)?.label ?? [] : [];
+    const top = y - ((rows.length - 1) * 16 + feed.length * 14) / 2 + 5;
+    rows.forEach((row, at) => group.append(note(x, top + at * 16, row, "name")));
+    feed.forEach((row, at) => group.append(note(x, top + (rows.length - 1) * 16 + (at + 1) * 14, row, "feed")));
   }
 }
 
@@ -192,6 +218,15 @@ function freePlace(unit) {
   return { x: 0, y: 0 };
 }
 
+function showPower() {
+  pick("power").hidden = !isShown("power");
+  const rows = view.power.leads.map((one) => [one.name, one.outlet, one.gives || "see the other end", one.wants || "see the other end",
+    [one.used ?? "not told", one.shares.length ? `, with ${one.shares.join(" and ")}` : ""].join(""), findingsMark(one.address)]);
+  const none = view.power.unfed.map((one) => [one.name, "no lead", "", one.wants, "", findingsMark(`unit[${one.unit}]`)]);
+  pick("power").querySelector("tbody").replaceChildren(...[...rows, ...none].map((row) =>
+    make("tr", {}, row.map((cell) => make("td", {}, cell)))));
+}
+
 function show(next) {
   view = next;
   for (const unit of view.units) if (!waiting.has(unit.id)) places.set(unit.id, unit.place);
@@ -205,11 +240,12 @@ function show(next) {
   pick("cables").tBodies[0].replaceChildren(...view.cables.map((one) => make("tr", {},
     make("td", {}, `${one.from.unit}.${one.from.socket}`), make("td", {}, `${one.to.unit}.${one.to.socket}`),
     make("td", {}, one.ends), make("td", {}, one.length ? `${one.length} mm` : "not written"), make("td", {}, findingsMark(one.address)))));
+  showPower();
   document.body.dataset.loaded = "yes";
 }
 
 const load = () => ask("board").then(show, (trouble) => say(trouble.message, true));
-pick("layers").onchange = drawBoard;
+pick("layers").onchange = () => { drawBoard(); showPower(); };
 pick("size").onsubmit = (event) => {
   event.preventDefault();
   const [width, depth] = ["width", "depth"].map((id) => pick(id).value.trim());
