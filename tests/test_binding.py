@@ -3,7 +3,7 @@
 import pytest
 
 from thruline.base.errors import CannotUse
-from thruline.binding import book_beside, open_book, put_down, write_book
+from thruline.binding import book_beside, open_book, put_down, write_book, write_words
 from thruline.papers.book import Book, Enclosed, Part
 
 INSIDE = (
@@ -29,3 +29,11 @@ def test_only_books_are_written(tmp_path):
 
 def test_a_book_is_called_after_its_rig():
     assert book_beside("pit.rig.toml") == "pit.book.pdf"
+
+
+def test_only_text_is_written_as_words(tmp_path):
+    write_words(tmp_path / "a.md", "# one\n")
+    assert (tmp_path / "a.md").read_text() == "# one\n"
+    with pytest.raises(CannotUse, match=r"\.md or \.txt"):
+        write_words(tmp_path / "a.rig.toml", "x")
+    assert not (tmp_path / "a.rig.toml").exists()

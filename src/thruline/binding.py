@@ -1,17 +1,18 @@
-"""Books on the disk: where typesetting and files meet. Importing it does nothing."""
+"""Papers and books on the disk: where typesetting and files meet. Importing it does nothing."""
 
 import os
 from datetime import datetime
 from pathlib import Path
 
 from thruline.base.errors import CannotUse
-from thruline.outside.files import read_bytes, write_new, write_raw
+from thruline.outside.files import read_bytes, write_atomically, write_new, write_raw
 from thruline.outside.folders import make_folder
 from thruline.outside.shelves import ENDING
 from thruline.papers.book import Book
 from thruline.workshop.inside import Inside, rig_inside
 
 BOOKS = (".pdf",)
+WORDS = (".md", ".txt")
 
 
 def open_book(file: str | Path) -> Inside:
@@ -75,6 +76,17 @@ def write_book(file: str | Path, book: Book, *, paper: str) -> int:
     made = typeset(book, paper=paper)
     write_raw(Path(file), made)
     return page_count(made)
+
+
+def write_words(file: str | Path, text: str) -> None:
+    """Write a paper as text or Markdown, in place of an earlier one.
+
+    Raises CannotUse when the name is not that of such a file, WorldFailed when it cannot be
+    written; what was there is then as it was.
+    """
+    if Path(file).suffix.lower() not in WORDS:
+        raise CannotUse(f"{file} is not written: its name should end in {' or '.join(WORDS)}")
+    write_atomically(Path(file), text)
 
 
 def typeset(book: Book, *, paper: str) -> bytes:
