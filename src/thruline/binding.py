@@ -1,6 +1,8 @@
 """Papers and books on the disk: where typesetting and files meet. Importing it does nothing."""
 
 import os
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
@@ -94,6 +96,35 @@ def typeset(book: Book, *, paper: str) -> bytes:
     from thruline.outside.pdf import book_pdf  # noqa: PLC0415 - only for papers
 
     return book_pdf(book, paper=paper)
+
+
+@dataclass(frozen=True, slots=True)
+class Leaf:
+    """A page of a PDF: its size in points, and the part that it belongs to."""
+
+    width: float
+    height: float
+    part: str
+
+
+def leaves_of(pdf: bytes) -> Iterator[Leaf]:
+    """The pages of a print, in their order; the part is empty before the first."""
+    from thruline.outside.pdf import page_sizes, part_starts  # noqa: PLC0415 - only for papers
+
+    starts, part = part_starts(pdf), ""
+    for number, (width, height) in enumerate(page_sizes(pdf), 1):
+        part = starts.get(number, part)
+        yield Leaf(width, height, part)
+
+
+def pictures_of(pdf: bytes, pages: Sequence[int], *, scale: float) -> list[bytes]:
+    """Pages, numbered from 1, as PNG; `scale` is pixels a point.
+
+    Raises CannotUse when there is no such page.
+    """
+    from thruline.outside.pdf import page_pictures  # noqa: PLC0415 - only for papers
+
+    return page_pictures(pdf, pages, scale=scale)
 
 
 def today() -> str:
