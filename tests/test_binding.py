@@ -3,7 +3,16 @@
 import pytest
 
 from thruline.base.errors import CannotUse
-from thruline.binding import book_beside, open_book, put_down, write_book
+from thruline.binding import (
+    book_beside,
+    leaves_of,
+    open_book,
+    pictures_of,
+    put_down,
+    typeset,
+    write_book,
+    write_words,
+)
 from thruline.papers.book import Book, Enclosed, Part
 
 INSIDE = (
@@ -29,3 +38,18 @@ def test_only_books_are_written(tmp_path):
 
 def test_a_book_is_called_after_its_rig():
     assert book_beside("pit.rig.toml") == "pit.book.pdf"
+
+
+def test_only_text_is_written_as_words(tmp_path):
+    write_words(tmp_path / "a.md", "# one\n")
+    assert (tmp_path / "a.md").read_text() == "# one\n"
+    with pytest.raises(CannotUse, match=r"\.md or \.txt"):
+        write_words(tmp_path / "a.rig.toml", "x")
+    assert not (tmp_path / "a.rig.toml").exists()
+
+
+def test_pages_are_told_with_their_part():
+    made = typeset(BOOK, paper="letter")
+    (leaf,) = leaves_of(made)
+    assert (leaf.width, leaf.height, leaf.part) == (612, 792, "A")
+    assert pictures_of(made, [1], scale=1)[0].startswith(b"\x89PNG")

@@ -1,17 +1,20 @@
-"""Books on the disk: where typesetting and files meet. Importing it does nothing."""
+"""Papers and books on the disk: where typesetting and files meet. Importing it does nothing."""
 
 import os
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
 from thruline.base.errors import CannotUse
-from thruline.outside.files import read_bytes, write_new, write_raw
+from thruline.outside.files import read_bytes, write_atomically, write_new, write_raw
 from thruline.outside.folders import make_folder
 from thruline.outside.shelves import ENDING
 from thruline.papers.book import Book
 from thruline.workshop.inside import Inside, rig_inside
 
 BOOKS = (".pdf",)
+WORDS = (".md", ".txt")
 
 
 def open_book(file: str | Path) -> Inside:
@@ -77,11 +80,51 @@ def write_book(file: str | Path, book: Book, *, paper: str) -> int:
     return page_count(made)
 
 
+def write_words(file: str | Path, text: str) -> None:
+    """Write a paper as text or Markdown, in place of an earlier one.
+
+    Raises CannotUse when the name is not that of such a file, WorldFailed when it cannot be
+    written; what was there is then as it was.
+    """
+    if Path(file).suffix.lower() not in WORDS:
+        raise CannotUse(f"{file} is not written: its name should end in {' or '.join(WORDS)}")
+    write_atomically(Path(file), text)
+
+
 def typeset(book: Book, *, paper: str) -> bytes:
     """A book as PDF. Raises WorldFailed when the typesetter is not there, or fails."""
     from thruline.outside.pdf import book_pdf  # noqa: PLC0415 - only for papers
 
     return book_pdf(book, paper=paper)
+
+
+@dataclass(frozen=True, slots=True)
+class Leaf:
+    """A page of a PDF: its size in points, and the part that it belongs to."""
+
+    width: float
+    height: float
+    part: str
+
+
+def leaves_of(pdf: bytes) -> Iterator[Leaf]:
+    """The pages of a print, in their order; the part is empty before the first."""
+    from thruline.outside.pdf import page_sizes, part_starts  # noqa: PLC0415 - only for papers
+
+    starts, part = part_starts(pdf), ""
+    for number, (width, height) in enumerate(page_sizes(pdf), 1):
+        part = starts.get(number, part)
+        yield Leaf(width, height, part)
+
+
+def pictures_of(pdf: bytes, pages: Sequence[int], *, scale: float) -> list[bytes]:
+    """Pages, numbered from 1, as PNG; `scale` is pixels a point.
+
+    Raises CannotUse when there is no such page.
+    """
+    from thruline.outside.pdf import page_pictures  # noqa: PLC0415 - only for papers
+
+    return page_pictures(pdf, pages, scale=scale)
 
 
 def today() -> str:

@@ -3,15 +3,16 @@
 import pytest
 
 from tests.opening import open_text
+from thruline.app.book_parts import PARTS
 from thruline.app.chart import paper_json
-from thruline.app.sheet import SHEETS
+from thruline.app.sheet import SHEETS, sheet_book, sheet_material
 from thruline.outside.samples import ORCHARD_STREET, sample_text
 
 
 @pytest.mark.parametrize("which", SHEETS)
 def test_every_sheet_of_the_sample_is_filled(which):
     opened = open_text(sample_text(ORCHARD_STREET))
-    paper = SHEETS[which](opened)
+    paper = SHEETS[which](sheet_material(opened))
     assert opened.rig.name in paper.title
     assert paper.sections
     told = paper_json(paper)
@@ -21,5 +22,21 @@ def test_every_sheet_of_the_sample_is_filled(which):
 
 @pytest.mark.parametrize("which", ["cables", "power"])
 def test_cautions_go_with_what_can_hurt(which):
-    paper = SHEETS[which](open_text(sample_text(ORCHARD_STREET)))
+    paper = SHEETS[which](sheet_material(open_text(sample_text(ORCHARD_STREET))))
     assert paper.sections[-1].title == "Cautions"
+
+
+def test_a_sheet_is_a_part_of_the_book():
+    material = sheet_material(open_text(sample_text(ORCHARD_STREET)), date="1 May 2026")
+    for which in ("faults", "setlist", "proof"):
+        paper = SHEETS[which](material)
+        (part,) = sheet_book(material, paper, which=which, date="1 May 2026").parts
+        assert part.blocks == PARTS[which](material).blocks
+
+
+def test_labels_are_printed_to_be_cut_out():
+    material = sheet_material(open_text(sample_text(ORCHARD_STREET)))
+    paper = SHEETS["labels"](material)
+    (part,) = sheet_book(material, paper, which="labels", date="").parts
+    (labels,) = part.blocks
+    assert len(labels.labels) == len(paper.sections[0].table.rows)

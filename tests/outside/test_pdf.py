@@ -11,7 +11,15 @@ from tests.pages import amiss, text_of
 from thruline.app.book import book_of, paper_book
 from thruline.app.mend import state_of
 from thruline.base.errors import CannotUse
-from thruline.outside.pdf import BEGINS, book_pdf, enclosed_in, page_count, page_pictures
+from thruline.outside.pdf import (
+    BEGINS,
+    book_pdf,
+    enclosed_in,
+    page_count,
+    page_pictures,
+    page_sizes,
+    part_starts,
+)
 from thruline.outside.samples import ORCHARD_STREET, sample_text
 from thruline.papers.book import Part, part_of
 from thruline.papers.book_data import PAPERS
@@ -43,6 +51,14 @@ def test_it_has_bookmarks_for_all_parts_and_sections(printed):
     for part in BOOK.parts:
         assert (0, part.title) in marks
     assert any(level == 1 for level, _ in marks)
+
+
+def test_its_parts_begin_where_the_contents_say(printed):
+    starts = part_starts(printed)
+    assert [starts[page] for page in sorted(starts)][-len(BOOK.parts) :] == [
+        part.title for part in BOOK.parts
+    ]
+    assert len(page_sizes(printed)) == page_count(printed)
 
 
 def test_the_same_book_gives_the_same_bytes(printed):

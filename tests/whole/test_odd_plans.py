@@ -10,7 +10,7 @@ from thruline.app.compare import compare, compare_json, compare_sections
 from thruline.app.plan_cables import Stock, cable_sections, cables_json, plan_rig_cables
 from thruline.app.plan_channels import channel_json, channel_sections, plan_rig_channels
 from thruline.app.plan_power import plan_rig_power, power_json, power_sections
-from thruline.app.sheet import SHEETS
+from thruline.app.sheet import SHEETS, sheet_material
 from thruline.document.write import document_text
 from thruline.papers.as_csv import paper_csv
 from thruline.papers.as_html import paper_html
@@ -63,7 +63,7 @@ def test_cables_planned_twice_are_as_planned_once(seed):
 @pytest.mark.parametrize("seed", SEEDS[:4])
 @pytest.mark.parametrize("which", SHEETS)
 def test_every_sheet_can_be_made(seed, which):
-    paper = SHEETS[which](rigs(seed)[0])
+    paper = SHEETS[which](sheet_material(rigs(seed)[0]))
     assert paper.title in paper_html(paper)
     assert paper_csv(paper) or not any(section.table for section in paper.sections)
 

@@ -3,64 +3,64 @@
 from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
+from thruline.app.book import made_words, paper_book
+from thruline.app.book_parts import (
+    Material,
+    bring_up_paper,
+    cables_paper,
+    faults_paper,
+    power_paper,
+    programming_paper,
+    proof_part,
+    setlist_paper,
+    settings_paper,
+)
 from thruline.app.cable_labels import cable_labels
 from thruline.app.load import Opened
-from thruline.app.plan_cables import Stock, cable_sections, plan_rig_cables
-from thruline.app.plan_power import plan_rig_power, power_sections
+from thruline.app.mend import state_of
+from thruline.papers.book import Book, Part, part_of
 from thruline.papers.paper import Paper, Section, table_of
-from thruline.papers.programming_sheet import programming_sheet
-from thruline.papers.settings_sheet import settings_sheet
-from thruline.plan.cables import Wish
-from thruline.proof.case import Case
 
 
-def _settings(opened: Opened) -> Paper:
-    return settings_sheet(Case(opened.rig).board)
+def sheet_material(opened: Opened, *, date: str = "") -> Material:
+    """What the sheets of a rig are made of; `date` is when, as the proof shall say it."""
+    return Material(state_of(opened), made_words(date))
 
 
-def _programming(opened: Opened) -> Paper:
-    return programming_sheet(opened.rig)
+def sheet_book(it: Material, paper: Paper, *, which: str, date: str) -> Book:
+    """A sheet as it is printed: the paper that was made, or labels to be cut out."""
+    if which == "labels":
+        title = f"Labels: {it.opened.rig.name}"
+        part = Part(name=which, title=title, blocks=(cable_labels(it.cables),))
+    else:
+        part = part_of(which, paper)
+    return paper_book(part, date=date)
 
 
-def _cables(opened: Opened) -> Paper:
-    found = plan_rig_cables(opened, Wish(), Stock(spools={}, rests={}))
-    return Paper(
-        title=f"Cable list: {opened.rig.name}",
-        about=(f"{found.says}.",),
-        sections=tuple(cable_sections(found)),
-    )
-
-
-def _labels(opened: Opened) -> Paper:
-    found = plan_rig_cables(opened, Wish(), Stock(spools={}, rests={}))
+def _labels(it: Material) -> Paper:
     rows = [
         (one.number, one.here, one.there, one.plug, "" if one.length is None else str(one.length))
-        for one in cable_labels(found).labels
+        for one in cable_labels(it.cables).labels
     ]
     table = table_of(("no", "this end", "other end", "plug", "length"), rows)
     return Paper(
-        title=f"Labels: {opened.rig.name}",
+        title=f"Labels: {it.opened.rig.name}",
         about=("Two labels a cable; lengths in mm.",),
         sections=(Section(title="Labels", table=table),),
     )
 
 
-def _power(opened: Opened) -> Paper:
-    found = plan_rig_power(opened)
-    return Paper(
-        title=f"Power plan: {opened.rig.name}",
-        about=(f"{found.says}.",),
-        sections=tuple(power_sections(found)),
-    )
-
-
-SHEETS: Mapping[str, Callable[[Opened], Paper]] = MappingProxyType(
+SHEETS: Mapping[str, Callable[[Material], Paper]] = MappingProxyType(
     {
-        "settings": _settings,
-        "programming": _programming,
-        "cables": _cables,
+        "bring-up": bring_up_paper,
+        "faults": faults_paper,
+        "settings": settings_paper,
+        "programming": programming_paper,
+        "cables": cables_paper,
         "labels": _labels,
-        "power": _power,
+        "power": power_paper,
+        "setlist": setlist_paper,
+        "proof": proof_part,
     }
 )
-"""Every sheet by its name."""
+"""Every sheet by its name, in the order in which the book has them."""

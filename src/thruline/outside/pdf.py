@@ -82,6 +82,22 @@ def page_count(pdf: bytes) -> int:
         return len(document)
 
 
+def page_sizes(pdf: bytes) -> list[tuple[float, float]]:
+    """Width and height of every page, in points."""
+    with _opened(_reader(), pdf) as document:
+        return [document.get_page_size(place) for place in range(len(document))]
+
+
+def part_starts(pdf: bytes) -> Mapping[int, str]:
+    """The titles of the parts, by the page on which each begins, counted from 1."""
+    with _opened(_reader(), pdf) as document:
+        return {
+            mark.get_dest().get_index() + 1: mark.get_title()
+            for mark in document.get_toc()
+            if mark.level == 0 and mark.get_dest() is not None
+        }
+
+
 def page_pictures(pdf: bytes, pages: Sequence[int], *, scale: float) -> list[bytes]:
     """Pages of a PDF, numbered from 1, as PNG; `scale` is pixels a point.
 

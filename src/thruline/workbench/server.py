@@ -26,6 +26,7 @@ from thruline.bench_wiring import bench_systems
 from thruline.wiring import wall_clock
 from thruline.workbench.asked import read_asked, refusal
 from thruline.workbench.bench_routes import Benches
+from thruline.workbench.book_routes import Books
 from thruline.workbench.deeds import deed
 from thruline.workbench.devices import link_page
 from thruline.workbench.guard import COOKIE, Doors, Guard, is_this_machine
@@ -54,6 +55,7 @@ class Workbench:
         self.doors = doors
         clock = wall_clock()
         self.benches = Benches(house, systems or bench_systems(clock), clock)
+        self.books = Books(house)
         self.address = ""
         """How other devices reach this server; empty when they cannot."""
         self._templates = Environment(
@@ -74,6 +76,7 @@ class Workbench:
                 Route("/rig/{rig}/do/{deed}", self.do, methods=["POST"]),
                 Route("/rig/{rig}/{page}.json", self.page_data),
                 *self.benches.routes(),
+                *self.books.routes(),
                 WebSocketRoute("/rig/{rig}/live", self.live),
                 Route("/rig/{rig}/{page}", self.page),
                 Mount("/static", StaticFiles(directory=STATIC)),
@@ -116,6 +119,7 @@ class Workbench:
             with contextlib.suppress(ThrulineError):  # the document is on disk all the same
                 await self.house.work(room.settle)
         await to_thread.run_sync(self.benches.close)
+        self.books.close()
 
     async def _open_ahead(self) -> None:
         """Open the only rig while the browser still starts."""

@@ -18,7 +18,10 @@ def rig(tmp_path: Path) -> Path:
     return file
 
 
-@pytest.mark.parametrize("which", ["settings", "programming", "cables", "labels", "power"])
+@pytest.mark.parametrize(
+    "which",
+    ["bring-up", "faults", "settings", "programming", "cables", "labels", "power"],
+)
 def test_a_sheet_as_text(rig, capsys, which):
     said = ran(capsys, "sheet", rig, which)
     assert said.code == 0
@@ -33,13 +36,35 @@ def test_a_sheet_as_page_and_table(rig, capsys, tmp_path):
     assert "Bramley Delay: program 11B" in table.read_text()
 
 
+def test_a_sheet_to_print_and_for_notes(rig, capsys, tmp_path):
+    files = {kind: tmp_path / f"a.{ending}" for kind, ending in
+             (("pdf", "pdf"), ("markdown", "md"), ("text", "txt"))}  # fmt: skip
+    words = [word for kind, file in files.items() for word in (f"--{kind}", file)]
+    said = ran(capsys, "sheet", rig, "programming", "--paper", "letter", *words)
+    assert said.out.splitlines() == [f"written to {file}" for file in files.values()]
+    assert files["pdf"].read_bytes().startswith(b"%PDF-")
+    assert "# Programming sheet" in files["markdown"].read_text()
+    assert files["text"].read_text() == ran(capsys, "sheet", rig, "programming").out
+
+
+def test_the_proof_says_when_it_was_made(rig, capsys):
+    assert "by thruline" in ran(capsys, "sheet", rig, "proof").out
+
+
 def test_json_is_one_object(rig, capsys):
     found = ran(capsys, "sheet", rig, "settings", "--json").json
     assert (found["answers"], found["sheet"], found["written"]) == ("sheet", "settings", [])
 
 
 @pytest.mark.parametrize(
-    "words", [("recipes",), ("settings", "--csv", "a.rig.toml"), ("settings", "--html", "a.csv")]
+    "words",
+    [
+        ("recipes",),
+        ("settings", "--csv", "a.rig.toml"),
+        ("settings", "--html", "a.csv"),
+        ("settings", "--markdown", "a.html"),
+        ("settings", "--pdf", "a.rig.toml"),
+    ],
 )
 def test_what_cannot_be_used(rig, capsys, words):
     said = ran(capsys, "sheet", rig, *words)

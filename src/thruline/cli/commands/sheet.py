@@ -1,45 +1,76 @@
-"""`sheet`: single papers, as text, as a page, or for a spreadsheet."""
+"""`sheet`: single papers, as text, as a page, to print, for notes, or for a spreadsheet."""
+
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
 
 import click
 
 from thruline.app.chart import paper_json
 from thruline.app.frame import answer
-from thruline.app.sheet import SHEETS
+from thruline.app.sheet import SHEETS, sheet_book, sheet_material
 from thruline.base.errors import EXIT_CLEAN
+from thruline.binding import today, write_book, write_words
 from thruline.cli.given import A_FILE
 from thruline.cli.paper_text import paper_rows
 from thruline.cli.show import give_json, only_ours, say, say_all
 from thruline.papers.as_csv import paper_csv
 from thruline.papers.as_html import paper_html
+from thruline.papers.as_markdown import paper_markdown
+from thruline.papers.book_data import PAPERS
+from thruline.papers.paper import Paper
 from thruline.wiring import open_file, write_table, write_text
+
+WRITERS: Mapping[str, Callable[[str, Paper], None]] = MappingProxyType(
+    {
+        "html": lambda file, paper: write_text(file, paper_html(paper)),
+        "csv": lambda file, paper: write_table(file, paper_csv(paper)),
+        "markdown": lambda file, paper: write_words(file, paper_markdown(paper)),
+        "text": lambda file, paper: write_words(file, _as_text(paper)),
+    }
+)
+"""How a paper is written, by the option that names the file. A PDF is printed from more."""
 
 
 @click.command("sheet", epilog="Exit code 0.")
 @click.argument("rig", type=A_FILE)
 @click.argument("which", type=click.Choice(list(SHEETS)))
+@click.option("--pdf", type=click.Path(), metavar="FILE", help="Write it as a PDF to print.")
 @click.option("--html", type=click.Path(), metavar="FILE", help="Write it as a page to print.")
-@click.option("--csv", "table", type=click.Path(), metavar="FILE", help="Write its tables as CSV.")
+@click.option("--markdown", type=click.Path(), metavar="FILE", help="Write it as Markdown.")
+@click.option("--text", type=click.Path(), metavar="FILE", help="Write it as plain text.")
+@click.option("--csv", type=click.Path(), metavar="FILE", help="Write its tables as CSV.")
+@click.option("--paper", type=click.Choice(list(PAPERS)), default="a4", help="For the PDF.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON object instead of text.")
-def command(rig: str, *, which: str, html: str | None, table: str | None, as_json: bool) -> int:
-    """Settings, programming, cables, labels or power, as a paper.
+def command(rig: str, *, which: str, paper: str, as_json: bool, **files: str | None) -> int:
+    """One paper: what a technician needs at one moment of the work.
 
-    `settings`: what is set on each unit, in the order of the first power-up, to tick off.
-    `programming`: what is typed into the controller, in its own numbers. `cables`: what to make.
-    `labels`: for both ends of each cable. `power`: which outlet for which unit.
+    `bring-up`: the first power-up, step by step. `faults`: the first checks when it fails.
+    `settings`: what is set on each unit, to tick off. `programming`: what is typed into the
+    controller, in its own numbers. `cables`: what to make. `labels`: for both ends of each cable.
+    `power`: which outlet for which unit. `setlist`: the songs of the night. `proof`: what was
+    proved. The book has all of them.
     """
-    opened = open_file(rig)
+    date = today()
+    material = sheet_material(open_file(rig), date=date)
     with only_ours():
-        paper = SHEETS[which](opened)
-    written = [file for file in (html, table) if file is not None]
-    if html is not None:
-        write_text(html, paper_html(paper))
-    if table is not None:
-        write_table(table, paper_csv(paper))
+        sheet = SHEETS[which](material)
+    named = {kind: file for kind, file in files.items() if file is not None}
+    for kind, file in named.items():
+        if kind == "pdf":
+            write_book(file, sheet_book(material, sheet, which=which, date=date), paper=paper)
+        else:
+            WRITERS[kind](file, sheet)
+    written = list(named.values())
     if as_json:
-        give_json(answer("sheet", sheet=which, **paper_json(paper), written=written))
+        give_json(answer("sheet", sheet=which, **paper_json(sheet), written=written))
     elif written:
         for file in written:
             say(f"written to {file}")
     else:
-        say_all(paper_rows(paper))
+        say_all(paper_rows(sheet))
     return EXIT_CLEAN
+
+
+def _as_text(paper: Paper) -> str:
+    """As on a terminal, without its colours."""
+    return "".join(f"{click.unstyle(row)}\n" for row in paper_rows(paper))

@@ -7,6 +7,7 @@ from thruline.workbench.page import Page
 from thruline.workbench.pages import (
     bench,
     board,
+    book,
     find,
     line,
     presets,
@@ -29,6 +30,7 @@ PAGES: Mapping[str, Page] = MappingProxyType(
             board.PAGE,
             bench.PAGE,
             find.PAGE,
+            book.PAGE,
             stage.PAGE,
             revisions.PAGE,
         )
