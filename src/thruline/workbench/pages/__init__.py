@@ -7,6 +7,7 @@ from thruline.workbench.page import Page
 from thruline.workbench.pages import (
     bench,
     board,
+    charts,
     find,
     line,
     presets,
@@ -24,6 +25,7 @@ PAGES: Mapping[str, Page] = MappingProxyType(
             line.PAGE,
             presets.PAGE,
             units.PAGE,
+            charts.PAGE,
             whole.PAGE,
             sweeps.PAGE,
             board.PAGE,
