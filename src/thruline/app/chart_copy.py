@@ -4,6 +4,7 @@ import re
 from collections.abc import Mapping
 
 from thruline.app.chart import look_at
+from thruline.app.frame import Json, answer
 from thruline.base.address import at
 from thruline.base.edit import set_to
 from thruline.base.errors import CannotUse
@@ -13,6 +14,7 @@ from thruline.document.read import read
 from thruline.document.write import value_text
 from thruline.workshop.face import Sheet
 
+ENDING = ".chart.toml"
 LONGEST_ID = 40
 HEAD = ("maker", "model", "kind")
 """What a chart is begun with, beside its id."""
@@ -43,6 +45,24 @@ def beginning(new: str, head: Mapping[str, str]) -> str:
     text = "\n".join(["format = 1", "", "[chart]", f"id = {value_text(new)}", *rows, ""])
     refuse_unusable(text, new)
     return text
+
+
+def id_of_file(file: str) -> str:
+    """The id that a chart has to have in a file of this name.
+
+    Raises CannotUse when a rig would not find a chart in such a file.
+    """
+    name = file.replace("\\", "/").rsplit("/", 1)[-1]
+    if not name.endswith(ENDING):
+        raise CannotUse(f"{file} would not be found: call it after its id, as in my-delay{ENDING}")
+    new = name.removesuffix(ENDING)
+    refuse_as_id(new)
+    return new
+
+
+def copy_json(file: str, new: str, *, source: str) -> Json:
+    """What was copied, for other programs."""
+    return answer("chart copy", file=file, chart=new, copied_from=source)
 
 
 def refuse_as_id(word: str) -> None:
