@@ -19,6 +19,7 @@ def keeping_for(file: Path) -> Keeping:
 
     Raises CannotUse or WorldFailed when the workshop store cannot be used.
     """
+    from thruline.outside.charts_beside import ChartsFolder  # noqa: PLC0415 - as below
     from thruline.outside.store import (  # noqa: PLC0415 - heavy, and only for the workbench
         StoredRevisions,
         StoredSearches,
@@ -30,6 +31,7 @@ def keeping_for(file: Path) -> Keeping:
         file=RigFile(rig),
         revisions=StoredRevisions(store, name),
         shelves=shelves_for(rig.parent),
+        charts=ChartsFolder(rig.parent, store),
         search=SearchFile(workshop_folder() / "searches", name),
         searches=StoredSearches(store),
         rig=name,

@@ -137,6 +137,16 @@ def lay_beside(file: str | Path, charts: Mapping[str, bytes]) -> None:
         write_atomically(folder / f"{chart_id}{ENDING}", content.decode())
 
 
+def write_chart(file: str | Path, text: str) -> None:
+    """Write a chart that is not there yet, and the folder for it if only that is not there.
+
+    Raises CannotUse when there is one, or no place for its folder; WorldFailed when it cannot be
+    written.
+    """
+    make_folder(Path(file).parent)
+    write_new(Path(file), text)
+
+
 def write_document(file: str | Path, text: str) -> None:
     """Write a rig document in place of what is there, as the caller asks.
 

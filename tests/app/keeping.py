@@ -72,6 +72,22 @@ class RevisionsInMemory:
         self.known[number] = (self.known[number], name)
 
 
+class ChartsInMemory:
+    """Charts beside a rig in memory."""
+
+    def __init__(self):
+        self.known = {}
+
+    def ids(self):
+        return tuple(sorted(self.known))
+
+    def kept(self, chart_id):
+        return self.known[chart_id]
+
+    def lay(self, chart_id, text):
+        self.known[chart_id] = (FileInMemory(text), RevisionsInMemory())
+
+
 class SearchesInMemory:
     """The record of searches in memory."""
 
@@ -105,6 +121,7 @@ def keeping(text=BOARD):
         file=FileInMemory(with_head(text)),
         revisions=RevisionsInMemory(),
         shelves=(sample_shelf(),),
+        charts=ChartsInMemory(),
         search=SearchInMemory(),
         searches=SearchesInMemory(),
         rig="example",

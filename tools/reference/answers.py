@@ -67,6 +67,7 @@ _RUNS: Mapping[str, Sequence[Sequence[str]]] = {
         ("chart", "show", "lacking.chart.toml"),
     ],
     "chart check": [("chart", "check", "lacking.chart.toml", "wrong.chart.toml")],
+    "chart copy": [("chart", "copy", "bramley-delay", "my-delay.chart.toml")],
     "chart embed": [("chart", "embed", "found.rig.toml")],
     "rules": [("rules",)],
     "workbench": [("workbench", "found.rig.toml", "--no-browser", "--stop-after", "0")],

@@ -14,7 +14,7 @@ from thruline.app.mend import State, after_edits, state_of
 from thruline.base.edit import Edit
 from thruline.base.errors import CannotUse
 from thruline.document.read import read
-from thruline.workshop.face import DocumentFile, Revisions, SearchPlace, Shelf
+from thruline.workshop.face import ChartsBeside, DocumentFile, Revisions, SearchPlace, Shelf
 from thruline.workshop.history import (
     Cause,
     History,
@@ -33,12 +33,14 @@ LONGEST_NAME = 80
 class Keeping:
     """Where a rig is kept: its file, its revisions, the shelves of its charts, and its search.
 
-    `searches` are those for faults on all rigs; this one is called `rig` there.
+    `charts` are those beside the rig, which can be worked on. `searches` are those for faults on
+    all rigs; this one is called `rig` there.
     """
 
     file: DocumentFile
     revisions: Revisions
     shelves: tuple[Shelf, ...]
+    charts: ChartsBeside
     search: SearchPlace
     searches: Searches
     rig: str

@@ -17,6 +17,7 @@ from thruline.base.address import read_address
 from thruline.base.edit import Edit, add_to
 from thruline.base.errors import CannotUse
 from thruline.workbench.asked import wanted
+from thruline.workbench.chart_deeds import CHART_DEEDS
 from thruline.workbench.fact_deeds import add_fact, fact, move_fact
 from thruline.workbench.search_deeds import SEARCH_DEEDS
 
@@ -159,6 +160,7 @@ DEEDS: Mapping[str, Callable[[Asked], Change]] = MappingProxyType(
         "sweep-end": _sweep_end,
         "sweep-presets": _sweep_presets,
         "undo": _undo,
+        **CHART_DEEDS,
         **SEARCH_DEEDS,
     }
 )

@@ -89,3 +89,22 @@ class SearchPlace(Protocol):
     def keep(self, data: Mapping[str, Any] | None) -> None:
         """Keep a search in place of an earlier one, or none any more. Raises WorldFailed."""
         ...
+
+
+class ChartsBeside(Protocol):
+    """The charts in the folder of a rig: those that can be worked on."""
+
+    def ids(self) -> tuple[str, ...]:
+        """The ids of all of them, sorted."""
+        ...
+
+    def kept(self, chart_id: str) -> tuple[DocumentFile, Revisions]:
+        """Where one is kept: its file, and its revisions."""
+        ...
+
+    def lay(self, chart_id: str, text: str) -> None:
+        """Write one that is not there yet.
+
+        Raises CannotUse when there is one, WorldFailed when it cannot be written.
+        """
+        ...

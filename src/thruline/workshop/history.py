@@ -65,7 +65,7 @@ def set_aside(history: History) -> History:
 def gone_back(history: History) -> History:
     """The revision before. Raises CannotUse when there is none."""
     if not history.undo:
-        raise CannotUse("there is nothing to undo: this is how the rig was first opened")
+        raise CannotUse("there is nothing to undo: this is how it was first opened")
     *behind, number = history.undo
     return replace(history, now=number, undo=tuple(behind), redo=(*history.redo, history.now))
 

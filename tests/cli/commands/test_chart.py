@@ -109,6 +109,46 @@ def test_check_for_other_programs(here, capsys):
     assert [one["usable"] for one in done.json["charts"]] == [True, False]
 
 
+def test_copy(here, capsys):
+    (here / "rig").mkdir()
+    done = ran(capsys, "chart", "copy", "bramley-delay", "rig/charts/my-delay.chart.toml")
+    assert done.code == 0
+    assert 'the chart "my-delay" now, copied from samples' in done.out
+    copy = here / "rig" / "charts" / "my-delay.chart.toml"
+    assert 'id = "my-delay"' in copy.read_text()
+    assert ran(capsys, "chart", "check", copy).code == 0
+    told = ran(capsys, "chart", "copy", copy, "again.chart.toml", "--json").json
+    assert (told["chart"], told["copied_from"]) == ("again", str(copy))
+    assert 'id = "again"' in (here / "again.chart.toml").read_text()
+
+
+def test_what_is_there_is_not_copied_over(here, capsys):
+    file = here / "mine.chart.toml"
+    file.write_text(BAD)
+    done = ran(capsys, "chart", "copy", "bramley-delay", file)
+    assert done.code == 2
+    assert "is there already" in done.err
+    assert file.read_text() == BAD
+    assert ran(capsys, "chart", "copy", file, "other.chart.toml").code == 2
+    assert not (here / "other.chart.toml").exists()
+
+
+@pytest.mark.parametrize(
+    ("chart", "file", "says"),
+    [
+        ("bramley-delay", "my-delay.toml", "call it after its id"),
+        ("bramley-delay", "My Delay.chart.toml", "cannot be the id"),
+        ("bramley-delay", "no/such/my-delay.chart.toml", "no"),
+        ("quince-box", "my-delay.chart.toml", "there is no chart"),
+    ],
+)
+def test_what_cannot_be_copied(here, capsys, chart, file, says):
+    done = ran(capsys, "chart", "copy", chart, file)
+    assert done.code == 2
+    assert says in done.err
+    assert not list(here.rglob("*.toml"))
+
+
 def test_embed(here, capsys):
     rig = here / "board.rig.toml"
     rig.write_text(FIRST_BOARD.read_text())

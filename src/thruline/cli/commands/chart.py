@@ -1,10 +1,11 @@
-"""`chart`: the charts on the shelves, one as the standard sheet, problems, and copies to take."""
+"""`chart`: the charts on the shelves, one as the standard sheet, problems, and copies of them."""
 
 from collections.abc import Iterator
 
 import click
 
 from thruline.app.chart import Looked, Shelved, list_json, look_at, looked_json, shelved, show_json
+from thruline.app.chart_copy import copy_json, copy_of, id_of_file
 from thruline.app.embed import Embedded, Laid, embed_json, embedding
 from thruline.base.errors import EXIT_CANNOT_USE, EXIT_CLEAN
 from thruline.cli.given import A_FILE
@@ -20,6 +21,7 @@ from thruline.wiring import (
     lay_beside,
     open_chart_sheet,
     open_file,
+    write_chart,
     write_table,
     write_text,
 )
@@ -144,6 +146,26 @@ def _looked(one: Looked) -> Iterator[str]:
 
 def _counted(count: int, word: str) -> str:
     return f"{count} {word}{'' if count == 1 else 's'}"
+
+
+@command.command("copy", epilog="Exit code 2 when the chart cannot be copied, otherwise 0.")
+@click.argument("chart", metavar=CHART)
+@click.argument("file", type=click.Path())
+@AS_JSON
+def copy_chart(chart: str, file: str, *, as_json: bool) -> int:
+    """Copy a chart into a file of your own, to work on it there; its id becomes that of the file.
+
+    A rig finds it in the folder `charts` beside it: charts/my-delay.chart.toml is the chart
+    my-delay. All else in the copy, comments too, is as it was. A file that is there stays.
+    """
+    sheet = open_chart_sheet(chart)
+    new = id_of_file(file)
+    write_chart(file, copy_of(sheet, new))
+    if as_json:
+        give_json(copy_json(file, new, source=sheet.file))
+    else:
+        say(f'{file} is the chart "{new}" now, copied from {sheet.file}')
+    return EXIT_CLEAN
 
 
 @command.command("embed", epilog="Exit code 2 when the rig cannot be used, otherwise 0.")

@@ -1,0 +1,195 @@
+"""Charts beside a rig under work: copied there, begun, and filled in fact by fact.
+
+A chart has a history of its own, since several rigs of a folder may use it. What is shipped with
+thruline, and what stands in the workshop, is only read here; a copy of it can be worked on. The
+rig is proved with what a chart is about to be before anything is written, so that nothing is
+written with which the rig could not be opened again.
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+from typing import NamedTuple
+
+from thruline.app.chart import look_at
+from thruline.app.chart_copy import beginning, copy_of, refuse_unusable
+from thruline.app.desk import Desk, Keeping, caught_up
+from thruline.app.edit_words import edits_in_words
+from thruline.app.load import open_chart, open_rig
+from thruline.app.mend import state_of
+from thruline.base.address import at
+from thruline.base.edit import Edit
+from thruline.base.errors import CannotUse
+from thruline.document.change import apply
+from thruline.document.read import read
+from thruline.workshop.face import DocumentFile, Revisions, Sheet
+from thruline.workshop.history import (
+    Cause,
+    History,
+    Revision,
+    gone_back,
+    gone_forward,
+    set_aside,
+    stepped,
+)
+from thruline.workshop.shelf import sheet_called
+
+
+class Standing(NamedTuple):
+    """Where a chart stands among its revisions, and the one that is not kept yet.
+
+    `is_lost` tells that something else has written into the file what cannot be used.
+    """
+
+    history: History
+    unkept: Revision | None = None
+    is_lost: bool = False
+
+    @property
+    def can_undo(self) -> bool:
+        """Whether there is a step to go back."""
+        return self.is_lost or bool(self.history.undo)
+
+
+@dataclass(frozen=True, slots=True)
+class _Ahead:
+    """A shelf with the one chart that is about to be written."""
+
+    chart_id: str
+    sheet: Sheet
+    says: str = "the chart under work"
+
+    def find(self, chart_id: str) -> Sheet | None:
+        return self.sheet if chart_id == self.chart_id else None
+
+    def ids(self) -> tuple[str, ...]:
+        return (self.chart_id,)
+
+
+def chart_copied(desk: Desk, keeping: Keeping, source: str, *, new: str) -> Desk:
+    """The desk with a copy of a chart beside its rig, under an id of its own or the same.
+
+    Raises CannotUse when there is no such chart, or one of the new id beside the rig already.
+    """
+    return _laid(desk, keeping, new, text=copy_of(sheet_called(keeping.shelves, source), new))
+
+
+def chart_made(desk: Desk, keeping: Keeping, new: str, *, head: Mapping[str, str]) -> Desk:
+    """The desk with a new chart beside its rig that holds maker, model and kind, and no more.
+
+    Raises CannotUse when one of these is not given, or there is a chart of the id already.
+    """
+    return _laid(desk, keeping, new, text=beginning(new, head))
+
+
+def _laid(desk: Desk, keeping: Keeping, new: str, *, text: str) -> Desk:
+    if new in keeping.charts.ids():
+        raise CannotUse(f'there is a chart "{new}" beside the rig already; give another id')
+    after = _with_chart(caught_up(desk, keeping), keeping, new, text=text)
+    keeping.charts.lay(new, text)
+    return after
+
+
+def chart_edited(
+    desk: Desk, keeping: Keeping, chart_id: str, *, make: Callable[[Mapping[str, object]], Edit]
+) -> Desk:
+    """The desk after an edit of a chart beside its rig; the rig is proved again if it uses it.
+
+    Raises CannotUse when the chart is only to be read, or could not be used after the edit.
+    """
+    file, revisions = _place(keeping, chart_id)
+    content = file.read()
+    text, data = read(content, file=file.says)
+    edit = make(data)
+    if edit.address == at("chart").child("id"):
+        raise CannotUse("a chart is found by its id: copy it under another id instead")
+    after = apply(text, [edit], file=file.says)
+    refuse_unusable(after, file.says)
+    if after.encode() == content:
+        return desk
+    proved = _with_chart(caught_up(desk, keeping), keeping, chart_id, text=after)
+    history = stepped(_kept_so_far(file, revisions, content))
+    file.write(after, expected=content)
+    revision = Revision(number=history.now, cause=Cause.EDIT, says=edits_in_words([edit]))
+    revisions.keep(history, revision, after)
+    return proved
+
+
+def chart_moved(desk: Desk, keeping: Keeping, chart_id: str, *, is_back: bool) -> Desk:
+    """The desk after undoing (`is_back`) or redoing a step of a chart.
+
+    Where something else has written what cannot be used, undoing puts back what stood before.
+    Raises CannotUse when there is no such step.
+    """
+    file, revisions = _place(keeping, chart_id)
+    content = file.read()
+    stood = standing(file, revisions, content)
+    history = _kept_so_far(file, revisions, content)
+    if is_back and not stood.is_lost:
+        history = gone_back(history)
+    elif not is_back:
+        history = gone_forward(history)
+    text = revisions.text(history.now)
+    proved = _with_chart(caught_up(desk, keeping), keeping, chart_id, text=text)
+    file.write(text, expected=content)
+    revisions.keep(history)
+    return proved
+
+
+def standing(file: DocumentFile, revisions: Revisions, content: bytes) -> Standing:
+    """Where a chart stands among its revisions; what has become of its file is a step.
+
+    Nothing is kept by asking.
+    """
+    text, history = content.decode(errors="replace"), revisions.recall()
+    is_lost = _is_unusable(file, content)
+    if history is None:
+        opened = Revision(number=1, cause=Cause.OPENED, says="Opened for the first time")
+        return Standing(History(), opened)
+    if revisions.text(history.now) == text:
+        return Standing(history)
+    if not is_lost:
+        history = stepped(history)
+        says = "The file was changed outside"
+        return Standing(history, Revision(number=history.now, cause=Cause.OUTSIDE, says=says))
+    if revisions.text(history.last) == text:
+        return Standing(history, is_lost=True)
+    history = set_aside(history)
+    says = "Something else wrote this into the file, and it cannot be used"
+    kept = Revision(number=history.last, cause=Cause.UNREADABLE, says=says)
+    return Standing(history, kept, is_lost=True)
+
+
+def _is_unusable(file: DocumentFile, content: bytes) -> bool:
+    try:
+        return bool(look_at(Sheet(file.says, content)).problems)
+    except CannotUse:  # it is no chart at all, but a rig
+        return True
+
+
+def _kept_so_far(file: DocumentFile, revisions: Revisions, content: bytes) -> History:
+    """Where a chart stands, when what has become of its file is kept."""
+    stood = standing(file, revisions, content)
+    if stood.unkept is not None:
+        revisions.keep(stood.history, stood.unkept, content.decode(errors="replace"))
+    return stood.history
+
+
+def _place(keeping: Keeping, chart_id: str) -> tuple[DocumentFile, Revisions]:
+    if chart_id not in keeping.charts.ids():
+        raise CannotUse(f'"{chart_id}" is only read here: copy it beside the rig, then change it')
+    return keeping.charts.kept(chart_id)
+
+
+def _with_chart(desk: Desk, keeping: Keeping, chart_id: str, *, text: str) -> Desk:
+    """The rig proved with a chart as it is about to be, if that makes a difference to it."""
+    known = desk.state.opened
+    if chart_id not in known.charts:
+        return replace(desk)
+    file, _ = keeping.charts.kept(chart_id)
+    sheet = Sheet(file.says, text.encode())
+    if open_chart(sheet, called=chart_id) == known.charts[chart_id]:
+        opened = replace(known, sheets={**known.sheets, chart_id: sheet})
+        return replace(desk, state=replace(desk.state, opened=opened))
+    shelves = (_Ahead(chart_id, sheet), *keeping.shelves)
+    opened = open_rig(desk.content, file=known.document.file, shelves=shelves)
+    return replace(desk, state=state_of(replace(opened, shelves=keeping.shelves)))

@@ -1,0 +1,158 @@
+"""Charts beside a rig: copied, made, filled in, undone; the rig is proved with them at once."""
+
+import pytest
+
+from thruline.app.chart_desk import chart_copied, chart_edited, chart_made, chart_moved
+from thruline.app.desk import open_desk
+from thruline.app.fact_view import typed_edit
+from thruline.base.address import read_address
+from thruline.base.edit import remove
+from thruline.base.errors import CannotUse
+from thruline.desk_wiring import keeping_for
+from thruline.document.chart_shape import ChartShape
+from thruline.outside.samples import ORCHARD_STREET, sample_text
+
+DELAY = "bramley-delay"
+
+
+@pytest.fixture
+def keeping(tmp_path, monkeypatch):
+    monkeypatch.setenv("THRULINE_WORKSHOP", str(tmp_path / "workshop"))
+    monkeypatch.delenv("THRULINE_STORE", raising=False)
+    file = tmp_path / "good.rig.toml"
+    file.write_text(sample_text(ORCHARD_STREET), encoding="utf-8")
+    return keeping_for(file)
+
+
+@pytest.fixture
+def copied(keeping):
+    """The desk with a copy of the delay's chart beside the rig."""
+    return chart_copied(open_desk(keeping), keeping, DELAY, new=DELAY)
+
+
+@pytest.fixture
+def file(keeping, copied):
+    return keeping.charts.kept(DELAY)[0]
+
+
+def _typed(address, text):
+    return lambda _data: typed_edit(ChartShape, address, text)
+
+
+def _settle(desk):
+    return desk.state.opened.charts[DELAY].settle
+
+
+def _break(file, instead):
+    """Something else writes into the file what cannot be used."""
+    file.write(instead, expected=file.read())
+
+
+def test_an_edit_of_a_copy_reaches_the_rig_and_is_undone_and_redone(keeping, copied, file):
+    before = file.read()
+    desk = chart_edited(copied, keeping, DELAY, make=_typed("settle.ms", "777"))
+    assert _settle(desk).load_us == 777_000
+    assert desk.state.proof is not copied.state.proof
+    assert file.read().count(b"#") == before.count(b"#")
+    desk = chart_moved(desk, keeping, DELAY, is_back=True)
+    assert file.read() == before
+    assert _settle(desk) == _settle(copied)
+    with pytest.raises(CannotUse, match="nothing to undo"):
+        chart_moved(desk, keeping, DELAY, is_back=True)
+    desk = chart_moved(desk, keeping, DELAY, is_back=False)
+    assert _settle(desk).load_us == 777_000
+    assert open_desk(keeping).state.proof.findings == desk.state.proof.findings
+
+
+def test_what_is_shipped_is_only_read(keeping):
+    desk = open_desk(keeping)
+    with pytest.raises(CannotUse, match="only read here"):
+        chart_edited(desk, keeping, DELAY, make=_typed("settle.ms", "777"))
+    with pytest.raises(CannotUse, match="only read here"):
+        chart_moved(desk, keeping, DELAY, is_back=True)
+    assert keeping.charts.ids() == ()
+
+
+@pytest.mark.parametrize("gone", ["chart.maker", "socket[midi-in]"])
+def test_what_would_break_a_chart_is_refused(keeping, copied, file, gone):
+    before = file.read()
+    with pytest.raises(CannotUse):
+        chart_edited(copied, keeping, DELAY, make=lambda _data: remove(read_address(gone)))
+    with pytest.raises(CannotUse, match="copy it under another id"):
+        chart_edited(copied, keeping, DELAY, make=_typed("chart.id", "other"))
+    assert file.read() == before
+
+
+def test_nothing_is_written_when_the_rig_cannot_be_proved_with_it(
+    keeping, copied, file, monkeypatch
+):
+    def refuse(*_given, **_named):
+        raise CannotUse("another chart of the rig cannot be used")
+
+    before = file.read()
+    monkeypatch.setattr("thruline.app.chart_desk.open_rig", refuse)
+    with pytest.raises(CannotUse, match="another chart"):
+        chart_edited(copied, keeping, DELAY, make=_typed("settle.ms", "777"))
+    assert file.read() == before
+    assert keeping.charts.kept(DELAY)[1].recall() is None
+
+
+def test_an_edit_that_says_what_stands_there_is_no_step(keeping, copied, file):
+    same = chart_edited(
+        copied, keeping, DELAY, make=_typed("settle.ms", str(_settle(copied).load_us // 1000))
+    )
+    assert same is copied
+    assert keeping.charts.kept(DELAY)[1].recall() is None
+
+
+def test_a_copy_that_says_the_same_is_not_proved_again(keeping, copied):
+    desk = open_desk(keeping)
+    assert copied.state.opened.sheets[DELAY].file == keeping.charts.kept(DELAY)[0].says
+    assert copied.state.proof.findings == desk.state.proof.findings
+    noted = chart_edited(copied, keeping, DELAY, make=_typed("chart.about", "The blue one"))
+    assert noted is not copied
+    assert b"The blue one" in noted.state.opened.sheets[DELAY].content
+
+
+def test_a_copy_under_another_id_leaves_the_rig_as_it_is(keeping):
+    desk = open_desk(keeping)
+    after = chart_copied(desk, keeping, DELAY, new="bramley-delay-2")
+    assert after is not desk
+    assert after.state is desk.state
+    assert b'id = "bramley-delay-2"' in keeping.charts.kept("bramley-delay-2")[0].read()
+    with pytest.raises(CannotUse, match="already"):
+        chart_copied(after, keeping, DELAY, new="bramley-delay-2")
+    with pytest.raises(CannotUse, match="no chart"):
+        chart_copied(after, keeping, "quince-box", new="quince-box")
+
+
+def test_a_chart_is_made_of_what_is_known_at_first(keeping):
+    head = {"maker": "Quince", "model": "Box", "kind": "fuzz"}
+    desk = chart_made(open_desk(keeping), keeping, "quince-box", head=head)
+    assert keeping.charts.ids() == ("quince-box",)
+    with pytest.raises(CannotUse, match="already"):
+        chart_made(desk, keeping, "quince-box", head=head)
+
+
+def test_what_was_changed_outside_is_a_step_of_its_own(keeping, copied, file):
+    desk = chart_edited(copied, keeping, DELAY, make=_typed("settle.ms", "777"))
+    outside = file.read().decode() + "# looked at again\n"
+    _break(file, outside)
+    desk = chart_edited(desk, keeping, DELAY, make=_typed("settle.ms", "778"))
+    desk = chart_moved(desk, keeping, DELAY, is_back=True)
+    assert file.read().decode() == outside
+    assert _settle(desk).load_us == 777_000
+
+
+@pytest.mark.parametrize("broken", ["[chart\n", 'format = 1\n[chart]\nid = "bramley-delay"\n'])
+def test_undoing_puts_back_what_stood_before_something_else_broke_it(keeping, copied, file, broken):
+    desk = chart_edited(copied, keeping, DELAY, make=_typed("settle.ms", "777"))
+    good = file.read()
+    _break(file, broken)
+    with pytest.raises(CannotUse):
+        chart_edited(desk, keeping, DELAY, make=_typed("settle.ms", "778"))
+    desk = chart_moved(desk, keeping, DELAY, is_back=True)
+    assert file.read() == good
+    assert broken in [keeping.charts.kept(DELAY)[1].text(number) for number in (1, 2, 3)]
+    desk = chart_moved(desk, keeping, DELAY, is_back=True)
+    assert _settle(desk) == _settle(copied)
