@@ -43,3 +43,15 @@ def test_long_sentences_get_what_is_left():
     assert long > 5 * short
     low = height_of([("short", "x")], [short, long], size=8.4)
     assert height_of([("short", sentence)], [short, long], size=8.4) > 1.5 * low
+
+
+def test_one_long_cell_among_short_ones_takes_no_room_from_a_column_that_is_full():
+    rows = [("x", "words that fill this column " * 4)] * 20 + [("one long cell " * 40, "x")]
+    first, second = column_points(rows, 400, size=8.4, ticks="[ ]")
+    assert second > first
+
+
+def test_what_fits_is_counted_as_one_line():
+    rows = [("no", "Bramley Delay: bank 0 (coarse)")] * 10
+    widths = column_points(rows, 400, size=8.4, ticks="[ ]")
+    assert height_of(rows, widths, size=8.4) < 10 * (8.4 * 1.4 + 6) + 1

@@ -25,7 +25,8 @@ def column_points(
     """How wide each column is, together at most `width`.
 
     As wide as the cells want where there is room; or else none is narrower than its longest word
-    while that is possible, and what is left goes to those with the most to say.
+    while that is possible, and what is left goes to those with the most to say in all their rows:
+    one long cell among short ones does not make its column wide.
     """
     columns = list(zip(*rows, strict=True))
     wanted = [_wanted(column, size, ticks) for column in columns]
@@ -34,9 +35,28 @@ def column_points(
     least = [min(want, _word(column, size)) for want, column in zip(wanted, columns, strict=True)]
     if sum(least) >= width:
         return _evened(least, width)
-    more = [want - one for want, one in zip(wanted, least, strict=True)]
-    share = (width - sum(least)) / sum(more)
-    return [one + each * share for one, each in zip(least, more, strict=True)]
+    says = [
+        math.sqrt(sum(max(0.0, _row(cell, size) + 2 * INSET - one) for cell in column))
+        for one, column in zip(least, columns, strict=True)
+    ]
+    return _shared(least, wanted, says=says, room=width - sum(least))
+
+
+def _shared(
+    least: Sequence[float], wanted: Sequence[float], *, says: Sequence[float], room: float
+) -> list[float]:
+    """Room shared out by how much each has to say; none gets more than it wants."""
+    widths = list(least)
+    growing = [place for place, say in enumerate(says) if say > 0]
+    while growing:
+        share = room / sum(says[place] for place in growing)
+        full = [one for one in growing if wanted[one] - widths[one] <= share * says[one]]
+        for place in full or growing:
+            more = min(share * says[place], wanted[place] - widths[place])
+            widths[place] += more
+            room -= more
+        growing = [one for one in growing if one not in full] if full else []
+    return widths
 
 
 def _evened(least: Sequence[float], width: float) -> list[float]:
@@ -69,11 +89,16 @@ def height_of(rows: Sequence[Sequence[str]], widths: Sequence[float], *, size: f
     pitch, total = size * 1.4, 0.0
     for row in rows:
         lines = (
-            math.ceil(_row(cell, size) * 1.15 / max(1.0, width - 2 * INSET))
+            _lines(_row(cell, size), max(1.0, width - 2 * INSET))
             for cell, width in zip(row, widths, strict=True)
         )
         total += max(1, *lines) * pitch + 6
     return total
+
+
+def _lines(row: float, room: float) -> int:
+    """Lines of a cell: what fits is in one, and words that break leave some room unused."""
+    return 1 if row <= room + 0.01 else math.ceil(row * 1.15 / room)
 
 
 def breakable(text: str, width: float, *, size: float) -> str:

@@ -21,8 +21,9 @@ FIRST = (
     "take the programming sheet."
 )
 INSIDE = (
-    "The document of the board and the chart of every model are inside this file. `thruline open "
-    "BOOK.pdf` puts them back on a disk, and every command that takes a rig takes the book as well."
+    "The document of the board and the chart of every model are inside this file. The command "
+    '"thruline open BOOK.pdf" puts them back on a disk, and every command that takes a rig takes '
+    "the book as well."
 )
 
 MAINS = (
