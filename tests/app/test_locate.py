@@ -1,6 +1,6 @@
 import pytest
 
-from tests.find.boards import field, make_board, suspect
+from tests.find.boards import field, make_board, suspect, until_due
 from tests.samples.reading import AS_FOUND
 from thruline.app.locate import (
     Did,
@@ -53,17 +53,16 @@ def test_a_mend_is_told_when_it_is_due():
     search = begin()
     for on, answer in (("look box-3 1", "nothing"), ("channel box-3", "other")):
         search = search.after(Step(Did.ANSWERED, on, answer))
-    search = search.after(Step(Did.ANSWERED, "lamp box-3 1", "blinks"))
-    standing = stand(field(), search)
-    assert standing.verdict is Verdict.MEND
     one = suspect(Kind.CHANNEL_ABOVE, "box-3")
+    standing = until_due(one, search.after(Step(Did.ANSWERED, "lamp box-3 1", "blinks")))
+    assert standing.verdict is Verdict.MEND
     assert step_for(standing, "mended") == Step(Did.MENDED, one.mend_key)
     with pytest.raises(CannotUse, match='answer "mended"'):
         step_for(standing, "3")
     check = confirm(standing)
     assert check is not None
     assert check.unit == "box-3"
-    assert spent(standing) == 4 + 12 + 3
+    assert spent(standing) == sum(field().check(one.on).seconds for one in standing.search.steps)
 
 
 def test_a_symptom_is_an_answer():

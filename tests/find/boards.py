@@ -8,7 +8,7 @@ from thruline.find.field import FIRST, Field, field_of
 from thruline.find.kinds import Kind
 from thruline.find.meant import Meant, meant_by
 from thruline.find.search import Did, Search, Step
-from thruline.find.standing import Verdict, stand
+from thruline.find.standing import Standing, Verdict, stand
 from thruline.find.suspect import Suspect
 from thruline.proof.case import Case
 from thruline.rig.whole import Rig
@@ -155,6 +155,16 @@ def shown(suspect: Suspect | None, check_id: str, count: int = 3) -> str:
     place = here.place_of[check_id]
     row = 0 if suspect is None else row_of(suspect, count)
     return here.answers[place][here.outcomes[row, place]]
+
+
+def until_due(suspect: Suspect, search: Search, count: int = 3) -> Standing:
+    """A search on a board with this fault, answered rightly until a mend is due or it ends."""
+    standing = stand(field(count), search)
+    while standing.check is not None:
+        answer = shown(suspect, standing.check.id, count)
+        search = search.after(Step(Did.ANSWERED, standing.check.id, answer))
+        standing = stand(field(count), search)
+    return standing
 
 
 def played(suspect: Suspect | None, search: Search | None = None, count: int = 3) -> Search:

@@ -1,4 +1,4 @@
-from tests.find.boards import field, played, suspect
+from tests.find.boards import field, played, suspect, until_due
 from thruline.find import story
 from thruline.find.kinds import Kind
 from thruline.find.search import Did, Search, Step
@@ -19,10 +19,10 @@ def test_a_mend_says_what_speaks_for_it():
         Step(Did.ANSWERED, "channel box-3", "other"),
         Step(Did.ANSWERED, "lamp box-3 1", "blinks"),
     )
-    standing = stand(field(), Search(steps=steps))
+    standing = until_due(suspect(Kind.CHANNEL_ABOVE, "box-3"), Search(steps=steps))
     assert standing.verdict is Verdict.MEND
     assert standing.mend is not None
-    assert len(story.because(standing, standing.mend)) == 2
+    assert len(story.because(standing, standing.mend)) >= 2
     assert "sure: " in story.conclusion(standing)
 
 

@@ -42,7 +42,7 @@ def test_live_until_ctrl_c_or_the_end(capsys, tmp_path):
     with kinds.jack(tmp_path) as kind:
 
         def press():
-            time.sleep(0.7)
+            time.sleep(2.5)  # the command has to have opened its port by then
             kind.says(b"\xca\x00")
 
         person = threading.Thread(target=press)

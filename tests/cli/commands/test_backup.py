@@ -53,7 +53,7 @@ def test_both_ways_over_a_port(here, capsys, monkeypatch):
     with kinds.jack(here) as kind:
 
         def unit():
-            time.sleep(0.7)
+            time.sleep(2.5)  # the command has to have opened its port by then
             kind.says(DUMP[:10])
             kind.says(DUMP[10:])
 
