@@ -1,7 +1,5 @@
 """Charts for a page that fills them in: all by their ids, and one of them clause by clause."""
 
-from pathlib import PurePath
-
 from thruline.app.chart import Looked, look_at, missing_json
 from thruline.app.chart_desk import Standing, standing
 from thruline.app.desk import Desk, Keeping
@@ -38,7 +36,7 @@ def _chart_json(keeping: Keeping, chart_id: str) -> Json | None:
         stood = _standing(keeping, chart_id) if is_own else Standing(History())
         return {
             "id": chart_id,
-            "file": PurePath(sheet.file).name,
+            "file": sheet.file.replace("\\", "/").rpartition("/")[2],
             "shelf": shelf.says,
             "is_own": is_own,
             **_contents(sheet),
