@@ -205,13 +205,7 @@ def read_answer_file(file: str | Path) -> Mapping[str, Any]:
 
     Raises CannotUse when it is not there or holds none, WorldFailed when it cannot be read.
     """
-    try:
-        found = json.loads(read_bytes(Path(file)))
-    except ValueError:
-        found = None
-    if not isinstance(found, dict):
-        raise CannotUse(f"{file} holds no answer: redirect what `--json` prints into a file")
-    return found
+    return _object_in(file, "answer: redirect what `--json` prints into a file")
 
 
 def read_search(file: str | Path) -> Mapping[str, Any]:
@@ -219,12 +213,17 @@ def read_search(file: str | Path) -> Mapping[str, Any]:
 
     Raises CannotUse when it is not there or holds none, WorldFailed when it cannot be read.
     """
+    return _object_in(file, "search: `thruline find --keep` writes one")
+
+
+def _object_in(file: str | Path, wanted: str) -> Mapping[str, Any]:
+    """The JSON object in a file, or a refusal that says what is wanted."""
     try:
         found = json.loads(read_bytes(Path(file)))
     except ValueError:
         found = None
     if not isinstance(found, dict):
-        raise CannotUse(f"{file} holds no search: `thruline find --keep` writes one")
+        raise CannotUse(f"{file} holds no {wanted}")
     return found
 
 

@@ -24,7 +24,7 @@ from thruline.app.locate import (
     step_for,
     with_symptoms,
 )
-from thruline.app.locate_answer import card_json, standing_json
+from thruline.app.locate_answer import card_json, check_json, standing_json
 from thruline.app.mend import State
 from thruline.app.searched import keep_search
 from thruline.base.errors import CannotUse
@@ -33,7 +33,6 @@ from thruline.find.experience import NO_EXPERIENCE, Experience
 from thruline.find.field import read_answer
 from thruline.find.search import Step
 from thruline.find.story import minutes, record
-from thruline.find.trials import Trial
 from thruline.workshop.searches import experience_from, goes_on_from
 
 MOST_SYMPTOMS = 8
@@ -158,17 +157,8 @@ def _again(standing: Standing) -> Json | None:
     if standing.doubtful is None:
         return None
     step = standing.search.steps[standing.doubtful]
-    check = standing.belief.field.check(step.on)
     field = standing.belief.field
-    units = [one for one in field.looked_at if check.number in field.meant.pressed_for(one)]
-    return {
-        "id": check.id,
-        "kind": check.trial.value,
-        "asks": check.asks,
-        "caution": check.caution,
-        "answers": [{"id": key, "says": says} for key, says in check.answers.items()],
-        "units": units if check.trial is Trial.GLANCE else [],
-    }
+    return check_json(field, field.check(step.on))
 
 
 def _document_mends(desk: Desk, standing: Standing) -> list[Json]:
