@@ -1,15 +1,21 @@
 """What a page asks, read and bounded; and answers, also when something is refused."""
 
 import json
-from collections.abc import Mapping
-from typing import Any
+from collections.abc import Callable, Mapping
+from typing import Any, TypeAlias
 
 from starlette.requests import Request
 from starlette.responses import JSONResponse
 
 from thruline.app.clash import Clashing
+from thruline.app.desk import Desk, Keeping
 from thruline.app.preset_grid import NotUnderstoodCells
 from thruline.base.errors import CannotUse, ThrulineError, WorldFailed
+
+Asked: TypeAlias = Mapping[str, Any]
+"""What a page asks for, beside the name of the deed."""
+Change: TypeAlias = Callable[[Desk, Keeping], Desk]
+"""What a deed does to a rig."""
 
 MOST_BYTES = 2 * 1024 * 1024
 """The largest request. A sheet of 128 presets by 16 units has about 60 kB."""

@@ -8,16 +8,15 @@ not be the one who stands beside the loudspeaker. What opens ports or writes mem
 from collections.abc import Callable, Mapping
 from enum import Enum
 from types import MappingProxyType
-from typing import Any, NamedTuple, TypeAlias
+from typing import NamedTuple
 
 from thruline.app.send import preset_step, unit_steps
 from thruline.app.sweeping import Sweeping
 from thruline.base.errors import CannotUse
 from thruline.proof.case import Case
-from thruline.workbench.asked import wanted
+from thruline.workbench.asked import Asked, wanted
 from thruline.workbench.bench import Bench
 
-Asked: TypeAlias = Mapping[str, Any]
 LONGEST = 100
 
 

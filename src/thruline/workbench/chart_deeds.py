@@ -2,18 +2,13 @@
 
 from collections.abc import Callable, Mapping
 from types import MappingProxyType
-from typing import Any, TypeAlias
 
 from thruline.app.chart_desk import chart_copied, chart_edited, chart_made, chart_moved
-from thruline.app.desk import Desk, Keeping
 from thruline.app.fact_view import added_edit, moved_edit, typed_edit
 from thruline.base.address import read_address
 from thruline.base.edit import Edit, remove
 from thruline.document.chart_shape import ChartShape
-from thruline.workbench.asked import wanted
-
-Asked: TypeAlias = Mapping[str, Any]
-Change: TypeAlias = Callable[[Desk, Keeping], Desk]
+from thruline.workbench.asked import Asked, Change, wanted
 
 
 def _copy_chart(asked: Asked) -> Change:

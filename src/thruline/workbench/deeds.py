@@ -2,7 +2,6 @@
 
 from collections.abc import Callable, Mapping
 from types import MappingProxyType
-from typing import Any, TypeAlias
 
 from thruline.app import desk as desks
 from thruline.app.desk import Desk, Keeping
@@ -16,13 +15,10 @@ from thruline.app.unit_view import added_cable, added_unit
 from thruline.base.address import read_address
 from thruline.base.edit import Edit, add_to
 from thruline.base.errors import CannotUse
-from thruline.workbench.asked import wanted
+from thruline.workbench.asked import Asked, Change, wanted
 from thruline.workbench.chart_deeds import CHART_DEEDS
 from thruline.workbench.fact_deeds import add_fact, fact, move_fact
 from thruline.workbench.search_deeds import SEARCH_DEEDS
-
-Asked: TypeAlias = Mapping[str, Any]
-Change: TypeAlias = Callable[[Desk, Keeping], Desk]
 
 
 def _edit(asked: Asked) -> Change:

@@ -1,7 +1,6 @@
 """What a page can do to facts: fill one in, add a clause or an entry, change the order."""
 
-from collections.abc import Callable, Mapping
-from typing import Any, TypeAlias
+from collections.abc import Callable
 
 from thruline.app import desk as desks
 from thruline.app.desk import Desk, Keeping
@@ -9,10 +8,7 @@ from thruline.app.edit_words import edits_in_words
 from thruline.app.fact_view import added_edit, moved_edit, typed_edit
 from thruline.base.edit import Edit
 from thruline.document.rig_shape import RigShape
-from thruline.workbench.asked import wanted
-
-Asked: TypeAlias = Mapping[str, Any]
-Change: TypeAlias = Callable[[Desk, Keeping], Desk]
+from thruline.workbench.asked import Asked, Change, wanted
 
 
 def fact(asked: Asked) -> Change:

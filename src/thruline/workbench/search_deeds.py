@@ -2,16 +2,11 @@
 
 from collections.abc import Callable, Mapping
 from types import MappingProxyType
-from typing import Any, TypeAlias
 
 from thruline.app import search_view
-from thruline.app.desk import Desk, Keeping
 from thruline.app.locate import Place
 from thruline.base.errors import CannotUse
-from thruline.workbench.asked import wanted
-
-Asked: TypeAlias = Mapping[str, Any]
-Change: TypeAlias = Callable[[Desk, Keeping], Desk]
+from thruline.workbench.asked import Asked, Change, wanted
 
 
 def _begin(asked: Asked) -> Change:
