@@ -112,11 +112,13 @@ def bench(rest: list[str], environment: Environment) -> int:
     chosen, options = (known.values(), rest) if named is None else ([known[named]], rest[1:])
     os.chdir(ROOT)
     finds_tools = os.environ | {"PYTHONPATH": str(ROOT)}
-    codes = [
-        subprocess.call([environment.python, script, *options], env=finds_tools)
-        for script in chosen
-    ]
-    return max(codes, default=0)
+    worst = 0
+    for script in chosen:
+        code = subprocess.call([environment.python, script, *options], env=finds_tools)
+        if code:
+            print(f"{script.name} ended with exit code {code}", file=sys.stderr)
+        worst = max(worst, code)
+    return worst
 
 
 def benchmarks(folder: Path) -> dict[str, Path]:
