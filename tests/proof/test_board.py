@@ -4,8 +4,17 @@ from dataclasses import replace
 
 from tests.proof.boards import case_of
 from thruline.proof.board import NO_SENDER, Board, same_board
-from thruline.proof.example_boards import DELAY, TO_DELAY, a_preset, board
+from thruline.proof.example_boards import (
+    DELAY,
+    DELAY_TO_REVERB,
+    REVERB,
+    TO_DELAY,
+    a_preset,
+    board,
+)
+from thruline.proof.kept import Kept
 from thruline.proof.rule import Example
+from thruline.rig.whole import Rig
 
 RIG = board(DELAY, TO_DELAY, a_preset(1, "Overture"))
 
@@ -23,12 +32,35 @@ def test_cables_limits_and_units_do() -> None:
     assert not same_board(rig, other)
 
 
+def waits_key(rig: Rig, kept: Kept) -> int:
+    return Board(rig).waits_key(kept)
+
+
 def test_boards_that_carry_alike_have_one_number() -> None:
-    case = case_of(RIG)
-    moved = Board(replace(case.rig, slowest_change_us=1))
-    assert case.board.lines_key(case.kept_pieces) == moved.lines_key(case.kept_pieces)
-    alone = case_of(board(DELAY))
-    assert alone.board.lines_key(case.kept_pieces) != case.board.lines_key(case.kept_pieces)
+    rig, kept = case_of(RIG).rig, Kept()
+    assert waits_key(rig, kept) == waits_key(replace(rig, slowest_change_us=1), kept)
+    assert waits_key(rig, kept) != waits_key(case_of(board(DELAY)).rig, kept)
+
+
+def test_a_unit_on_another_channel_needs_the_same_waits() -> None:
+    rig, kept = case_of(RIG).rig, Kept()
+    delay = replace(rig.units["delay"], channel=9, sent_on=9)
+    assert waits_key(rig, kept) == waits_key(
+        replace(rig, units={**rig.units, "delay": delay}), kept
+    )
+    unknown = replace(delay, channel=None)
+    other = replace(rig, units={**rig.units, "delay": unknown})
+    assert waits_key(rig, kept) != waits_key(other, kept)
+
+
+def test_waits_are_found_on_the_board_itself_unless_units_share_a_channel() -> None:
+    rig = case_of(board(DELAY, REVERB, TO_DELAY, DELAY_TO_REVERB)).rig
+    assert Board(rig).for_waits.rig is rig
+    both = {name: replace(rig.units[name], channel=5, sent_on=5) for name in ("delay", "reverb")}
+    shared = Board(replace(rig, units={**rig.units, **both}))
+    apart = shared.for_waits
+    assert [apart.rig.units[name].channel for name in ("delay", "reverb")] == [1, 2]
+    assert apart.roads is shared.roads
 
 
 def test_a_controller_without_abilities_can_order_and_not_pause() -> None:

@@ -21,7 +21,7 @@ from thruline.proof.example_boards import DELAY, TO_DELAY, a_preset, board
 from thruline.proof.kept import Kept
 from thruline.proof.rulebook import rulebook
 from thruline.timing.receive import listener_of
-from thruline.timing.run import hear
+from thruline.timing.run import hear, hear_all
 from thruline.timing.sending import Item, Purpose, Sending
 from thruline.timing.travel import Travel
 
@@ -51,19 +51,21 @@ def test_what_is_heard_is_that_of_hear() -> None:
     listener = listener_of(case.rig.units["delay"])
     soft, loud = (
         (
-            np.array([[1, 0, 960, (3 << 24) | (0xB2 << 16) | (52 << 8) | value]]),
+            np.array([1, 0, 960, (3 << 24) | (0xB2 << 16) | (52 << 8) | value]).tobytes(),
             Sending((EARLIER, Item(bytes((0xB2, 52, value)), Purpose.CONTROL))),
         )
         for value in (64, 65)
     )
-    assert kept.hear(listener, *soft) == hear(listener, *soft)
-    assert kept.hear(listener, *soft) is kept.hear(listener, *soft)
-    assert kept.hear(listener, *loud) == hear(listener, *loud)
+    both = [list(each) for each in zip(soft, loud, strict=True)]
+    assert kept.hear_all(listener, *both) == hear_all(listener, *both)
+    assert hear_all(listener, *both) == [hear(listener, *soft), hear(listener, *loud)]
+    (again,) = kept.hear_all(listener, *([one] for one in soft))
+    assert again is kept.hear_all(listener, *both)[0]
 
 
 def test_waits_are_remembered_by_their_key() -> None:
     kept = Kept()
-    assert kept.later_for("key") == {}
+    assert kept.later_for("key") is None
     kept.note_later("key", {"delay": 640})
     assert kept.later_for("key") == {"delay": 640}
 
@@ -80,7 +82,7 @@ def test_it_starts_anew_when_it_has_grown_large(monkeypatch: pytest.MonkeyPatch)
     monkeypatch.setattr(kept_module, "MOST", 0)
     number = kept.number_of("board")
     kept.trim()
-    assert kept.later_for("a") == {}
+    assert kept.later_for("a") is None
     assert kept.number_of("another board") != number
 
 

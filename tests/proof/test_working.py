@@ -48,3 +48,19 @@ def test_the_same_rig_gives_the_same_order(wanted: str) -> None:
     rig = board(DELAY, TO_DELAY, a_preset(1, "Overture", f'delay = {{ program = "2A", {wanted} }}'))
     one, other = case_of(rig), case_of(rig)
     assert one.composed(one.rig.presets[0]).sending == other.composed(other.rig.presets[0]).sending
+
+
+def test_the_order_does_not_depend_on_two_units_sharing_a_channel() -> None:
+    clash = board(
+        DELAY, REVERB.replace("channel = 4", "channel = 3"), TO_DELAY, DELAY_TO_REVERB,
+        a_preset(1, "Overture", *GOALS),
+    )  # fmt: skip
+    right, wrong = (
+        [
+            (item.unit, item.part, item.pause_us)
+            for item in case.composed(case.rig.presets[0]).sending.items
+        ]
+        for case in (case_of(RIG), case_of(clash))
+    )
+    assert right == wrong
+    assert len({unit.sent_on for unit in case_of(clash).rig.units.values()}) == 2

@@ -17,7 +17,7 @@ from tests.timing.ears import BYTE, CONTROLS, PROGRAMS
 from tests.timing.wired import HANDS, arrivals_by_hand, played, roads, sendings, wired
 from thruline.timing.fate import Fate
 from thruline.timing.receive import Arrival, listener_of, receive
-from thruline.timing.run import Hand, hear, listeners_of, run_all, run_one
+from thruline.timing.run import ROW, Hand, hear_all, listeners_of, run_all, run_one
 from thruline.timing.sending import Item, Purpose, Sending
 
 PLAIN = Hand(gap_us=0, running_status=False)
@@ -148,12 +148,12 @@ def test_a_short_message_behind_a_long_one_queues():
 def test_what_hears_can_be_exchanged():
     rig, asked = line(2), []
 
-    def noting(listener, came, sending):
-        asked.append((listener.unit.id, len(came)))
-        return hear(listener, came, sending)
+    def noting(listener, came, sendings):
+        asked.append((listener.unit.id, [len(each) // (8 * ROW) for each in came]))
+        return hear_all(listener, came, sendings)
 
     ears = listeners_of(rig.units.values())
     data = sending((0xC0, 1), (0xB0, 14, 2))
     runs = run_all(roads(rig), ears, sendings=[data], hand=PLAIN, hears=noting)
-    assert asked == [("unit-1", 2), ("unit-2", 0)]
+    assert asked == [("unit-1", [2]), ("unit-2", [0])]
     assert runs[0] == one_of(rig, data)

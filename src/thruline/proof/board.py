@@ -1,16 +1,19 @@
 """What follows from units, settings and cables alone, whatever the presets are."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
+from types import MappingProxyType
 from typing import TypeVar, cast
 
 from thruline.compose.jobs import Means
 from thruline.compose.preset import Sender, sender_of
 from thruline.path.hearing import Hearing, read_hearing
 from thruline.path.network import Network, read_network
+from thruline.proof.apart import hear_alike, nature_of, units_apart
 from thruline.proof.finding import Result
 from thruline.proof.kept import Kept
+from thruline.rig.unit import Unit
 from thruline.rig.whole import Rig
 from thruline.sameness.columns import Layout, layout_of
 from thruline.timing.receive import Listener
@@ -28,7 +31,7 @@ class Board:
 
     rig: Rig
     results: dict[str, tuple[Result, ...]] = field(default_factory=dict)
-    _lines_key: int | None = None
+    _waits_key: int | None = None
     _kept: dict[str, tuple[object, object]] = field(default_factory=dict)
 
     def kept(self, name: str, of: object, make: Callable[[], T]) -> T:
@@ -53,18 +56,36 @@ class Board:
         """The same as lines to be played."""
         return roads_of(self.network, self.rig.controller)
 
-    def lines_key(self, kept: Kept) -> int:
-        """A number that boards share on which the same messages come to the same end.
+    def waits_key(self, kept: Kept) -> int:
+        """A number that boards share on which the same jobs need the same waits.
 
-        Their lines carry messages in the same way and time, and their units are the same objects
-        (`kept` holds them, so that no identity is used twice).
+        Their lines carry messages in the same way and time to the same units, which are alike but
+        for their channels (see `units_apart`), or the very same where channels make a difference.
         """
-        if self._lines_key is None:
-            units = tuple(id(listener.unit) for listener in self.listeners)
-            key = kept.number_of((self.roads.network.lines, self.hand, units))
-            object.__setattr__(self, "_lines_key", key)
+        if self._waits_key is None:
+            moved = self.units_apart is not None
+            units = [nature_of(one) if moved else id(one.unit) for one in self.listeners]
+            kept.hold(one.unit for one in self.listeners)
+            inputs = tuple(self.roads.inputs.items())
+            key = kept.number_of((self.roads.network.lines, inputs, self.hand, tuple(units)))
+            object.__setattr__(self, "_waits_key", key)
             return key
-        return self._lines_key
+        return self._waits_key
+
+    @cached_property
+    def units_apart(self) -> Mapping[str, Unit] | None:
+        """As `units_apart`."""
+        return units_apart(self.rig.units, self.roads.network)
+
+    @cached_property
+    def for_waits(self) -> "Board":
+        """The board on which waits are found: this one, or one like it with units kept apart."""
+        apart = self.units_apart
+        if apart is None or hear_alike(self.rig.units, apart):
+            return self
+        board = Board(replace(self.rig, units=MappingProxyType(apart)))
+        board.__dict__["roads"] = self.roads  # the lines are the same
+        return board
 
     @cached_property
     def listeners(self) -> tuple[Listener, ...]:

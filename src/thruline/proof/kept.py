@@ -6,7 +6,7 @@ goals are known by identity (an edit keeps the objects of all that it leaves alo
 objects are kept with the answer so that no identity is used twice.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, TypeAlias
 
 from thruline.compose.goals import Wanted, wanted_from
@@ -26,7 +26,6 @@ MOST = 100_000
 """Answers of one kind that are kept; a rig of 16 units and 128 presets has some 2,000."""
 
 _JobKey: TypeAlias = tuple[int, int, Travel, int]
-_HeardKey: TypeAlias = tuple[int, bytes]
 
 
 class Kept:
@@ -38,21 +37,24 @@ class Kept:
         self._jobs: dict[_JobKey, tuple[Wanted, Job]] = {}
         self._same_job: dict[Job, Job] = {}
         self._orders: dict[tuple[Effort, int, tuple[int, ...]], Ordered] = {}
-        self._heard: dict[_HeardKey, tuple[Unit, tuple[tuple[Heard, ...], Reception]]] = {}
+        self._heard: dict[int, tuple[Unit, dict[Came, tuple[tuple[Heard, ...], Reception]]]] = {}
         self._effects: dict[tuple[int, int, int, bool], tuple[Unit, Move, Effect]] = {}
         self._later: dict[object, Mapping[str, int]] = {}
         self._numbers: dict[object, int] = {}
+        self._held: dict[int, object] = {}
 
     def trim(self) -> None:
         """Start anew when too much is kept.
 
-        All at once, since jobs are known by identity; but for the numbers, which boards remember.
+        All at once, since jobs are known by identity; but for the numbers, which boards remember,
+        and the units by which some of those are known.
         """
         kinds: tuple[dict[Any, Any], ...] = (
             self._wanted, self._jobs, self._same_job, self._orders, self._heard, self._effects,
             self._later,
         )  # fmt: skip
-        if max(len(kind) for kind in kinds) > MOST:
+        heard = sum(len(answers) for _, answers in self._heard.values())
+        if max(heard, *(len(kind) for kind in kinds)) > MOST:
             for kind in kinds:
                 kind.clear()
 
@@ -86,15 +88,18 @@ class Kept:
             known = self._orders[key] = best_order(jobs, sender.means, effort=effort)
         return known
 
-    def hear(
-        self, listener: Listener, came: Came, sending: Sending
-    ) -> tuple[tuple[Heard, ...], Reception]:
-        """As `hear`."""
-        key = (id(listener.unit), came.tobytes())
-        known = self._heard.get(key)
-        if known is None:
-            known = self._heard[key] = (listener.unit, hear(listener, came, sending))
-        return known[1]
+    def hear_all(
+        self, listener: Listener, came: Sequence[Came], sendings: Sequence[Sending]
+    ) -> list[tuple[tuple[Heard, ...], Reception]]:
+        """As `hear_all`."""
+        known = self._heard.setdefault(id(listener.unit), (listener.unit, {}))[1]
+        found = []
+        for each, sending in zip(came, sendings, strict=True):
+            answer = known.get(each)
+            if answer is None:
+                answer = known[each] = hear(listener, each, sending)
+            found.append(answer)
+        return found
 
     def effect(self, meant: Unit, move: Move, listener: Listener, /, *, certain: bool) -> Effect:
         """As `effect_of`."""
@@ -109,10 +114,14 @@ class Kept:
         """A small number for a thing; the same for equal things."""
         return self._numbers.setdefault(thing, len(self._numbers))
 
-    def later_for(self, key: object) -> Mapping[str, int]:
-        """Waits that were found to be needed before, for the same jobs on the same lines."""
-        return self._later.get(key, {})
+    def hold(self, things: Iterable[object]) -> None:
+        """Keep things, so that no identity by which something is known is used twice."""
+        self._held.update((id(thing), thing) for thing in things)
+
+    def later_for(self, key: object) -> Mapping[str, int] | None:
+        """Waits that were found before, for the same jobs on the same lines."""
+        return self._later.get(key)
 
     def note_later(self, key: object, later: Mapping[str, int]) -> None:
-        """Remember the waits that were found to be needed."""
+        """Remember the waits that were found."""
         self._later[key] = later

@@ -1,7 +1,7 @@
 """Presets worked out: composed, played through the rig, composed again where queues need room."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from thruline.base.measures import BYTE_US
 from thruline.compose.goals import Wanted, wanted_of
@@ -60,31 +60,48 @@ def effort_for(rig: Rig) -> Effort:
 
 @dataclass(slots=True)
 class _Open:
-    """A preset on its way: what it wants, its jobs on an empty rig, and the waits found so far."""
+    """A preset on its way: what it wants, its jobs on an empty rig, and the waits found so far.
+
+    `is_known` tells that no more of them need be looked for.
+    """
 
     worked: Worked
     wanted: tuple[Wanted, ...]
     jobs: tuple[Job, ...]
     key: object
     later: dict[str, int]
+    is_known: bool
 
 
 def work_out(bench: Bench, ones: Sequence[Worked]) -> None:
     """Compose and play presets, all in one go."""
     opened = [_open(bench, one) for one in ones]
+    board = bench.board.for_waits if any(not one.is_known for one in opened) else bench.board
+    if board is not bench.board:
+        _find_waits(replace(bench, rig=board.rig, board=board), opened)
     for one in opened:
         _compose(bench, one)
     _play(bench, opened)
-    _make_room(bench, opened)
+    _make_room(bench, [one for one in opened if not one.is_known])
 
 
 def _open(bench: Bench, worked: Worked) -> _Open:
     wanted = wanted_of(bench.rig, worked.preset, bench.kept.want)
-    travels = bench.board.roads.travels
-    listed, jobs = plan(wanted, bench.board.sender, travels=travels, job=bench.job)
-    sender, lines = bench.board.sender, bench.board.lines_key(bench.kept)
-    key = (lines, sender, bench.effort, tuple([id(job) for job in jobs]))
-    return _Open(worked, listed, jobs, key, dict(bench.kept.later_for(key)))
+    board, kept = bench.board, bench.kept
+    listed, jobs = plan(wanted, board.sender, travels=board.roads.travels, job=bench.job)
+    key = (board.waits_key(kept), board.sender, bench.effort, tuple([id(job) for job in jobs]))
+    later = kept.later_for(key)
+    is_known = later is not None or worked.preset.stored is not None
+    return _Open(worked, listed, jobs, key, dict(later or {}), is_known)
+
+
+def _find_waits(apart: Bench, ones: Sequence[_Open]) -> None:
+    """Find the waits of presets where no unit hears what is sent to another."""
+    unknown = [one for one in ones if not one.is_known]
+    work_out(apart, [Worked(one.worked.preset) for one in unknown])
+    for one in unknown:
+        one.later = dict(apart.kept.later_for(one.key) or {})
+        one.is_known = True
 
 
 def _compose(bench: Bench, one: _Open) -> None:
@@ -101,7 +118,7 @@ def _play(bench: Bench, ones: Sequence[_Open]) -> None:
         bench.board.listeners,
         sendings=[_sending(bench, one.worked) for one in ones],
         hand=bench.board.hand,
-        hears=bench.kept.hear,
+        hears=bench.kept.hear_all,
     )
     for one, run in zip(ones, runs, strict=True):
         one.worked.run = run
@@ -131,14 +148,11 @@ def _make_room(bench: Bench, ones: Sequence[_Open]) -> None:
             break
         _play(bench, [one for one, _ in late])
     for one in ones:
-        if one.later and not _short(one.worked):
-            bench.kept.note_later(one.key, one.later)
+        bench.kept.note_later(one.key, one.later)
 
 
 def _short(worked: Worked) -> dict[str, int]:
-    if worked.preset.stored is not None or worked.run is None:
-        return {}
-    return too_early(worked.run)
+    return too_early(worked.run) if worked.run is not None else {}
 
 
 def too_early(run: Run) -> dict[str, int]:

@@ -6,6 +6,7 @@ Many sendings are played in one go, each as if the rig had been at rest before.
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from types import MappingProxyType
 from typing import NamedTuple, TypeAlias
 
 import numpy as np
@@ -62,25 +63,38 @@ def listeners_of(units: Iterable[Unit]) -> tuple[Listener, ...]:
     return tuple(listener_of(unit) for unit in units if unit.chart.listens)
 
 
-NOTHING: Numbers = np.zeros((0, 4), np.int64)
-"""Of no message at all."""
+ROW = 4
+"""Numbers of a message that came: its place in the sending, start and end in us, and its code
+(see `Tables`)."""
 END = 2
 """The column of ends."""
+NOTHING = b""
+"""What came when nothing did."""
 
-Came: TypeAlias = Numbers
-"""Messages that came to a unit, a row each: place in the sending, start and end in us, and code
-(see `Tables`)."""
+Came: TypeAlias = bytes
+"""Messages of one sending that came to a unit, in the order of their ends: `ROW` integers of eight
+bytes for each. Bytes, since what was made of the same ones before is looked up by them."""
 
-Hear: TypeAlias = Callable[[Listener, Came, Sending], tuple[tuple[Heard, ...], Reception]]
-"""Anything that does what `hear` does."""
+Hear: TypeAlias = Callable[
+    [Listener, Sequence[Came], Sequence[Sending]],
+    Sequence[tuple[tuple[Heard, ...], Reception]],
+]
+"""Anything that does what `hear_all` does."""
+
+
+def hear_all(
+    listener: Listener, came: Sequence[Came], sendings: Sequence[Sending]
+) -> list[tuple[tuple[Heard, ...], Reception]]:
+    """What a unit hears of each sending, and what it makes of it."""
+    return [hear(listener, each, sending) for each, sending in zip(came, sendings, strict=True)]
 
 
 def hear(listener: Listener, came: Came, sending: Sending) -> tuple[tuple[Heard, ...], Reception]:
-    """What a unit hears of a sending, and what it makes of it."""
+    """What a unit hears of one sending, and what it makes of it."""
     items = sending.items
     heard = [
         Heard(place, Arrival(start, end, items[place].data))
-        for place, start, end, _ in came.tolist()
+        for place, start, end, _ in np.frombuffer(came, np.int64).reshape(-1, ROW).tolist()
     ]
     return tuple(heard), receive(listener, [one.arrival for one in heard])
 
@@ -91,27 +105,47 @@ def run_all(
     *,
     sendings: Sequence[Sending],
     hand: Hand,
-    hears: Hear = hear,
+    hears: Hear = hear_all,
 ) -> tuple[Run, ...]:
     """Every sending through the rig, each by itself, as all units hear it (see `listeners_of`).
 
-    `hears` stands in for `hear`, to keep what it gave.
+    `hears` stands in for `hear_all`, to keep what it gave.
     """
     if not sendings:
         return ()
     if not roads.starts:
-        return tuple(_run(listeners, one, {}, hears=hears) for one in sendings)
+        came = [[NOTHING] * len(sendings)] * len(listeners)
+        return _runs(listeners, sendings, came, hears=hears)
     tables = tables_of(sendings, gap_us=hand.gap_us, running_status=hand.running_status)
     played = play_many(roads.network, [batch(tables.ready_us, tables.length, status=tables.status)])
-    came = {one.unit.id: _came_in_all(played, tables, roads, one) for one in listeners}
+    came = [_came_in_all(played, tables, roads, one) for one in listeners]
+    exactly: dict[int, tuple[int, ...]] = {}
+    for number in np.flatnonzero(played.might_lose).tolist():
+        row = Tables(*(table[number : number + 1] for table in tables))
+        exactly[number], alone = _exactly(roads, listeners, tables=row)
+        for each, found in zip(came, alone, strict=True):
+            each[number] = found
+    return _runs(listeners, sendings, came, hears=hears, lost=exactly)
+
+
+def _runs(
+    listeners: Sequence[Listener],
+    sendings: Sequence[Sending],
+    came: Sequence[Sequence[Came]],
+    *,
+    hears: Hear,
+    lost: Mapping[int, tuple[int, ...]] = MappingProxyType({}),
+) -> tuple[Run, ...]:
+    """What every listening unit makes of what it hears; `came` unit by unit, `lost` by sending."""
+    names = [one.unit.id for one in listeners]
+    found = [hears(one, each, sendings) for one, each in zip(listeners, came, strict=True)]
+    rows = zip(*found, strict=True) if found else [()] * len(sendings)
     runs = []
-    for number, sending in enumerate(sendings):
-        if played.might_lose[number]:
-            row = Tables(*(table[number : number + 1] for table in tables))
-            runs.append(_exactly(roads, listeners, sending, tables=row, hears=hears))
-        else:
-            found = {unit: each[number] for unit, each in came.items()}
-            runs.append(_run(listeners, sending, found, hears=hears))
+    for number, (sending, row) in enumerate(zip(sendings, rows, strict=True)):
+        heard = dict(zip(names, [one[0] for one in row], strict=True))
+        receptions = dict(zip(names, [one[1] for one in row], strict=True))
+        away = lost.get(number, ())
+        runs.append(Run(sending=sending, heard=heard, receptions=receptions, lost=away))
     return tuple(runs)
 
 
@@ -120,18 +154,23 @@ def run_one(roads: Roads, listeners: Sequence[Listener], sending: Sending, *, ha
     return run_all(roads, listeners, sendings=[sending], hand=hand)[0]
 
 
-def _came_in_all(
-    played: Played, tables: Tables, roads: Roads, listener: Listener
-) -> Sequence[Came]:
+def _came_in_all(played: Played, tables: Tables, roads: Roads, listener: Listener) -> list[Came]:
     """For each sending the messages that a unit listens to, from all its inputs."""
+    count = len(tables.length)
+    lines = roads.inputs[listener.unit.id]
+    if not lines:
+        return [NOTHING] * count
     ears = _ears(listener)
-    by_line = [
-        _came_on_line(played, line, tables=tables, ears=ears)
-        for line in roads.inputs[listener.unit.id]
-    ]
-    if len(by_line) == 1:
-        return by_line[0]
-    return [_by_end(each) for each in zip(*by_line, strict=True)] or [NOTHING] * len(tables.length)
+    parts = [_came_on_line(played, line, tables=tables, ears=ears) for line in lines]
+    which, came = parts[0]
+    if len(parts) > 1:
+        which = np.concatenate([one for one, _ in parts])
+        came = np.concatenate([one for _, one in parts])
+        order = np.lexsort((came[:, END], which))
+        which, came = which[order], came[order]
+    cuts = np.searchsorted(which, np.arange(count + 1)) * (ROW * came.itemsize)
+    whole = came.tobytes()
+    return [whole[first:last] for first, last in pairwise(cuts.tolist())]
 
 
 def _ears(listener: Listener) -> Truths:
@@ -143,64 +182,50 @@ def _listened_to(flow: Flow, ears: Truths) -> Positions:
     return np.flatnonzero(ears[flow.status & 0x0F] & (flow.status < FIRST_SYSTEM))
 
 
-def _came_on_line(played: Played, line: int, *, tables: Tables, ears: Truths) -> list[Came]:
-    """For each sending the messages of one line that a unit listens to."""
+def _came_on_line(
+    played: Played, line: int, *, tables: Tables, ears: Truths
+) -> tuple[Numbers, Numbers]:
+    """The messages of one line that a unit listens to, sending after sending.
+
+    Of which sending each is, and their rows.
+    """
     flow = played.flows[line]
     chosen = _listened_to(flow, ears)
     ident = flow.ident[chosen]
     which, place = np.divmod(ident, played.widths[0])
     begin = which * played.pitch_us
     start, end = flow.start_us[chosen] - begin, flow.end_us[chosen] - begin
-    came = np.column_stack((place, start, end, tables.code.ravel()[ident]))
-    cuts = np.searchsorted(which, np.arange(len(tables.length) + 1)).tolist()
-    return [came[first:last] for first, last in pairwise(cuts)]  # one sending after the other
-
-
-def _by_end(parts: Sequence[Came]) -> Came:
-    """What came by several inputs, by the end of each message."""
-    came = np.concatenate(parts)
-    return came[np.argsort(came[:, END], kind="stable")]
+    return which, np.column_stack((place, start, end, tables.code.ravel()[ident]))
 
 
 def _exactly(
-    roads: Roads,
-    listeners: Sequence[Listener],
-    sending: Sending,
-    *,
-    tables: Tables,
-    hears: Hear,
-) -> Run:
-    """A sending by itself, with what full buffers lose; `tables` hold it alone."""
+    roads: Roads, listeners: Sequence[Listener], *, tables: Tables
+) -> tuple[tuple[int, ...], list[Came]]:
+    """A sending by itself: what full buffers lose of it, and what comes to each unit.
+
+    `tables` hold it alone.
+    """
     there = tables.length[0] > 0
     ready, length, status, code = (table[0][there] for table in tables)
     flows = play(roads.network, [traffic(ready, length, status=status)])
     lost = {place for flow in flows if flow.lost is not None for place in flow.lost.ident.tolist()}
-    came = {
-        one.unit.id: _by_end([_came_alone(flows[line], code, _ears(one)) for line in lines])
+    came = [
+        _by_end([_came_alone(flows[line], code, _ears(one)) for line in roads.inputs[one.unit.id]])
         for one in listeners
-        if (lines := roads.inputs[one.unit.id])
-    }
-    return _run(listeners, sending, came, hears=hears, lost=tuple(sorted(lost)))
+    ]
+    return tuple(sorted(lost)), came
 
 
-def _came_alone(flow: Flow, code: Numbers, ears: Truths) -> Came:
+def _came_alone(flow: Flow, code: Numbers, ears: Truths) -> Numbers:
     """The messages of one line that a unit listens to."""
     chosen = _listened_to(flow, ears)
     place = flow.ident[chosen]
     return np.column_stack((place, flow.start_us[chosen], flow.end_us[chosen], code[place]))
 
 
-def _run(
-    listeners: Sequence[Listener],
-    sending: Sending,
-    came: Mapping[str, Came],
-    *,
-    hears: Hear,
-    lost: tuple[int, ...] = (),
-) -> Run:
-    """What every listening unit makes of what it hears."""
-    heard, receptions = {}, {}
-    for one in listeners:
-        unit = one.unit.id
-        heard[unit], receptions[unit] = hears(one, came.get(unit, NOTHING), sending)
-    return Run(sending=sending, heard=heard, receptions=receptions, lost=lost)
+def _by_end(parts: Sequence[Numbers]) -> Came:
+    """What came by several inputs, by the end of each message."""
+    if not parts:
+        return NOTHING
+    came = np.concatenate(parts)
+    return came[np.argsort(came[:, END], kind="stable")].tobytes()
