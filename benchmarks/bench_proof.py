@@ -45,7 +45,7 @@ def full(rig: Rig) -> Proof:
 
 def sameness(case: Case) -> object:
     """The sets of values of all cells, and how many differ."""
-    table = effect_table(case.board.layout, case.rig.presets, case.runs(), strokes=case.strokes)
+    table = effect_table(case.layout, case.rig.presets, case.runs(), strokes=case.strokes)
     return tally(count(hold(table)))
 
 

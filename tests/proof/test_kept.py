@@ -110,3 +110,6 @@ def test_whatever_is_edited_everything_is_as_in_a_new_case(seed: int) -> None:
             case, alone = Case(rig, case), Case(rig)
             assert list(case.runs()) == list(alone.runs())
             assert prove(case, rulebook()) == prove(alone, rulebook())
+            for name in ("effects", "asks"):
+                table, fresh = case.held.table, alone.held.table
+                assert np.array_equal(getattr(table, name), getattr(fresh, name))

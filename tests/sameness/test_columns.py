@@ -5,7 +5,7 @@ import pytest
 from tests.sameness.boards import BANKS, board, delay_chart
 from thruline.rig.audio import Audio
 from thruline.sameness.codes import AS_POWERED
-from thruline.sameness.columns import ColumnKind, layout_of
+from thruline.sameness.columns import ColumnKind, layout_of, same_columns
 
 
 def test_what_is_followed() -> None:
@@ -53,7 +53,7 @@ def test_places_of_a_unit() -> None:
     layout = layout_of(board([]))
     for unit in layout.units:
         parts = [layout.columns[place] for place in unit.columns]
-        assert {part.unit for part in parts} == {unit.unit.id}
+        assert {part.unit for part in parts} == {unit.id}
         assert layout.columns[unit.controls["mix"]].part == "mix"
         assert set(unit.coarse) == {"trails", "division"}
 
@@ -61,3 +61,14 @@ def test_places_of_a_unit() -> None:
 def test_nothing_of_the_kind() -> None:
     with pytest.raises(KeyError):
         layout_of(board([])).find("delay", "hold")
+
+
+def test_columns_are_the_same_whatever_channels_and_settings_are() -> None:
+    rig = board([])
+    first = next(iter(rig.units.values()))
+    moved = replace(rig, units={**rig.units, first.id: replace(first, channel=9, settings={})})
+    assert same_columns(rig, moved)
+    fewer = {name: unit for name, unit in rig.units.items() if name != first.id}
+    assert not same_columns(rig, replace(rig, units=fewer))
+    other = replace(first, chart=replace(first.chart))
+    assert not same_columns(rig, replace(rig, units={**rig.units, first.id: other}))

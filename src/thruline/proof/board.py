@@ -15,7 +15,6 @@ from thruline.proof.finding import Result
 from thruline.proof.kept import Kept
 from thruline.rig.unit import Unit
 from thruline.rig.whole import Rig
-from thruline.sameness.columns import Layout, layout_of
 from thruline.timing.receive import Listener
 from thruline.timing.roads import Roads, roads_of
 from thruline.timing.run import Hand, listeners_of
@@ -91,11 +90,6 @@ class Board:
     def listeners(self) -> tuple[Listener, ...]:
         """The units that act on channel messages."""
         return listeners_of(self.rig.units.values())
-
-    @cached_property
-    def layout(self) -> Layout:
-        """What is followed from preset to preset: controls, programs, banks, loops."""
-        return layout_of(self.rig)
 
     @cached_property
     def sender(self) -> Sender:

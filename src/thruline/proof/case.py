@@ -21,6 +21,7 @@ from thruline.proof.kept import Kept
 from thruline.proof.working import Bench, Worked, effort_for, work_out
 from thruline.rig.preset import Preset
 from thruline.rig.whole import Rig
+from thruline.sameness.columns import Layout
 from thruline.sameness.effects import effect_table
 from thruline.sameness.held import Held, hold
 from thruline.sameness.strokes import Strokes, strokes_of
@@ -58,7 +59,7 @@ class Case:
         self._kept: dict[str, object] = {}
         self.kept_pieces: Kept = before.kept_pieces if before is not None else Kept()
         self.kept_pieces.trim()
-        self._held_before = like.held if like else None
+        self._held_before = like.held if like else next((one.held for one in boards), None)
         self._strokes_before: tuple[object, Strokes] | None = like.strokes if like else None
         self._place = {
             id(preset): one for preset, one in zip(rig.presets, self.worked, strict=True)
@@ -127,20 +128,25 @@ class Case:
         return [self.run(preset) for preset in self.rig.presets]
 
     @cached_property
+    def layout(self) -> Layout:
+        """What is followed from preset to preset: controls, programs, banks, loops."""
+        return self.kept_pieces.layout(self.rig)
+
+    @cached_property
     def strokes(self) -> Strokes:
         """What the sweeps do to the things that are followed."""
         before = self._strokes_before
         if before is not None and before[0] == _key_of_strokes(self.rig):
             return before[1]
         effect = self.kept_pieces.effect
-        return strokes_of(self.rig, self.hearing, self.board.layout, effect=effect)
+        return strokes_of(self.rig, self.hearing, self.layout, effect=effect)
 
     @cached_property
     def held(self) -> Held:
         """What every preset finds in everything that is followed, whatever came before."""
         before = self._held_before
         table = effect_table(
-            self.board.layout,
+            self.layout,
             self.rig.presets,
             self.runs(),
             strokes=self.strokes,

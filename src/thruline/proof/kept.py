@@ -16,6 +16,8 @@ from thruline.compose.preset import MakeJob, Sender, job_for
 from thruline.rig.preset import Goal
 from thruline.rig.sweep import Move
 from thruline.rig.unit import Unit
+from thruline.rig.whole import Rig
+from thruline.sameness.columns import Layout, layout_of, same_columns
 from thruline.sameness.strokes import Effect, effect_of
 from thruline.timing.receive import Listener, Reception
 from thruline.timing.run import Came, Heard, hear
@@ -42,6 +44,7 @@ class Kept:
         self._later: dict[object, Mapping[str, int]] = {}
         self._numbers: dict[object, int] = {}
         self._held: dict[int, object] = {}
+        self._layout: tuple[Rig, Layout] | None = None
 
     def trim(self) -> None:
         """Start anew when too much is kept.
@@ -109,6 +112,12 @@ class Kept:
             made = effect_of(meant, move, listener, certain=certain)
             known = self._effects[key] = (meant, move, made)
         return known[2]
+
+    def layout(self, rig: Rig) -> Layout:
+        """As `layout_of`; the very same one as long as units and charts are the same."""
+        if self._layout is None or not same_columns(self._layout[0], rig):
+            self._layout = (rig, layout_of(rig))
+        return self._layout[1]
 
     def number_of(self, thing: object) -> int:
         """A small number for a thing; the same for equal things."""

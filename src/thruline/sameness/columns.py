@@ -10,6 +10,7 @@ from types import MappingProxyType
 
 import numpy as np
 
+from thruline.rig.chart import Chart
 from thruline.rig.programs import BankBytes
 from thruline.rig.unit import Unit
 from thruline.rig.values import Control, ControlKind
@@ -55,7 +56,8 @@ class UnitColumns:
     fewer values apart than can be sent.
     """
 
-    unit: Unit
+    id: str
+    chart: Chart
     columns: range
     program: int | None
     controls: Mapping[str, int]
@@ -88,6 +90,16 @@ class Layout:
         raise KeyError(f"{unit}.{part}")
 
 
+def same_columns(one: Rig, other: Rig) -> bool:
+    """Whether two rigs have the very same layout: the same units, charts and audio path."""
+    return (
+        [(unit.id, id(unit.chart)) for unit in one.units.values()]
+        == [(unit.id, id(unit.chart)) for unit in other.units.values()]
+        and one.audio == other.audio
+        and (one.controller and one.controller.id) == (other.controller and other.controller.id)
+    )
+
+
 def layout_of(rig: Rig) -> Layout:
     """The columns of a rig. They depend on its units, its charts and its audio path alone."""
     columns: list[Column] = []
@@ -99,7 +111,7 @@ def layout_of(rig: Rig) -> Layout:
         if places:
             units.append(_unit_columns(unit, places, columns))
     loops = _loops(rig, columns)
-    where = {one.unit.id: place for place, one in enumerate(units)}
+    where = {one.id: place for place, one in enumerate(units)}
     marks = {True: 1, False: 0, None: -1}
     return Layout(
         columns=tuple(columns),
@@ -154,7 +166,8 @@ def _unit_columns(unit: Unit, places: range, columns: list[Column]) -> UnitColum
     controls = of_kind[ColumnKind.CONTROL]
     known = unit.chart.controls
     return UnitColumns(
-        unit=unit,
+        id=unit.id,
+        chart=unit.chart,
         columns=places,
         program=next(iter(of_kind[ColumnKind.PROGRAM].values()), None),
         controls=MappingProxyType(controls),

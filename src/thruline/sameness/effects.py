@@ -12,7 +12,7 @@ from thruline.rig.preset import Preset
 from thruline.sameness.codes import UNTOLD, Codes, Truths
 from thruline.sameness.columns import Layout
 from thruline.sameness.cover import Cover, cover_of
-from thruline.sameness.rows import Rows, loops_in, read_rows
+from thruline.sameness.rows import Earlier, Rows, loops_in, read_rows
 from thruline.sameness.strokes import Strokes
 from thruline.timing.run import Run
 
@@ -63,7 +63,13 @@ def _again(before: EffectTable, presets: Sequence[Preset], runs: Sequence[Run]) 
     ]
     if not changed:
         return before.own
-    fresh = read_rows(layout, [presets[row] for row in changed], [runs[row] for row in changed])
+    known = Rows(before.own.effects[changed], before.own.asks[changed])
+    fresh = read_rows(
+        layout,
+        [presets[row] for row in changed],
+        [runs[row] for row in changed],
+        earlier=Earlier(known, [before.runs[row] for row in changed]),
+    )
     effects, asks = before.own.effects.copy(), before.own.asks.copy()
     effects[changed], asks[changed] = fresh.effects, fresh.asks
     return Rows(effects, asks)

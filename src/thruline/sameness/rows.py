@@ -31,16 +31,35 @@ class _Found:
     asked: list[int]
 
 
-def read_rows(layout: Layout, presets: Sequence[Preset], runs: Sequence[Run]) -> Rows:
-    """One row a preset."""
+@dataclass(frozen=True, slots=True)
+class Earlier:
+    """Rows that were read before, of other runs of the same presets."""
+
+    rows: Rows
+    runs: Sequence[Run]
+
+
+def read_rows(
+    layout: Layout,
+    presets: Sequence[Preset],
+    runs: Sequence[Run],
+    *,
+    earlier: Earlier | None = None,
+) -> Rows:
+    """One row a preset. What units made of the same things `earlier` is taken over."""
     count, width = len(runs), len(layout.columns)
     loaded = np.full((count, len(layout.units) + 1), KEEPS, np.int32)
+    same = np.zeros(loaded.shape, np.bool_)
     found = _Found([], [], [])
     for row, (preset, run) in enumerate(zip(presets, runs, strict=True)):
         first = row * width
+        known = earlier.runs[row].receptions if earlier else {}
         for place, unit in enumerate(layout.units):
-            reception = run.receptions.get(unit.unit.id)
+            reception = run.receptions.get(unit.id)
             if reception is None:
+                continue
+            if reception is known.get(unit.id):
+                same[row, place] = True
                 continue
             if reception.program is not None:
                 loaded[row, place] = own_code(reception.program)
@@ -51,7 +70,18 @@ def read_rows(layout: Layout, presets: Sequence[Preset], runs: Sequence[Run]) ->
         for column, code in loops_in(layout, preset):
             found.spots.append(first + column)
             found.codes.append(code)
-    return _filled(layout, loaded, found)
+    rows = _filled(layout, loaded, found)
+    return _joined(layout, rows, earlier.rows, same=same) if earlier else rows
+
+
+def _joined(layout: Layout, rows: Rows, earlier: Rows, *, same: Truths) -> Rows:
+    """Columns of units that are the `same` (rows x units) as they were; relay loops always anew."""
+    as_before = same[:, layout.unit_of]
+    as_before[:, list(layout.loops.values())] = False
+    return Rows(
+        effects=np.where(as_before, earlier.effects, rows.effects),
+        asks=np.where(as_before, earlier.asks, rows.asks),
+    )
 
 
 def loops_in(layout: Layout, preset: Preset) -> Iterator[tuple[int, int]]:
@@ -66,7 +96,7 @@ def _read_values(unit: UnitColumns, reception: Reception, first: int, *, found: 
     controls, coarse = unit.controls, unit.coarse
     values = reception.values
     if reception.before_program:
-        known = unit.unit.chart.controls
+        known = unit.chart.controls
         kept = {
             name: value
             for name, value in reception.before_program.items()
@@ -82,13 +112,13 @@ def _read_messages(
     unit: UnitColumns, reception: Reception, run: Run, *, found: _Found, first: int
 ) -> None:
     """What only the messages themselves tell: bank registers, and what is in doubt."""
-    arrivals = [one.arrival for one in run.heard[unit.unit.id]]
+    arrivals = [one.arrival for one in run.heard[unit.id]]
     if unit.banks:
         messages = zip([one.data for one in arrivals], reception.fates, strict=True)
         _read_banks(unit, messages, first, found=found)
     if IN_DOUBT.isdisjoint(reception.fates):
         return
-    doubts = doubts_of(unit.unit.chart, arrivals, reception.fates)
+    doubts = doubts_of(unit.chart, arrivals, reception.fates)
     if doubts.program:
         found.spots.extend(first + column for column in unit.columns)
         found.codes.extend(UNTOLD for _ in unit.columns)
@@ -102,7 +132,7 @@ def _read_banks(
     unit: UnitColumns, messages: Iterable[tuple[bytes, Fate]], first: int, *, found: _Found
 ) -> None:
     """Bank registers: what is left in them, and whether a program was picked by an old one."""
-    numbering = unit.unit.chart.programs
+    numbering = unit.chart.programs
     left: dict[int, int] = {}
     asked: set[int] = set()
     for data, fate in messages:
