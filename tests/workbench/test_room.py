@@ -3,6 +3,7 @@ import pytest
 from thruline.app.desk import edited, undone
 from thruline.base.address import read_address
 from thruline.base.edit import set_to
+from thruline.base.errors import CannotUse
 from thruline.desk_wiring import keeping_for
 from thruline.workbench.room import MOST_SHOWN, Room
 from thruline.workshop.history import KeptElsewhere
@@ -79,3 +80,19 @@ def test_a_page_that_shows_something_long_past_is_told_all(folder):
         room.step(named(f"Name {nth}"))
     assert room.shown_at(mark) is None
     assert room.shown_at(room.status()["mark"]) is room.desk.state
+
+
+def test_what_something_else_wrote_stays_noticed_when_an_edit_on_top_is_refused(folder):
+    file = folder / "good.rig.toml"
+    room = Room("good", file)
+    name = room.desk.state.opened.rig.name
+    file.write_text(file.read_text().replace(f'name = "{name}"', 'name = "Outside"', 1))
+    wrong = set_to(read_address("rig.no-such-key"), "x")
+    for _ in range(2):
+        with pytest.raises(CannotUse):
+            room.step(lambda desk, keeping: edited(desk, [wrong], keeping, says="Wrong"))
+    assert (room.desk.state.opened.rig.name, room.turn) == ("Outside", 2)
+    room.step(undone)
+    room.settle()
+    assert room.desk.state.opened.rig.name == name
+    assert len(room.keeping.revisions.listed()) == 2

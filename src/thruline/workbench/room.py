@@ -79,15 +79,17 @@ class Room:
         before, began = self.desk, time.perf_counter()
         try:
             self._revisions.settle()
-            self.desk = change(before, self.keeping)
+            # What something else wrote is a step of its own: it stands even if the change does not.
+            self.desk = caught_up(before, self.keeping)
+            self.desk = change(self.desk, self.keeping)
         except KeptElsewhere:
             self._open()
-            self.turn += 1
             raise
-        if self.desk is not before:
-            self.turn += 1
-        if self.desk.state is not before.state:
-            self.took_ms = round((time.perf_counter() - began) * 1000)
+        finally:
+            if self.desk is not before:
+                self.turn += 1
+            if self.desk.state is not before.state:
+                self.took_ms = round((time.perf_counter() - began) * 1000)
 
     def settle(self) -> None:
         """Keep the revisions that still wait to be kept.
@@ -103,7 +105,7 @@ class Room:
 
     def look_at_file(self) -> None:
         """Notice what something else has written."""
-        self._change(caught_up)
+        self._change(lambda desk, _: desk)
 
     @property
     def is_watched(self) -> bool:
