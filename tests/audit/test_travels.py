@@ -8,7 +8,17 @@ from tests.audit.wide_boards import wide_board
 from thruline.audit.align import align
 from thruline.audit.fault import Family, Fault
 from thruline.audit.meant import meant_by
-from thruline.audit.travels import FINE, code_of, ends_of, message_of, series_of, whole
+from thruline.audit.travels import (
+    FINE,
+    FINE_ABOVE,
+    NON_REGISTERED,
+    code_of,
+    ends_of,
+    message_of,
+    number_of,
+    series_of,
+    whole,
+)
 from thruline.audit.verdict import verdict
 from thruline.audit.words import fault_says, key_says
 from thruline.bench.pretend import Trouble, pretend_capture
@@ -61,3 +71,9 @@ def test_heel_for_toe_is_found_for_every_kind_of_control(name):
     assert fault_says(fault, MEANT, RIG).startswith("heel and toe are exchanged for")
     tick = found.ticks[MEANT.presets]
     assert any(name.title() in key_says(key, MEANT, RIG) for key in tick.missing)
+
+
+@given(st.integers(0, 31))
+def test_the_halves_of_a_pair_have_numbers_of_their_own(number):
+    assert (number_of(number), number_of(number | FINE)) == (number, number + FINE_ABOVE)
+    assert number_of(NON_REGISTERED | number) == NON_REGISTERED | number

@@ -7,8 +7,8 @@ from tests.papers.pictures import picture
 from tests.papers.test_proof_words import finding, proof
 from thruline.base.edit import set_to
 from thruline.papers.colours import THEMED
-from thruline.papers.paper import Section, Table
-from thruline.papers.report import Card, Figure, Report, StepShown, report_html
+from thruline.papers.paper import Figure, Section, Table
+from thruline.papers.report import Card, Report, StepShown, report_html
 from thruline.papers.timing_svg import timing_svg
 from thruline.proof.finding import Mend, Severity
 

@@ -52,6 +52,10 @@ def test_a_preset_goes_round_and_is_audited_from_its_log(bench):
     assert get(bench, f"audit.json?capture={name}")[1]["found"]["presses"][0]["right"]
     assert get(bench, f"replay.json?capture={name}")[1]["rows"]
     assert "polyline" in get(bench, f"chart.json?capture={name}&preset=1")[1]["svg"]
+    status, headers, page = request(bench, "GET", f"/rig/good/bench/report?capture={name}")
+    assert (status, headers["content-disposition"].split('"')[1]) == (200, "good.audit.html")
+    assert "1 of 1 presses are as they were meant; " in page
+    assert "Press by press" in page
     status, headers, text = request(bench, "GET", f"/rig/good/bench/capture/{name}")
     assert (status, text[:18]) == (200, "thruline capture 1")
     assert "attachment" in headers["content-disposition"]
@@ -61,7 +65,7 @@ def test_a_preset_goes_round_and_is_audited_from_its_log(bench):
     "place",
     [
         "chart.json?preset=x", "chart.json?preset=1", "replay.json?capture=..%2fx",
-        "audit.json?capture=none", "told.json?only=nobody", "capture/..%2f..%2fworkshop.sqlite",
+        "audit.json?capture=none", "report", "report?capture=none", "told.json?only=nobody", "capture/..%2f..%2fworkshop.sqlite",
     ],
 )  # fmt: skip
 def test_what_is_not_there_is_said(bench, place):

@@ -6,6 +6,7 @@ from thruline.app.frame import Json, answer
 from thruline.audit.align import align
 from thruline.audit.capture import Capture
 from thruline.audit.explain import Cause
+from thruline.audit.fault import Fault
 from thruline.audit.meant import Meant, default_taps, meant_by
 from thruline.audit.verdict import Verdict, verdict
 from thruline.audit.words import fault_says, key_says, look_at, units_of
@@ -65,11 +66,10 @@ def audit(
 
 def audit_rows(found: Verdict, meant: Meant, rig: Rig) -> Iterator[str]:
     """The report: what is unexplained, the likeliest cause, and every press."""
-    yield from _sum_rows(found)
+    yield from sum_rows(found)
     for says in found.unexplained:
         yield f"UNEXPLAINED  {says}"
-    told = [one for one in found.causes if one.odds >= NAMED_LEAST][:MOST_NAMED]
-    for place, cause in enumerate(told):
+    for place, cause in enumerate(told_causes(found)):
         yield from _cause_rows(cause, meant, rig, likeliest=place == 0)
     yield ""
     for tick in found.ticks:
@@ -84,7 +84,8 @@ def audit_rows(found: Verdict, meant: Meant, rig: Rig) -> Iterator[str]:
             yield from _difference_rows("besides", tick.more, meant, rig)
 
 
-def _sum_rows(found: Verdict) -> Iterator[str]:
+def sum_rows(found: Verdict) -> Iterator[str]:
+    """How much of what was pressed is as it was meant, and what the line lost."""
     done = [one for one in found.ticks if one.done]
     right = sum(1 for one in done if one.is_right)
     skipped = len(found.ticks) - len(done)
@@ -97,29 +98,43 @@ def _sum_rows(found: Verdict) -> Iterator[str]:
         yield f"{found.lost} of {found.predicted} messages did not come ({share:.1f} %)"
 
 
+def told_causes(found: Verdict) -> list[Cause]:
+    """The answers that are worth a row, the likeliest first."""
+    return [one for one in found.causes if one.odds >= NAMED_LEAST][:MOST_NAMED]
+
+
+def cause_says(faults: Sequence[Fault], meant: Meant, rig: Rig) -> str:
+    """An answer in a sentence."""
+    if not faults:
+        return "no mistake; what differs, if anything, is chance"
+    return ", and ".join(fault_says(one, meant, rig) for one in faults)
+
+
 def _cause_rows(cause: Cause, meant: Meant, rig: Rig, *, likeliest: bool) -> Iterator[str]:
     head = "LIKELIEST" if likeliest else "or"
-    if not cause.faults:
-        yield f"{head:9}  no mistake; what differs, if anything, is chance  ({_odds(cause)})"
-        return
-    says = ", and ".join(fault_says(one, meant, rig) for one in cause.faults)
-    yield f"{head:9}  {says}  ({_odds(cause)})"
+    yield f"{head:9}  {cause_says(cause.faults, meant, rig)}  ({odds_says(cause)})"
     for one in cause.faults:
         yield f"           look at: {look_at(one, meant, rig)}"
     for other in cause.same[:MOST_NAMED]:
-        says = ", and ".join(fault_says(one, meant, rig) for one in other)
-        yield f"           or, with just the same effect: {says}"
+        yield f"           or, with just the same effect: {cause_says(other, meant, rig)}"
 
 
-def _odds(cause: Cause) -> str:
+def odds_says(cause: Cause) -> str:
+    """How likely an answer is."""
     return "over 99 %" if cause.odds > 0.99 else f"{100 * cause.odds:.0f} %"
 
 
 def _difference_rows(head: str, keys: Sequence[int], meant: Meant, rig: Rig) -> Iterator[str]:
+    for says in differences(keys, meant, rig):
+        yield f"          {head}: {says}"
+
+
+def differences(keys: Sequence[int], meant: Meant, rig: Rig) -> Iterator[str]:
+    """The first few messages that differ, and how many more do."""
     for key in keys[:MOST_DIFFERENCES]:
-        yield f"          {head}: {key_says(key, meant, rig)}"
+        yield key_says(key, meant, rig)
     if len(keys) > MOST_DIFFERENCES:
-        yield f"          {head}: {len(keys) - MOST_DIFFERENCES} more"
+        yield f"{len(keys) - MOST_DIFFERENCES} more"
 
 
 def audit_json(found: Verdict, meant: Meant, rig: Rig) -> Json:

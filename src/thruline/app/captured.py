@@ -1,7 +1,7 @@
 """One press of a capture in the timing chart: computed pale, captured dark, and the differences."""
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from thruline.app.frame import Json
 from thruline.app.trace import ground_of, trace
@@ -25,8 +25,23 @@ LATE_US = 1_000
 """From here on a message counts as late or early: listening itself is off by nearly as much."""
 
 
-def captured_view(case: Case, capture: Capture, meant: Meant, *, preset: int) -> Json:
-    """What a page shows of one press. Raises CannotUse when it was not pressed."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawn:
+    """One press, computed and captured: in a sentence, as SVG markup, and message by message."""
+
+    title: str
+    says: str
+    svg: str
+    rows: tuple[Json, ...]
+
+
+def captured_chart(
+    case: Case, capture: Capture, meant: Meant, *, preset: int, name: str = "captured"
+) -> Drawn:
+    """One press of a capture over its timing chart; `name` tells several on one page apart.
+
+    Raises CannotUse when it was not pressed.
+    """
     found = trace(case, preset)
     heard = heard_at(capture, meant, preset)
     if not heard:
@@ -37,18 +52,24 @@ def captured_view(case: Case, capture: Capture, meant: Meant, *, preset: int) ->
     trails = play_sending(found.sending, ground_of(case, controller))
     rows = {row.unit: place for place, row in enumerate(found.picture.rows)}
     taps = [
-        Tap(line_at(case.rig, case.board.roads, name), rows.get(name.partition(".")[0], 0))
-        for name in meant.taps
+        Tap(line_at(case.rig, case.board.roads, one), rows.get(one.partition(".")[0], 0))
+        for one in meant.taps
     ]
     shown = captured_of(found.picture, trails, taps=taps, heard=heard)
     picture = replace(found.picture, title=f"{found.picture.title}, as captured")
     says: dict[int | None, str] = {one.number - 1: one.meaning.says for one in found.messages}
-    return {
-        "title": found.preset.title,
-        "says": f"{_sum(shown)} {LEGEND}",
-        "svg": timing_svg(picture, palette=THEMED, name="captured", width=WIDTH, captured=shown),
-        "rows": [_row(one, says.get(one.message)) for one in shown.pairs],
-    }
+    return Drawn(
+        title=found.preset.title,
+        says=f"{_sum(shown)} {LEGEND}",
+        svg=timing_svg(picture, palette=THEMED, name=name, width=WIDTH, captured=shown),
+        rows=tuple(_row(one, says.get(one.message)) for one in shown.pairs),
+    )
+
+
+def captured_view(case: Case, capture: Capture, meant: Meant, *, preset: int) -> Json:
+    """What a page shows of one press. Raises CannotUse when it was not pressed."""
+    drawn = captured_chart(case, capture, meant, preset=preset)
+    return {"title": drawn.title, "says": drawn.says, "svg": drawn.svg, "rows": list(drawn.rows)}
 
 
 def heard_at(capture: Capture, meant: Meant, preset: int) -> tuple[Heard, ...]:

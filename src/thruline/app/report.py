@@ -9,8 +9,9 @@ from thruline.app.trace_paper import heading, trace_sections
 from thruline.base.address import Address
 from thruline.mend.named import named
 from thruline.papers.colours import THEMED
+from thruline.papers.paper import Figure
 from thruline.papers.proof_words import counts_in_words
-from thruline.papers.report import Card, Figure, Report, StepShown, report_html
+from thruline.papers.report import Card, Report, StepShown, report_html
 from thruline.papers.timing_svg import timing_svg
 from thruline.proof.finding import Finding
 from thruline.proof.rulebook import rule_called

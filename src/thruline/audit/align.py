@@ -11,11 +11,10 @@ from thruline.audit.capture import Capture, Caught, Note, NoteKind, caught
 from thruline.audit.meant import CONTROL, Column, Mask, Meant, parts_of
 from thruline.audit.travels import (
     FINE,
-    FINE_ABOVE,
     NON_REGISTERED,
     SELECTORS,
+    number_of,
     series_of,
-    whole,
 )
 from thruline.base.errors import CannotUse
 from thruline.midi import specs
@@ -233,6 +232,5 @@ def _pedals(meant: Meant) -> set[tuple[int, int]]:
 def _sets(meant: Meant, step: int, channel: int, code: int) -> bool:
     """Whether a preset sets this control itself."""
     rows = meant.rows
-    number = whole(code) + FINE_ABOVE if code & FINE and code < NON_REGISTERED else code
-    chosen = (rows.step == step) & (rows.channel == channel) & (rows.first == number)
+    chosen = (rows.step == step) & (rows.channel == channel) & (rows.first == number_of(code))
     return bool((chosen & (rows.kind == CONTROL) & ~rows.travel).any())

@@ -60,6 +60,11 @@ def whole(code: Code) -> Code:
     return code & ~FINE
 
 
+def number_of(code: int) -> int:
+    """The control number that carries a code; a parameter has none, and is given back as it is."""
+    return whole(code) + FINE_ABOVE if code & FINE and code < NON_REGISTERED else code
+
+
 def message_of(code: int) -> tuple[ControlMessage, int]:
     """How a control is reached, and its number; the inverse of `code_of`, pairs told as plain."""
     number = code & (FINE - 1)

@@ -12,6 +12,7 @@ from thruline.audit.build import build, parts_in
 from thruline.audit.explain import Cause, Explained, explain
 from thruline.audit.meant import Column, Meant
 from thruline.audit.score import Counted, counted
+from thruline.audit.travels import number_of
 
 SURE_BITS = 10.0
 """How much shorter it must be to say that misses gather in one place: odds of a thousand."""
@@ -84,6 +85,7 @@ def verdict(
 
 def _verdict(meant: Meant, aligned: Aligned, explained: Explained) -> Verdict:
     missing, more = _differences(explained.predicted, explained.heard)
+    more = _without_recalls(meant, explained.predicted, more)
     unplaced = sum(1 for one in aligned.presses if one.step is None)
     open_ends = [*_open_ends(meant, explained, missing, more)]
     if unplaced:
@@ -100,6 +102,23 @@ def _verdict(meant: Meant, aligned: Aligned, explained: Explained) -> Verdict:
         strays=explained.fit.unforeseen,
         malformed=aligned.malformed,
     )
+
+
+def _without_recalls(meant: Meant, predicted: Counted, more: list[int]) -> list[int]:
+    """What came besides, but for the places of pedals that a controller may send at a recall.
+
+    They come where the answer has the sweeps go: a mistake moves them along with all else.
+    """
+    parts = [parts_in(key) for key in predicted.keys.tolist()]
+    moved = {(status, number_of(code)) for _, _, travel, status, code, _ in parts if travel}
+    own = {(step, status, first) for step, _, travel, status, first, _ in parts if not travel}
+
+    def is_recall(key: int) -> bool:
+        step, _, travel, status, first, _ = parts_in(key)
+        at_press = step < meant.presets and not travel
+        return at_press and (status, first) in moved and (step, status, first) not in own
+
+    return [key for key in more if not is_recall(key)]
 
 
 def _ticks(meant: Meant, aligned: Aligned) -> Iterator[Ticked]:

@@ -146,5 +146,6 @@ def key_says(key: int, meant: Meant, rig: Rig) -> str:
         return f"{whom}: bank select {second} (control {first}){at}"
     if status >> 4 == CONTROL:
         name = control_name(units[0], first) if units else f"control {first}"
-        return f"{whom}: {name} = {second} (control {first}){at}"
+        number = "" if name == f"control {first}" else f" (control {first})"
+        return f"{whom}: {name} = {second}{number}{at}"
     return f"{whom}: {KIND_OF_STATUS[status].name}{at}"

@@ -37,6 +37,16 @@ class Paper:
     sections: tuple[Section, ...]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Figure:
+    """A timing chart: a heading, the drawing as SVG markup, and the same in tables."""
+
+    title: str
+    says: str
+    svg: str
+    sections: tuple[Section, ...]
+
+
 def table_of(head: Iterable[str], rows: Iterable[Iterable[str]]) -> Table | None:
     """A table; None when there are no rows, so that nothing empty is printed."""
     made = tuple(tuple(row) for row in rows)

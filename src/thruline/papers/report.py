@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from thruline.papers.page import filled
-from thruline.papers.paper import Section
+from thruline.papers.paper import Figure
 from thruline.papers.proof_words import counts_in_words, extent_in_words, looked
 from thruline.proof.engine import Proof
 from thruline.proof.finding import Finding, Mend
@@ -22,16 +22,6 @@ class Card:
     why: str
     spot: str
     mends: tuple[tuple[str, Mend], ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Figure:
-    """A timing chart: a heading, the drawing as SVG markup, and the same in tables."""
-
-    title: str
-    says: str
-    svg: str
-    sections: tuple[Section, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

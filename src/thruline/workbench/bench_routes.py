@@ -4,11 +4,14 @@ from collections.abc import Callable, Sequence
 from typing import TypeVar
 
 from anyio import to_thread
+from starlette.datastructures import QueryParams
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 from starlette.routing import Route
 
-from thruline.app.audit import plan_for
+from thruline.app.audit import audit, plan_for
+from thruline.app.audit_report import audit_figures, audit_paper
+from thruline.app.book import made_words
 from thruline.app.captured import captured_view
 from thruline.app.frame import Json
 from thruline.app.listen import choice_of, told_of
@@ -21,6 +24,8 @@ from thruline.bench.face import WallClock
 from thruline.bench.port_list import PortList
 from thruline.bench.systems import Systems
 from thruline.bench_wiring import bench_keeping
+from thruline.binding import today
+from thruline.papers.as_html import paper_html
 from thruline.proof.case import Case
 from thruline.workbench.asked import read_asked
 from thruline.workbench.bench import Bench
@@ -68,6 +73,7 @@ class Benches:
             Route("/rig/{rig}/bench/told.json", self.told),
             Route("/rig/{rig}/bench/audit.json", self.audit),
             Route("/rig/{rig}/bench/chart.json", self.chart),
+            Route("/rig/{rig}/bench/report", self.report),
             Route("/rig/{rig}/bench/replay.json", self.replay),
             Route("/rig/{rig}/bench/capture/{capture}", self.capture),
             Route("/rig/{rig}/bench/do/{deed}", self.do, methods=["POST"]),
@@ -143,15 +149,25 @@ class Benches:
             raise CannotUse(f'"{number}" is not the number of a preset')
 
         def drawn() -> Json:
-            if asked.get("capture"):
-                capture, meant = _planned(bench, case, asked["capture"], asked.getlist("at"))
-            elif (pressing := bench.pressing) is not None:
-                capture, meant = pressing.capture, pressing.meant
-            else:
-                raise CannotUse("no audit is under way")
+            capture, meant = _heard(bench, case, asked)
             return captured_view(case, capture, meant, preset=int(number))
 
         return JSONResponse(await self._house.work(drawn))
+
+    async def report(self, request: Request) -> Response:
+        """The answer of an audit as a page to keep: it needs nothing of the workbench."""
+        bench, case = await self._bench(request), await self._case(request)
+        name = request.path_params["rig"]
+
+        def made() -> str:
+            capture, meant = _heard(bench, case, request.query_params)
+            found = audit(capture, meant)
+            paper = audit_paper(found, meant, case.rig, made=made_words(today()))
+            return paper_html(paper, audit_figures(found, capture, meant, case))
+
+        kept = {"content-disposition": f'attachment; filename="{name}.audit.html"'}
+        page = await self._house.work(made)
+        return Response(page, media_type="text/html; charset=utf-8", headers=kept)
 
     async def capture(self, request: Request) -> Response:
         """A capture as it was written."""
@@ -174,6 +190,15 @@ class Benches:
     async def _case(self, request: Request) -> Case:
         room = await self._house.room(request.path_params["rig"])
         return room.desk.state.case
+
+
+def _heard(bench: Bench, case: Case, asked: QueryParams) -> tuple[Capture, Meant]:
+    """The capture that is asked for, or what the audit under way has heard, and its plan."""
+    if asked.get("capture"):
+        return _planned(bench, case, asked["capture"], asked.getlist("at"))
+    if bench.pressing is None:
+        raise CannotUse("no audit is under way")
+    return bench.pressing.capture, bench.pressing.meant
 
 
 def _planned(bench: Bench, case: Case, name: str, at: Sequence[str]) -> tuple[Capture, Meant]:

@@ -37,6 +37,20 @@ def test_two_mistakes_and_a_report(here, capsys):
     assert ran(capsys, "audit", ORCHARD, "a.cap", "--report", "report.txt").code == 2
 
 
+def test_the_report_takes_the_form_that_its_name_asks_for(here, capsys):
+    ran(capsys, "pretend", ORCHARD, "a.cap", "--fault", "channels-swapped reverb mod")
+    forms = {"r.html": b"<!doctype", "r.pdf": b"%PDF-", "r.md": b"# Audit:", "r.txt": b"Orchard"}
+    for name, begin in forms.items():
+        done = ran(capsys, "audit", ORCHARD, "a.cap", "--report", name)
+        assert (done.code, "UNEXPLAINED" in done.out) == (1, False), (
+            "places of pedals are no riddle"
+        )
+        assert (here / name).read_bytes().lstrip().startswith(begin)
+    page = (here / "r.html").read_text()
+    assert page.count("<figure") == 6
+    assert "Pippin Reverb and Fiesta Modulation are exchanged" in page
+
+
 @kinds.IN_REAL_TIME
 def test_live_until_ctrl_c_or_the_end(capsys, tmp_path):
     with kinds.jack(tmp_path) as kind:

@@ -6,14 +6,21 @@ import click
 
 from thruline.app.audit import audit, audit_json, audit_rows, plan_for
 from thruline.app.audit_live import Presses, cause_of, tick_of
+from thruline.app.audit_report import audit_figures, audit_paper
+from thruline.app.book import made_words, paper_book
 from thruline.app.listen import line_of
 from thruline.audit.capture import Capture
 from thruline.audit.meant import Meant
+from thruline.audit.verdict import Verdict
 from thruline.audit.words import fault_says
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse
 from thruline.bench.listen import Session
+from thruline.binding import today, write_book, write_words
 from thruline.cli.given import A_FILE
 from thruline.cli.show import complain, give_json, say_all
+from thruline.papers.as_html import paper_html
+from thruline.papers.as_markdown import paper_markdown
+from thruline.papers.book import part_of
 from thruline.proof.case import Case
 from thruline.rig.whole import Rig
 from thruline.wiring import (
@@ -24,6 +31,7 @@ from thruline.wiring import (
     time_of_day,
     wall_clock,
     write_rig,
+    write_text,
 )
 
 
@@ -54,7 +62,12 @@ class Wish(TypedDict):
 @click.option(
     "--patience", type=click.FloatRange(min=0.1), default=20.0, help="Seconds to wait for a press."
 )
-@click.option("--report", type=A_FILE, metavar="FILE", help="Write the report into a new file.")
+@click.option(
+    "--report",
+    type=A_FILE,
+    metavar="FILE",
+    help="Write the report: .html with timing charts, .pdf, .md, or else text into a new file.",
+)
 @click.option("--json", "as_json", is_flag=True, help="One JSON object instead of text.")
 def command(rig: str, capture: str | None, **wish: Unpack[Wish]) -> int:
     """Hold what a controller really sends against the plan, and find the likeliest cause.
@@ -77,12 +90,29 @@ def command(rig: str, capture: str | None, **wish: Unpack[Wish]) -> int:
     found = audit(heard, meant)
     rows = [*audit_rows(found, meant, case.rig)]
     if wish["report"] is not None:
-        write_rig(wish["report"], "\n".join([case.rig.name, "", *rows, ""]))
+        _write(wish["report"], rows, found, heard=heard, meant=meant, case=case)
     if wish["as_json"]:
         give_json(audit_json(found, meant, case.rig))
     else:
         say_all(rows)
     return EXIT_CLEAN if found.is_clean else EXIT_FAULTS
+
+
+def _write(
+    file: str, rows: list[str], found: Verdict, *, heard: Capture, meant: Meant, case: Case
+) -> None:
+    """The report, in the form that the name of the file asks for."""
+    date = today()
+    paper = audit_paper(found, meant, case.rig, made=made_words(date))
+    match file.rpartition(".")[2].lower():
+        case "html" | "htm":
+            write_text(file, paper_html(paper, audit_figures(found, heard, meant, case)))
+        case "pdf":
+            write_book(file, paper_book(part_of("audit", paper), date=date), paper="a4")
+        case "md":
+            write_words(file, paper_markdown(paper))
+        case _:
+            write_rig(file, "\n".join([case.rig.name, "", *rows, ""]))
 
 
 def _live(rig: Rig, meant: Meant, names: tuple[str, ...], wish: Wish) -> Capture:

@@ -54,15 +54,20 @@ function showVerdict(found, name) {
       make("thead", {}, make("tr", {}, ["", "step", "what came", ""].map((one) => make("th", {}, one)))),
       make("tbody", {}, pressed.map((one) => press(one, name))))),
     pressed.length < found.presses.length ? make("details", {}, make("summary", {}, `${found.presses.length - pressed.length} were not pressed`),
-      make("p", {}, found.presses.filter((one) => !one.pressed).map((one) => one.title).join(", "))) : "");
+      make("p", {}, found.presses.filter((one) => !one.pressed).map((one) => one.title).join(", "))) : "",
+    make("p", {}, make("a", { id: "report", href: `${HERE}/bench/report?${asking(name)}`, download: "" }, "Save the report as a page")));
+}
+
+function asking(name, more) {
+  const words = new URLSearchParams(more);
+  if (name) words.set("capture", name);
+  if (pick("at").value) words.append("at", pick("at").value);
+  return words;
 }
 
 async function chart(name, preset) {
-  const words = new URLSearchParams({ preset });
-  if (name) words.set("capture", name);
-  if (pick("at").value) words.append("at", pick("at").value);
   try {
-    const told = await answerOf(await fetch(`${HERE}/bench/chart.json?${words}`));
+    const told = await answerOf(await fetch(`${HERE}/bench/chart.json?${asking(name, { preset })}`));
     pick("timing").hidden = false;
     pick("timing").querySelector("h3").textContent = told.title;
     pick("timing").querySelector("p").textContent = told.says;
@@ -88,10 +93,7 @@ function showPressing(audit) {
 }
 
 async function verdictOf(name) {
-  const words = new URLSearchParams();
-  if (name) words.set("capture", name);
-  if (pick("at").value) words.append("at", pick("at").value);
-  const { found } = await answerOf(await fetch(`${HERE}/bench/audit.json?${words}`));
+  const { found } = await answerOf(await fetch(`${HERE}/bench/audit.json?${asking(name)}`));
   if (found) showVerdict(found, name);
 }
 
