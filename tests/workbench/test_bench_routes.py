@@ -65,7 +65,8 @@ def test_a_preset_goes_round_and_is_audited_from_its_log(bench):
     "place",
     [
         "chart.json?preset=x", "chart.json?preset=1", "replay.json?capture=..%2fx",
-        "audit.json?capture=none", "report", "report?capture=none", "told.json?only=nobody", "capture/..%2f..%2fworkshop.sqlite",
+        "audit.json?capture=none", "report", "report?capture=none", "told.json?only=nobody",
+        "capture/..%2f..%2fworkshop.sqlite",
     ],
 )  # fmt: skip
 def test_what_is_not_there_is_said(bench, place):
