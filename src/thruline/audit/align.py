@@ -91,7 +91,10 @@ def taps_of(capture: Capture, meant: Meant) -> dict[int, int]:
 
 
 def _noted(events: Iterable[Caught | Note], meant: Meant, taps: dict[int, int]) -> Iterable[Press]:
-    """Parts from one noted press to the next."""
+    """Parts from one noted press to the next.
+
+    What was asked for last and not heard is no press: there the person stopped.
+    """
     step, at_us, heard = None, 0, list[tuple[int, bytes]]()
     for one in events:
         if isinstance(one, Note):
@@ -102,7 +105,7 @@ def _noted(events: Iterable[Caught | Note], meant: Meant, taps: dict[int, int]) 
             at_us, heard = one.at_us, []
         elif one.message is not None and one.line in taps:
             heard.append((taps[one.line], one.raw))
-    if step is not None:
+    if step is not None and heard:
         yield Press(step=step, at_us=at_us, heard=tuple(heard))
 
 
