@@ -26,7 +26,8 @@ def test_loops_on_the_audio_path():
     assert tuple(loops_in_use(meant().rig)) == ()
     loops = list(loops_in_use(rig))
     found = tuple(loop_suspects(meant_by(Case(rig))))
-    assert len(found) == 3 * len(loops) > 0
+    assert len(found) == 5 * len(loops) > 0
     assert {one.kind for one in found} == {
-        Kind.LOOP_CONTACT, Kind.LOOP_SWAPPED, Kind.LOOP_LEAD_OPEN
+        Kind.LOOP_CONTACT, Kind.LOOP_SWAPPED, Kind.LOOP_LEAD_OPEN, Kind.LOOP_THUMPS,
+        Kind.LOOP_TOO_EARLY,
     }  # fmt: skip

@@ -5,12 +5,14 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 
 from thruline.find.cable_suspects import called
+from thruline.find.habits import HABITS
+from thruline.find.hearing import dump_comes, wants_dumps
 from thruline.find.meant import Meant
 from thruline.find.pedal_suspects import loops_in_use
 from thruline.find.rig_edits import cable_key
 from thruline.find.scene import AS_IT_STANDS, Plugged, Scene
 from thruline.find.suspect import Suspect
-from thruline.find.trials import HABITS, Place, Trial
+from thruline.find.trials import Place, Trial
 from thruline.midi.decode import decode
 from thruline.midi.words import in_words
 from thruline.proof.pedals import inputs_in_use
@@ -220,8 +222,29 @@ def _units(desk: _Desk) -> Iterator[Check | None]:
         yield desk.look(Trial.NUMBERS, unit.id, words)
         yield desk.look(Trial.SOUND, unit.id, words)
         yield desk.look(Trial.IDENTITY, unit.id, words)
+        for trial in _BY_COMPUTER_OR_EAR:
+            yield desk.look(trial, unit.id, words)
         if _has_clock(desk.meant) and takes_clock(unit) and unit.chart.listens:
             yield desk.check(Trial.TEMPO, unit.id, words, unit=unit.id)
+        if _may_be_held_back(desk.meant, unit):
+            yield desk.check(Trial.DUMP, unit.id, words, unit=unit.id)
+
+
+_BY_COMPUTER_OR_EAR = (
+    Trial.CONTROLS, Trial.RAMP, Trial.STATUS, Trial.RELEASE, Trial.HOLD, Trial.CLOCKED, Trial.BOOT,
+    Trial.BUFFER,
+)  # fmt: skip
+"""Looks at what a unit does with other things than presets, where some suspect would show there."""
+
+
+def _may_be_held_back(meant: Meant, unit: Unit) -> bool:
+    """Whether dumps are for a unit and come to it, over others that might hold them back."""
+    controller, network = meant.rig.controller, meant.case.board.network
+    if controller is None or not wants_dumps(unit):
+        return False
+    links = [one for jack in network.inputs_of(unit.id) for one in network.inputs[jack]]
+    far = any(link.start.unit != controller.id for link in links)
+    return far and dump_comes(meant.rig, network, unit.id)
 
 
 def _has_clock(meant: Meant) -> bool:

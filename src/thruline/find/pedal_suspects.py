@@ -90,6 +90,8 @@ def loop_suspects(meant: Meant) -> Iterator[Suspect]:
             (Kind.LOOP_CONTACT, "crackles", "sound"),
             (Kind.LOOP_SWAPPED, "silent", "other"),
             (Kind.LOOP_LEAD_OPEN, "silent", "silent"),
+            (Kind.LOOP_THUMPS, "thumps", "sound"),
+            (Kind.LOOP_TOO_EARLY, "bursts", "sound"),
         ):
             shows = {f"loop {on}": sound, f"bridge {on}": bridged}
             yield Suspect(kind=kind, on=on, what=what, shows=MappingProxyType(shows))

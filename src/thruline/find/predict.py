@@ -12,17 +12,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from thruline.find.checks import Check
+from thruline.find.hearing import clocks_at, dump_comes
 from thruline.find.meant import Meant
-from thruline.find.played import World
 from thruline.find.scene import Plugged
 from thruline.find.suspect import Change, Reach, Suspect
 from thruline.find.trials import Trial
 from thruline.find.worlds import Seen, Worlds
-from thruline.path.journey import follow
-from thruline.path.outcome import Outcome
-from thruline.rig.unit import sends
 
-TIMING_CLOCK = (0xF8,)
 Outcomes: TypeAlias = NDArray[np.int16]
 Answer: TypeAlias = str
 """The id of an answer; of a glance the units that are not right, with a comma between them."""
@@ -103,6 +99,7 @@ class _Concerned:
         self._meant = meant
         self._pressed = [(place, one) for place, one in enumerate(checks) if one.number]
         self._tempos = [place for place, one in enumerate(checks) if one.trial is Trial.TEMPO]
+        self._dumps = [place for place, one in enumerate(checks) if one.trial is Trial.DUMP]
         self._known: dict[tuple[str, Reach], list[int]] = {}
 
     def by(self, changes: Iterable[Change]) -> list[int]:
@@ -115,12 +112,13 @@ class _Concerned:
         if known is None:
             known = [place for place, one in self._pressed if _matters(self._meant, one, change)]
             known += self._tempos if change.reach is Reach.WIRES else []
+            known += self._dumps if change.reach in (Reach.WIRES, Reach.DUMPS) else []
             self._known[key] = known
         return known
 
 
 def _matters(meant: Meant, check: Check, change: Change) -> bool:
-    if not check.scene.keeps(change, meant.rig):
+    if change.reach is Reach.DUMPS or not check.scene.keeps(change, meant.rig):
         return False
     controller = meant.rig.controller
     everywhere = controller is not None and change.on == controller.id
@@ -182,19 +180,16 @@ def _listen(worlds: Worlds, check: Check, changes: tuple[Change, ...]) -> Answer
 
 
 def _tempo(worlds: Worlds, check: Check, changes: tuple[Change, ...]) -> Answer:
-    clocks = _clocks_at(worlds.world(changes), check.unit)
+    world = worlds.world(changes)
+    clocks = clocks_at(world.rig, world.network, check.unit)
     return {0: "free", 1: "follows"}.get(clocks, "doubled")
 
 
-def _clocks_at(world: World, unit: str) -> int:
-    """How many clocks a unit hears and follows."""
-    return sum(
-        stop.outcome is Outcome.TAKEN
-        for one in world.rig.units.values()
-        if sends(one, "clock")
-        for carrier in world.network.outputs_of(one.id)
-        for stop in follow(world.network, carrier.jack, TIMING_CLOCK).at(unit)
-    )
+def _dump(worlds: Worlds, check: Check, changes: tuple[Change, ...]) -> Answer:
+    """The computer stands in for the controller and for the unit, so that only the way matters."""
+    ends = {check.unit, worlds.meant.rig.controller.id if worlds.meant.rig.controller else ""}
+    world = worlds.world([one for one in changes if one.on not in ends])
+    return "good" if dump_comes(world.rig, world.network, check.unit) else "nothing"
 
 
 _OBSERVE: Mapping[Trial, Callable[[Worlds, Check, tuple[Change, ...]], Answer]] = {
@@ -203,6 +198,7 @@ _OBSERVE: Mapping[Trial, Callable[[Worlds, Check, tuple[Change, ...]], Answer]] 
     Trial.LAMP: _lamp,
     Trial.LISTEN: _listen,
     Trial.TEMPO: _tempo,
+    Trial.DUMP: _dump,
 }
 """How the outcome of each kind of check is worked out; all others look at what one unit shows."""
 _ALIKE = frozenset({Trial.GLANCE, Trial.LOOK, Trial.REPEAT, Trial.LAMP, Trial.TEMPO})

@@ -6,13 +6,18 @@ from enum import StrEnum
 from types import MappingProxyType
 from typing import TypeAlias
 
-from thruline.find.kinds import ROWS, Kind
+from thruline.find.kind_rows import ROWS
+from thruline.find.kinds import Kind
 from thruline.rig.cable import Jack
 from thruline.rig.whole import Rig
+from thruline.timing.receive import Arrival
 from thruline.timing.sending import Item
 
 Sendings: TypeAlias = Mapping[int, tuple[Item, ...]]
 """What the controller's memory holds, by the number of the preset."""
+
+Arrivals: TypeAlias = tuple[Arrival, ...]
+"""What comes to the inputs of a unit, in the order of its arrival."""
 
 
 class Reach(StrEnum):
@@ -24,6 +29,8 @@ class Reach(StrEnum):
     """What one unit makes of what it hears."""
     MEMORY = "memory"
     """What the controller sends."""
+    DUMPS = "dumps"
+    """What gets through besides programs and controls."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,6 +50,7 @@ class Change:
     on: str
     of_rig: Callable[[Rig], Rig] | None = field(default=None, compare=False)
     of_memory: Callable[[Sendings], Sendings] | None = field(default=None, compare=False)
+    of_arrivals: Callable[[Arrivals], Arrivals] | None = field(default=None, compare=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

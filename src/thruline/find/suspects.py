@@ -5,13 +5,16 @@ from dataclasses import replace
 from types import MappingProxyType
 
 from thruline.find.cable_suspects import cable_suspects
+from thruline.find.ear_suspects import ear_suspects
 from thruline.find.experience import NO_EXPERIENCE, Experience
-from thruline.find.kinds import ROWS, Kind
+from thruline.find.kind_rows import ROWS
+from thruline.find.kinds import Kind
 from thruline.find.meant import Meant
 from thruline.find.memory_suspects import memory_suspects
 from thruline.find.pedal_suspects import loop_suspects, pedal_suspects
 from thruline.find.power_suspects import power_suspects
 from thruline.find.suspect import Suspect
+from thruline.find.traffic_suspects import traffic_suspects
 from thruline.find.unit_suspects import unit_suspects
 
 TOOL = "computer"
@@ -25,6 +28,8 @@ def suspects_of(meant: Meant, experience: Experience = NO_EXPERIENCE) -> tuple[S
 def _all(meant: Meant) -> Iterator[Suspect]:
     yield from cable_suspects(meant)
     yield from unit_suspects(meant)
+    yield from ear_suspects(meant)
+    yield from traffic_suspects(meant)
     yield from memory_suspects(meant)
     yield from power_suspects(meant)
     yield from pedal_suspects(meant)

@@ -5,6 +5,7 @@ from dataclasses import replace
 from types import MappingProxyType
 
 from thruline.find.cable_suspects import alike_cut
+from thruline.find.hearing import wants_dumps
 from thruline.find.kinds import Kind
 from thruline.find.meant import Meant
 from thruline.find.rig_edits import dead, deaf, set_to, with_chart, with_unit
@@ -154,6 +155,9 @@ def _itself(meant: Meant, unit: Unit) -> Iterator[Suspect]:
         silences = frozenset(meant.case.board.network.inputs_of(unit.id))
         change = replace(frozen.changes[0], alike=alike, silences=silences)
         yield replace(frozen, changes=(change,))
+        if wants_dumps(unit):
+            shows = MappingProxyType({f"release {unit.id}": "revives"})
+            yield replace(frozen, kind=Kind.STUCK_IN_DUMP, changes=(change,), shows=shows)
 
 
 def off(meant: Meant, unit: Unit) -> Change:
@@ -234,6 +238,7 @@ def _receiving(unit: Unit) -> Iterator[Suspect]:
     closed = {
         Governs.PROGRAM_RECEIVE: Kind.PROGRAMS_OFF,
         Governs.CONTROL_RECEIVE: Kind.CONTROLS_OFF,
+        Governs.SYSTEM_EXCLUSIVE_RECEIVE: Kind.DUMPS_OFF,
     }
     for setting in unit.chart.settings.values():
         now = meaning(unit, setting)

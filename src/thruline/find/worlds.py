@@ -11,7 +11,7 @@ from typing import TypeAlias
 from thruline.find.meant import Meant
 from thruline.find.played import Played, World, play_all
 from thruline.find.scene import AS_IT_STANDS, Plugged, Scene, plugged_ends, set_up
-from thruline.find.suspect import Change, Reach, Sendings, put_in, send_instead
+from thruline.find.suspect import Arrivals, Change, Reach, Sendings, put_in, send_instead
 from thruline.path.network import read_network
 from thruline.proof.board import NO_SENDER
 from thruline.rig.cable import Jack
@@ -49,6 +49,7 @@ class Came(StrEnum):
     OTHER = "other"
 
 
+_OF_WIRES = (Reach.WIRES, Reach.DUMPS)
 _Key: TypeAlias = tuple[Scene, frozenset[str], int]
 
 
@@ -71,7 +72,7 @@ class Worlds:
 
     def world(self, changes: Iterable[Change] = (), scene: Scene = AS_IT_STANDS) -> World:
         """The board with changes of its wires, as it is plugged."""
-        made = [one for one in self._kept(changes, scene) if one.reach is Reach.WIRES]
+        made = [one for one in self._kept(changes, scene) if one.reach in _OF_WIRES]
         scene = _without_swap(scene)
         key = (scene, _keys(made))
         known = self._worlds.get(key)
@@ -167,7 +168,7 @@ class Worlds:
 
     def _look(self, unit: str, number: int, kept: Sequence[Change], *, scene: Scene) -> Seen:
         ear = self._ear(unit, kept)
-        coming = self._played_for(number, kept, scene).at(unit)
+        coming = _heard(self._played_for(number, kept, scene).at(unit), unit, kept)
         goal = self.meant.goals[number, unit]
         planned = self.meant.rig.units[unit]
         return judged(self._receive(ear, coming), goal, unit=ear.unit, planned=planned)
@@ -215,6 +216,14 @@ class Worlds:
         if known is None:
             known = self._receptions[key] = (ear, receive(ear, coming))
         return known[1]
+
+
+def _heard(coming: Arrivals, unit: str, kept: Iterable[Change]) -> Arrivals:
+    """What gets through to a unit of what comes to it."""
+    for one in kept:
+        if one.of_arrivals is not None and one.on == unit:
+            coming = one.of_arrivals(coming)
+    return coming
 
 
 def _compared(found: list[bytes], planned: list[bytes]) -> Came:

@@ -8,6 +8,7 @@ from types import MappingProxyType
 from thruline.base.measures import BYTE_US
 from thruline.path.carriers import Carrier
 from thruline.path.filters import Filter
+from thruline.path.makers import leaves_status_out
 from thruline.path.network import Network as Wires
 from thruline.rig.cable import Jack
 from thruline.rig.chart import Way as Set
@@ -73,10 +74,7 @@ def _line(carrier: Carrier, line_of: Mapping[Jack, int], *, controller: Unit | N
     ]
     if carrier.way is Set.THRU_WIRE and feeds:
         return Copy(source=line_of[feeds[0].source], delay_us=WIRE_DELAY_US)
-    output, omits = carrier.output, carrier.output.running_status
-    abilities = carrier.unit.chart.abilities
-    if omits is None and abilities is not None:
-        omits = abilities.running_status  # what the controller says of itself
+    output = carrier.output
     own = controller is not None and carrier.unit.id == controller.id and carrier.sends_own is True
     return Output(
         feeds=tuple(
@@ -89,7 +87,7 @@ def _line(carrier: Carrier, line_of: Mapping[Jack, int], *, controller: Unit | N
             for feed in feeds
         ),
         sender=0 if own else None,
-        running_status=omits is True,
+        running_status=leaves_status_out(carrier) is True,
         buffer_bytes=output.buffer_bytes,
         real_time_first=True,
     )

@@ -2,8 +2,9 @@
 
 import click
 
+from thruline.find.kinds import Kind
 from thruline.proof.rulebook import rulebook
-from tools.reference import answers, commands, documents, rules
+from tools.reference import answers, commands, documents, faults, rules
 
 
 def test_a_rule_shows_what_makes_it_pass():
@@ -54,3 +55,12 @@ def test_kinds_of_what_keys_hold():
     kinds = {}
     answers._gather({"a": [{"b": 1}, {"b": None}], "document": {"c": 1}}, "", kinds)
     assert kinds == {"a": {"list"}, "a[].b": {"number", "null"}, "document": {"table"}}
+
+
+def test_every_kind_of_fault_stands_in_one_table():
+    page = dict(faults.pages())["faults.md"]
+    listed = [kind for starts in faults.ABOUT.values() for kind in faults.kinds_about(starts)]
+    assert sorted(listed) == sorted(Kind)
+    assert all(page.count(f"| `{kind}` |") == 1 for kind in Kind)
+    assert f"the {len(Kind)} kinds of fault" in page
+    assert "{" not in page

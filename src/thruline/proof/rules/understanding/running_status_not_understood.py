@@ -2,15 +2,14 @@
 
 from collections.abc import Iterator
 
-from thruline.path.carriers import Carrier
 from thruline.path.links import Link
+from thruline.path.makers import leaves_status_out, maker_of
 from thruline.path.network import Network
 from thruline.proof.case import Case
 from thruline.proof.evidence import facts
 from thruline.proof.example_boards import a_cable, a_unit, board
 from thruline.proof.finding import Result, Severity
 from thruline.proof.rule import Example, Rule, rule_id
-from thruline.rig.chart import Way
 from thruline.rig.unit import Unit
 
 
@@ -18,8 +17,8 @@ def _look(case: Case) -> Iterator[Result]:
     for unit in case.rig.units.values():
         if unit.chart.receives.running_status or not unit.chart.listens:
             continue
-        makers = (_maker(case.network, link) for link in _links_to(case.network, unit))
-        leaving_out = {one.unit.id: one.unit for one in makers if one and one.output.running_status}
+        makers = (maker_of(case.network, link) for link in _links_to(case.network, unit))
+        leaving_out = {one.unit.id: one.unit for one in makers if one and leaves_status_out(one)}
         for maker in leaving_out.values():
             yield RULE.finding(
                 f"{maker.name} leaves out repeated status bytes, and {unit.name} does not "
@@ -40,15 +39,6 @@ def _links_to(network: Network, unit: Unit) -> Iterator[Link]:
     """The links over which something may reach a unit."""
     for jack in network.inputs_of(unit.id):
         yield from (link for link in network.inputs[jack] if link.carries is not False)
-
-
-def _maker(network: Network, link: Link) -> Carrier | None:
-    """The output that made the signal on a link, behind all electrical copies."""
-    maker = network.outputs.get(link.start)
-    while maker is not None and maker.way is Way.THRU_WIRE:
-        feed = next((one for one in maker.feeds if not one.cut), None)
-        maker = network.outputs.get(feed.source) if feed else None
-    return maker
 
 
 _LIGHTS = a_unit("lights", "discovery-lights", "channel = 16", 'settings = { omni = "One" }')

@@ -1,4 +1,5 @@
-from thruline.find.trials import HABITS, Place, Trial
+from thruline.find.habits import HABITS
+from thruline.find.trials import Place, Trial
 
 
 def test_every_kind_of_check_has_its_habit():
