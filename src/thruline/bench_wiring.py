@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from thruline.bench.backup import Store
 from thruline.bench.face import Log, WallClock
 from thruline.bench.systems import Systems
-from thruline.outside.captures import CaptureFolder
+from thruline.outside.captures import CaptureFolder, captures_of
 from thruline.outside.midi_wires import Wires
 from thruline.wiring import SERIAL, backup_store, serial_ports, system_ports, workshop_folder
 
@@ -39,4 +39,4 @@ class BenchKeeping:
 
 def bench_keeping(rig: str) -> BenchKeeping:
     """Where the bench of a rig keeps what it hears."""
-    return BenchKeeping(CaptureFolder(workshop_folder() / "captures" / rig), backup_store())
+    return BenchKeeping(captures_of(workshop_folder(), rig), backup_store())

@@ -4,6 +4,7 @@ import os
 from pathlib import Path
 
 from thruline.app.desk import Keeping
+from thruline.outside.captures import Heard, captures_of
 from thruline.outside.folders import make_folder
 from thruline.outside.rig_file import RigFile
 from thruline.outside.search_file import SearchFile
@@ -14,8 +15,10 @@ STORE_VARIABLE = "THRULINE_STORE"
 """Names another database for revisions of rigs, by its address."""
 
 
-def keeping_for(file: Path) -> Keeping:
-    """Where a rig document and its revisions are kept.
+def keeping_for(file: Path, name: str = "") -> Keeping:
+    """Where a rig document, its revisions and what was heard of it are kept.
+
+    `name` is that of the rig on a workbench, whose bench keeps its captures by it.
 
     Raises CannotUse or WorldFailed when the workshop store cannot be used.
     """
@@ -26,15 +29,16 @@ def keeping_for(file: Path) -> Keeping:
         open_store,
     )
 
-    rig, name, store = file.resolve(), rig_in_store(file), open_store(store_address())
+    rig, stored, store = file.resolve(), rig_in_store(file), open_store(store_address())
     return Keeping(
         file=RigFile(rig),
-        revisions=StoredRevisions(store, name),
+        revisions=StoredRevisions(store, stored),
         shelves=shelves_for(rig.parent),
         charts=ChartsFolder(rig.parent, store),
-        search=SearchFile(workshop_folder() / "searches", name),
+        search=SearchFile(workshop_folder() / "searches", stored),
         searches=StoredSearches(store),
-        rig=name,
+        heard=Heard(captures_of(workshop_folder(), name) if name else None, rig.parent),
+        rig=stored,
     )
 
 

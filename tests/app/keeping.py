@@ -103,6 +103,21 @@ class SearchesInMemory:
         return tuple(reversed(self.known))
 
 
+class HeardInMemory:
+    """Captures in memory."""
+
+    def __init__(self):
+        self.known = {}
+
+    def names(self):
+        return tuple(self.known)
+
+    def read(self, name):
+        if name not in self.known:
+            raise CannotUse(f'there is no capture "{name}" of this rig')
+        return self.known[name]
+
+
 class SearchInMemory:
     """A search in memory."""
 
@@ -124,5 +139,6 @@ def keeping(text=BOARD):
         charts=ChartsInMemory(),
         search=SearchInMemory(),
         searches=SearchesInMemory(),
+        heard=HeardInMemory(),
         rig="example",
     )

@@ -2,9 +2,11 @@ import pytest
 
 from tests.app.keeping import keeping
 from thruline.app import search_view
+from thruline.app.audit import plan_for
 from thruline.app.desk import edited, open_desk
 from thruline.app.locate import Place
 from thruline.app.search_view import Begin, begun, search_json
+from thruline.audit.capture import Came, Capture, Note, NoteKind
 from thruline.base.address import read_address
 from thruline.base.edit import remove
 from thruline.base.errors import CannotUse
@@ -95,3 +97,46 @@ def test_answers_that_no_longer_fit_the_rig_are_left_out_and_counted(desk, kept)
     said = search_json(after, kept)
     assert said["dropped"] == 1
     assert said["steps"] == []
+
+
+def _one_too_high(desk, kept):
+    """A capture of this board in which the controller asks for the wrong values."""
+    case = desk.state.case
+    meant = plan_for(case, ["feet.midi-out-1"])
+    entries, at_us = [], 0
+    for step in meant.steps:
+        entries.append(Note(at_us, 0, NoteKind.PRESS, str(step.preset)))
+        entries.append(Came(at_us + 1000, 1, bytes((0xB3, 20, 7))))
+        at_us += 2_000_000
+    kept.heard.known["take"] = Capture(lines=("feet.midi-out-1",), entries=tuple(entries))
+
+
+def _share(said, names):
+    return sum(one["likely"] for one in said["suspects"] if one["id"] in names)
+
+
+def test_a_search_begins_with_what_an_audit_found(desk, kept):
+    _one_too_high(desk, kept)
+    assert search_json(desk, kept)["captures"] == ["take"]
+    after = begun(desk, kept, Begin(capture="take", by_proof=True, symptoms=["delay does nothing"]))
+    said = search_json(after, kept)
+    assert (said["from_audit"], said["from_proof"], len(said["steps"])) == ("take", True, 1)
+    assert kept.search.data["from_audit"]["seen"]
+    raised = kept.search.data["from_audit"]["seen"]
+    plain = Begin(by_proof=True, symptoms=["delay does nothing"])
+    assert _share(said, raised) > _share(search_json(begun(desk, kept, plain), kept), raised)
+    after = begun(desk, kept, Begin(capture="take", symptoms=["delay does nothing"]))
+    answered = search_view.answered(after, kept, "not sure", steps=1)
+    assert search_json(answered, kept)["from_audit"] == "take"
+
+
+def test_an_audit_that_a_kept_search_garbles_is_left_out(desk, kept):
+    begun(desk, kept, Begin())
+    kept.search.data["from_audit"] = {"capture": "take", "seen": [1]}
+    assert search_json(desk, kept)["from_audit"] == ""
+
+
+def test_a_capture_that_is_not_there_is_refused(desk, kept):
+    with pytest.raises(CannotUse, match="no capture"):
+        begun(desk, kept, Begin(capture="none"))
+    assert kept.search.data is None

@@ -3,7 +3,7 @@ import pytest
 from thruline.audit.capture import Came
 from thruline.audit.capture_text import entry_row, head_rows
 from thruline.base.errors import CannotUse
-from thruline.outside.captures import CaptureFolder
+from thruline.outside.captures import CaptureFolder, Heard
 
 
 def kept(folder, name):
@@ -39,3 +39,19 @@ def test_no_name_leads_out_of_the_folder(tmp_path, name):
     for read in (folder.read, folder.text):
         with pytest.raises(CannotUse, match="there is no capture"):
             read(name)
+
+
+def test_a_rig_is_heard_at_its_bench_and_beside_it(tmp_path):
+    bench, beside = CaptureFolder(tmp_path / "bench"), tmp_path / "rigs"
+    beside.mkdir()
+    text = "\n".join([*head_rows(("USB",)), entry_row(Came(640, 1, b"\xc0\x05")), ""])
+    (beside / "tour.capture").write_text(text)
+    (beside / "tour.rig.toml").write_text("")
+    name = kept(bench, "evening")
+    heard = Heard(bench, beside)
+    assert heard.names() == (name, "tour.capture")
+    assert heard.read("tour.capture") == heard.read(name)
+    assert Heard(None, beside).names() == ("tour.capture",)
+    for wrong in ("tour.rig.toml", "../bench/evening.capture", "morning"):
+        with pytest.raises(CannotUse, match="there is no capture"):
+            heard.read(wrong)

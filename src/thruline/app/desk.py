@@ -14,7 +14,14 @@ from thruline.app.mend import State, after_edits, state_of
 from thruline.base.edit import Edit
 from thruline.base.errors import CannotUse
 from thruline.document.read import read
-from thruline.workshop.face import ChartsBeside, DocumentFile, Revisions, SearchPlace, Shelf
+from thruline.workshop.face import (
+    ChartsBeside,
+    DocumentFile,
+    HeardPlace,
+    Revisions,
+    SearchPlace,
+    Shelf,
+)
 from thruline.workshop.history import (
     Cause,
     History,
@@ -33,8 +40,8 @@ LONGEST_NAME = 80
 class Keeping:
     """Where a rig is kept: its file, its revisions, the shelves of its charts, and its search.
 
-    `charts` are those beside the rig, which can be worked on. `searches` are those for faults on
-    all rigs; this one is called `rig` there.
+    `charts` are those beside the rig, which can be worked on. `heard` are its captures.
+    `searches` are those for faults on all rigs; this one is called `rig` there.
     """
 
     file: DocumentFile
@@ -43,6 +50,7 @@ class Keeping:
     charts: ChartsBeside
     search: SearchPlace
     searches: Searches
+    heard: HeardPlace
     rig: str
 
 

@@ -5,9 +5,12 @@ that two people who answer at once do not answer twice.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
+from types import MappingProxyType
 from typing import Any
 
+from thruline.app.audit import audit, audit_json, plan_for
+from thruline.app.audited import experience_by_audit
 from thruline.app.desk import Desk, Keeping
 from thruline.app.frame import Json
 from thruline.app.locate import (
@@ -29,7 +32,7 @@ from thruline.app.mend import State
 from thruline.app.searched import keep_search
 from thruline.base.errors import CannotUse
 from thruline.find.card import card_for
-from thruline.find.experience import NO_EXPERIENCE, Experience
+from thruline.find.experience import NO_EXPERIENCE, NO_NUMBERS, Experience
 from thruline.find.field import read_answer
 from thruline.find.search import Step
 from thruline.find.story import minutes, record
@@ -39,21 +42,42 @@ MOST_SYMPTOMS = 8
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Audited:
+    """A capture by its name, and what its audit makes of suspects: cases counted for each."""
+
+    capture: str = ""
+    seen: Mapping[str, float] = field(default_factory=lambda: NO_NUMBERS)
+
+
+NO_AUDIT = Audited()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Sought:
-    """The search of a rig, whether it suspects first what the proof found, what others taught."""
+    """The search of a rig: whether it suspects first what the proof found, or an audit did.
+
+    `experience` is what other searches taught.
+    """
 
     search: Search
     by_proof: bool = False
+    by_audit: Audited = NO_AUDIT
     experience: Experience = NO_EXPERIENCE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Begin:
-    """How to begin: where the board is, what was seen, whether the proof is believed."""
+    """How to begin: where the board is, what was seen, whether the proof is believed.
+
+    `capture` is what was heard and is to be audited first, `at` the sockets its lines were listened
+    to at, where their names do not say so.
+    """
 
     place: Place = Place.BENCH
     symptoms: Sequence[str] = ()
     by_proof: bool = False
+    capture: str = ""
+    at: Sequence[str] = ()
 
 
 def recalled(keeping: Keeping) -> Sought | None:
@@ -62,13 +86,26 @@ def recalled(keeping: Keeping) -> Sought | None:
     if data is None:
         return None
     search, by_proof = search_from_data(data), data.get("from_proof") is True
-    return Sought(search=search, by_proof=by_proof, experience=_learnt(keeping, search))
+    return Sought(
+        search=search,
+        by_proof=by_proof,
+        by_audit=_audited_from(data.get("from_audit")),
+        experience=_learnt(keeping, search),
+    )
 
 
 def begun(desk: Desk, keeping: Keeping, wish: Begin) -> Desk:
-    """A new search in place of whatever was kept. Raises CannotUse when a symptom is unclear."""
+    """A new search in place of whatever was kept.
+
+    Raises CannotUse when a symptom is unclear, or the capture cannot be audited.
+    """
     search = begin(wish.place)
-    sought = Sought(search=search, by_proof=wish.by_proof, experience=_learnt(keeping, search))
+    sought = Sought(
+        search=search,
+        by_proof=wish.by_proof,
+        by_audit=_audited(desk, keeping, wish),
+        experience=_learnt(keeping, search),
+    )
     symptoms = [one for one in wish.symptoms if one.strip()][:MOST_SYMPTOMS]
     if symptoms:
         search = with_symptoms(_field(desk.state, sought), sought.search, symptoms)
@@ -122,7 +159,11 @@ def search_json(desk: Desk, keeping: Keeping) -> Json:
     sought = recalled(keeping)
     if sought is None:
         units = [one for one in desk.state.opened.rig.units.values() if one.chart.listens]
-        return {"begun": False, "units": [{"id": one.id, "name": one.name} for one in units]}
+        return {
+            "begun": False,
+            "units": [{"id": one.id, "name": one.name} for one in units],
+            "captures": list(keeping.heard.names()),
+        }
     search, dropped = _fitting(desk.state, sought)
     sought = replace(sought, search=search)
     standing = _standing(desk.state, sought)
@@ -134,6 +175,7 @@ def search_json(desk: Desk, keeping: Keeping) -> Json:
         "begun": True,
         "names": names,
         "from_proof": sought.by_proof,
+        "from_audit": sought.by_audit.capture,
         "dropped": dropped,
         "left": minutes(said["seconds_left"]),
         "spent": minutes(said["seconds_spent"]),
@@ -197,9 +239,30 @@ def _keep(desk: Desk, keeping: Keeping, sought: Sought) -> Desk:
     A desk that is new as an object tells everybody who looks at the rig.
     """
     keep_search(keeping.searches, keeping.rig, _standing(desk.state, sought))
-    data: Mapping[str, Any] = {**search_to_data(sought.search), "from_proof": sought.by_proof}
+    data: dict[str, Any] = {**search_to_data(sought.search), "from_proof": sought.by_proof}
+    if sought.by_audit.capture:
+        by_audit = sought.by_audit
+        data["from_audit"] = {"capture": by_audit.capture, "seen": dict(by_audit.seen)}
     keeping.search.keep(data)
     return replace(desk)
+
+
+def _audited(desk: Desk, keeping: Keeping, wish: Begin) -> Audited:
+    """What the audit of a capture makes likelier."""
+    if not wish.capture:
+        return NO_AUDIT
+    case, capture = desk.state.case, keeping.heard.read(wish.capture)
+    meant = plan_for(case, capture.lines, at=wish.at)
+    told = audit_json(audit(capture, meant), meant, case.rig)
+    return Audited(capture=wish.capture, seen=experience_by_audit(case, told).seen)
+
+
+def _audited_from(data: object) -> Audited:
+    """What a kept search says about its audit; nothing where it makes no sense."""
+    if not isinstance(data, dict) or not isinstance(data.get("seen"), dict):
+        return NO_AUDIT
+    seen = {str(name): float(n) for name, n in data["seen"].items() if isinstance(n, int | float)}
+    return Audited(capture=str(data.get("capture", "")), seen=MappingProxyType(seen))
 
 
 def _learnt(keeping: Keeping, search: Search) -> Experience:
@@ -213,8 +276,9 @@ def _field(state: State, sought: Sought) -> Field:
     """Suspects and checks, worked out once for a case: that takes seconds."""
     place = sought.search.place
     proof = state.proof if sought.by_proof else None
-    name = f"find {place.value} {sought.by_proof}"
-    experience = sought.experience
+    by_audit = sorted(sought.by_audit.seen.items())
+    name = f"find {place.value} {sought.by_proof} {by_audit}"
+    experience = sought.experience.with_(Experience(seen=sought.by_audit.seen))
     return state.case.kept(
         name, lambda: field_for(state.case, place=place, proof=proof, experience=experience)
     )

@@ -10,6 +10,8 @@ from thruline.outside.files import read_bytes
 from thruline.outside.folders import make_folder, names_in
 
 ENDING = ".capture"
+BESIDE = (ENDING, ".mid")
+"""How files end that may be captures, where they lie beside a rig."""
 LARGEST = 64 << 20
 _NAME = re.compile(r"[\w .+-]{1,80}")
 
@@ -55,6 +57,35 @@ class CaptureFolder:
                 f'"{name}" is no name for a capture; use letters, digits, spaces, + - _'
             )
         return self._folder / f"{name}{ENDING}"
+
+
+def captures_of(workshop: Path, rig: str) -> CaptureFolder:
+    """Where the bench of a rig keeps what it hears; `rig` is its name on the workbench."""
+    return CaptureFolder(workshop / "captures" / rig)
+
+
+class Heard:
+    """The captures of a rig: those of its bench by name, files beside the rig with their ending."""
+
+    def __init__(self, bench: CaptureFolder | None, folder: Path) -> None:
+        self._bench = bench
+        self._folder = folder
+
+    def names(self) -> tuple[str, ...]:
+        """What there is, the latest of the bench first. Raises WorldFailed."""
+        return (*(self._bench.names() if self._bench else ()), *self._beside())
+
+    def read(self, name: str) -> Capture:
+        """One of them. Raises CannotUse when there is none, WorldFailed when unreadable."""
+        if name in self._beside():
+            return read_capture_file(self._folder / name)
+        if self._bench is not None and name in self._bench.names():
+            return self._bench.read(name)
+        there = ", ".join(self.names()) or "none yet"
+        raise CannotUse(f'there is no capture "{name}" of this rig; there are {there}')
+
+    def _beside(self) -> tuple[str, ...]:
+        return tuple(one for one in names_in(self._folder) if one.endswith(BESIDE))
 
 
 def _is_capture(file: str) -> bool:

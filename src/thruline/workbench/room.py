@@ -36,7 +36,7 @@ class Room:
         self._open()
 
     def _open(self) -> None:
-        keeping = keeping_for(self.file)
+        keeping = keeping_for(self.file, self.name)
         self._revisions = LateRevisions(keeping.revisions)
         self.keeping: Keeping = replace(keeping, revisions=self._revisions)
         self.desk: Desk = open_desk(self.keeping)

@@ -14,6 +14,8 @@ def _begin(asked: Asked) -> Change:
         place=_place(asked),
         symptoms=[one for one in wanted(asked, "symptoms", list) if isinstance(one, str)],
         by_proof=wanted(asked, "from_proof", bool),
+        capture=wanted(asked, "from_capture", str) if "from_capture" in asked else "",
+        at=[wanted(asked, "at", str)] if asked.get("at") else (),
     )
     return lambda desk, keeping: search_view.begun(desk, keeping, wish)
 

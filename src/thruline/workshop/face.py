@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, Protocol
 
+from thruline.audit.capture import Capture
 from thruline.workshop.history import History, Revision
 
 
@@ -88,6 +89,18 @@ class SearchPlace(Protocol):
 
     def keep(self, data: Mapping[str, Any] | None) -> None:
         """Keep a search in place of an earlier one, or none any more. Raises WorldFailed."""
+        ...
+
+
+class HeardPlace(Protocol):
+    """Where captures of one rig are kept: what its bench heard, and files beside it."""
+
+    def names(self) -> tuple[str, ...]:
+        """What there is, the latest of the bench first. Raises WorldFailed."""
+        ...
+
+    def read(self, name: str) -> Capture:
+        """One of them. Raises CannotUse when there is none of this name, WorldFailed."""
         ...
 
 

@@ -2,6 +2,7 @@
 
 import pytest
 
+from tests.cli.running import ran
 from tests.workbench.asking import act, ask
 from thruline.outside.samples import FIRST_BOARD, sample_text
 from tools.browsing import served
@@ -102,3 +103,41 @@ def test_the_card_is_on_the_page(find):
     find.wait_for_selector("#entry-1")
     assert find.locator("#card .entry").count() > 1
     assert find.locator("#card a[href='#entry-2']").count() >= 1
+
+
+@pytest.fixture
+def heard(folder, capsys):
+    """A capture beside the rig, as its controller would send with a mistake in it."""
+    order = ("--fault", "numbering reverb +1", "--at", "feet.midi-out")
+    rig, take = str(folder / "small.rig.toml"), str(folder / "take.capture")
+    assert ran(capsys, "pretend", rig, take, *order).code == 0
+    return "take.capture"
+
+
+def test_a_search_begins_with_a_capture_a_symptom_and_the_proof(heard, bench):
+    assert ask(bench, "small", "find")["captures"] == [heard]
+    wish = {"place": "bench", "symptoms": ["reverb one too high"], "from_proof": True}
+    assert act(bench, "small", "find-begin", **wish, from_capture=heard)[0] == 200
+    said = ask(bench, "small", "find")
+    assert (said["from_audit"], said["from_proof"]) == (heard, True)
+    assert said["suspects"][0]["id"] == "entry-one-up@reverb"
+    assert len(said["steps"]) == 1
+    status, refused = act(bench, "small", "find-begin", **wish, from_capture="../x.capture")
+    assert status == 422
+    assert "there is no capture" in refused["says"]
+    assert ask(bench, "small", "find")["from_audit"] == heard
+
+
+def test_the_bench_page_leads_to_a_search_that_begins_with_its_audit(heard, page, bench, folder):
+    log = folder.parent / "workshop" / "captures" / "small" / "evening.capture"
+    log.parent.mkdir(parents=True)
+    log.write_bytes((folder / heard).read_bytes())
+    page.goto(f"{bench.address}/rig/small/bench")
+    page.locator("#capture").select_option("evening")
+    page.get_by_role("link", name="Find what is wrong").click()
+    page.wait_for_selector("body[data-loaded][data-page=find]")
+    assert page.locator("#heard").input_value() == "evening"
+    page.locator("#begin button").click()
+    page.wait_for_selector("#search:not([hidden])")
+    assert "the audit of evening" in page.locator("#begun-by").inner_text()
+    assert "too high" in page.locator("#suspects li").first.inner_text()

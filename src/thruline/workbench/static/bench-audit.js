@@ -5,6 +5,7 @@ import { make, pick } from "./make.js";
 import { HERE, answerOf } from "./rig.js";
 
 let shown = "";
+let log = "";
 
 const option = (value, says = value) => make("option", { value }, says);
 
@@ -43,6 +44,13 @@ function press(one, name) {
       ? make("button", { type: "button", onclick: () => chart(name, one.preset) }, "Timing") : ""));
 }
 
+// A search for the fault that begins with what this audit found.
+function toFind(name) {
+  const words = new URLSearchParams({ heard: name });
+  if (pick("at").value) words.set("at", pick("at").value);
+  return make("p", {}, make("a", { href: `${HERE}/find#${words}` }, "Find what is wrong, beginning with this audit"));
+}
+
 function showVerdict(found, name) {
   const pressed = found.presses.filter((one) => one.pressed);
   const right = pressed.filter((one) => one.right);
@@ -50,6 +58,7 @@ function showVerdict(found, name) {
     make("p", { className: `sum ${found.clean ? "proved" : "fault"}` }, `${right.length} of ${pressed.length} presses are as they were meant`),
     ...found.unexplained.map((one) => make("p", { className: "bad" }, `Unexplained: ${one}`)),
     ...(found.clean ? [] : found.causes.slice(0, 3).map((one, place) => cause(one, place === 0))),
+    ...(found.clean ? [] : [toFind(name || log)]),
     make("div", { className: "scroll" }, make("table", { id: "ticks" },
       make("thead", {}, make("tr", {}, ["", "step", "what came", ""].map((one) => make("th", {}, one)))),
       make("tbody", {}, pressed.map((one) => press(one, name))))),
@@ -101,6 +110,7 @@ export async function audited(bench) {
   showPressing(bench.audit);
   pick("audit").hidden = Boolean(bench.audit);
   if (!bench.audit) return;
+  log = bench.log;
   const now = `${bench.log}:${bench.audit.place}`;
   if (now === shown) return;
   shown = now;

@@ -9,6 +9,7 @@ const MOST_KEYS = 9;
 let view = null;
 let isBusy = false;
 let wantsFocus = false;
+const linked = new URLSearchParams(location.hash.slice(1));  // the Bench page names what it heard
 
 const percent = (share) => (share >= 0.01 ? `${Math.round(share * PERCENT)} %` : "under 1 %");
 
@@ -142,7 +143,22 @@ function showSteps() {
   if (!view.steps.length) pick("steps").replaceChildren(make("li", { className: "quiet" }, "Nothing yet."));
 }
 
+// Captures that an audit may begin with; the one that the Bench page named is chosen.
+function showHeard() {
+  const before = pick("heard").value || linked.get("heard");
+  pick("from-audit").hidden = !view.captures.length;
+  pick("heard").replaceChildren(make("option", { value: "" }, "nothing"), ...view.captures.map((one) => make("option", { value: one }, one)));
+  if (view.captures.includes(before)) pick("heard").value = before;
+}
+
+function begunBy() {
+  const told = [view.from_audit && `the audit of ${view.from_audit}`, view.from_proof && "the proof"].filter(Boolean);
+  pick("begun-by").hidden = !told.length;
+  pick("begun-by").textContent = `Suspected first: what ${told.join(" and ")} found.`;
+}
+
 function showSearch() {
+  begunBy();
   pick("dropped").hidden = !view.dropped;
   pick("dropped").textContent = `The rig was changed since: ${view.dropped} of the answers no longer fit it and are left out.`;
   showDoubt();
@@ -164,7 +180,10 @@ function show(next) {
   pick("begin").hidden = view.begun;
   pick("search").hidden = !view.begun;
   if (view.begun) showSearch();
-  else pick("example").textContent = view.units.at(0)?.id ?? "delay";
+  else {
+    pick("example").textContent = view.units.at(0)?.id ?? "delay";
+    showHeard();
+  }
   if (wantsFocus && view.begun) { pick("asked").focus({ preventScroll: true }); pick("asked").scrollIntoView({ block: "nearest" }); }
   wantsFocus = false;
   document.body.dataset.steps = view.begun ? String(view.search.steps.length) : "none";
@@ -197,7 +216,8 @@ pick("begin").onsubmit = (event) => {
   event.preventDefault();
   const place = pick("begin").querySelector("[name=place]:checked").value;
   const words = pick("symptom").value.trim();
-  doing("find-begin", { place, symptoms: words ? [words] : [], from_proof: pick("from-proof").checked });
+  doing("find-begin", { place, symptoms: words ? [words] : [], from_proof: pick("from-proof").checked,
+    from_capture: pick("heard").value, ...(linked.get("at") ? { at: linked.get("at") } : {}) });
 };
 pick("more").onsubmit = async (event) => {
   event.preventDefault();
