@@ -8,7 +8,10 @@ from thruline.find.trials import Place
 
 STEPS = st.builds(Step, st.sampled_from(Did), st.text(max_size=5), st.text(max_size=5))
 SEARCHES = st.builds(
-    Search, place=st.sampled_from(Place), steps=st.lists(STEPS, max_size=5).map(tuple)
+    Search,
+    place=st.sampled_from(Place),
+    steps=st.lists(STEPS, max_size=5).map(tuple),
+    said=st.lists(st.text(max_size=9), max_size=2).map(tuple),
 )
 
 

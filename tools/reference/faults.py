@@ -32,7 +32,7 @@ TAIL = """\
   and `thruline prove` finds them there; a search has them only as a socket, lead or menu item that
   is otherwise than planned.
 - What never shows at a press, in a menu, on a lamp or at the computer's interface. Then a search
-  says that nothing known explains what was seen.
+  says that nothing known explains what was seen, and `--report` writes the page for a colleague.
 """
 
 ABOUT: Mapping[str, tuple[str, ...]] = MappingProxyType(

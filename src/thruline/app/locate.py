@@ -1,6 +1,7 @@
 """Which one thing is wrong? A search held step by step, and what it says now."""
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 
 from thruline.base.errors import CannotUse
 from thruline.find.checks import NO_SECONDS, Check
@@ -88,6 +89,7 @@ def with_symptoms(field: Field, search: Search, symptoms: Iterable[str]) -> Sear
     for words in symptoms:
         for step in steps_for(field, words):
             search = search.after(step)
+        search = replace(search, said=(*search.said, " ".join(words.split())))
     return search
 
 

@@ -29,6 +29,7 @@ from thruline.app.locate import (
 )
 from thruline.app.locate_answer import card_json, check_json, standing_json
 from thruline.app.mend import State
+from thruline.app.search_told import told_paper
 from thruline.app.searched import keep_search
 from thruline.base.errors import CannotUse
 from thruline.find.card import card_for
@@ -36,6 +37,7 @@ from thruline.find.experience import NO_EXPERIENCE, NO_NUMBERS, Experience
 from thruline.find.field import read_answer
 from thruline.find.search import Step
 from thruline.find.story import minutes, record
+from thruline.papers.paper import Paper
 from thruline.workshop.searches import experience_from, goes_on_from
 
 MOST_SYMPTOMS = 8
@@ -186,6 +188,11 @@ def search_json(desk: Desk, keeping: Keeping) -> Json:
         "mend_edits": _document_mends(desk, standing),
         "again": _again(standing),
     }
+
+
+def search_paper(desk: Desk, keeping: Keeping) -> Paper:
+    """The search as one page for a colleague. Raises CannotUse when none is going on."""
+    return told_paper(_standing(desk.state, _wanted(desk, keeping)))
 
 
 def card_view(desk: Desk) -> Json:

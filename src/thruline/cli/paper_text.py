@@ -4,6 +4,8 @@ import textwrap
 from collections.abc import Iterator, Sequence
 from itertools import zip_longest
 
+import click
+
 from thruline.cli.show import styled
 from thruline.papers.paper import Paper, Section, Table
 
@@ -21,6 +23,11 @@ def paper_rows(paper: Paper) -> Iterator[str]:
     for section in paper.sections:
         yield ""
         yield from section_rows(section)
+
+
+def paper_text(paper: Paper) -> str:
+    """The whole paper as on a terminal, without its colours."""
+    return "".join(f"{click.unstyle(row)}\n" for row in paper_rows(paper))
 
 
 def section_rows(section: Section, *, width: int = WIDTH) -> Iterator[str]:

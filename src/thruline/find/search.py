@@ -32,10 +32,11 @@ class Step:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Search:
-    """All steps so far, and where the board is."""
+    """All steps so far, and where the board is. `said` is what was complained of, as it was put."""
 
     place: Place = Place.BENCH
     steps: tuple[Step, ...] = ()
+    said: tuple[str, ...] = ()
 
     def after(self, step: Step) -> "Search":
         """The search with one step more."""
@@ -53,7 +54,8 @@ class Search:
 def search_to_data(search: Search) -> dict[str, Any]:
     """A search as plain data."""
     steps = [{"did": one.did.value, "on": one.on, "answer": one.answer} for one in search.steps]
-    return {"place": search.place.value, "steps": steps}
+    said = {"said": list(search.said)} if search.said else {}
+    return {"place": search.place.value, "steps": steps, **said}
 
 
 def search_from_data(data: Mapping[str, Any]) -> Search:
@@ -68,6 +70,7 @@ def search_from_data(data: Mapping[str, Any]) -> Search:
             steps=tuple(
                 Step(Did(one["did"]), str(one["on"]), str(one.get("answer", ""))) for one in steps
             ),
+            said=tuple(str(one) for one in data.get("said", ())),
         )
     except (KeyError, ValueError, TypeError, AttributeError) as trouble:
         raise CannotUse(

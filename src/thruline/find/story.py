@@ -1,8 +1,9 @@
 """Why we think so, in sentences: the suspects, what an answer ruled out, how it ended."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
-from thruline.find.belief import believe
+from thruline.find.belief import Belief, believe
 from thruline.find.checks import Check
 from thruline.find.field import Field, units_in
 from thruline.find.search import Did, Search, Step
@@ -47,24 +48,40 @@ def ruled_out(field: Field, search: Search) -> tuple[str, ...]:
     if not search.steps or search.steps[-1].did is not Did.ANSWERED:
         return ()
     last = search.steps[-1]
-    before = dict(_by_id(field, search.taken_back()))
-    after = dict(_by_id(field, search))
-    suspects = {one.id: one for one in field.suspects}
-    fallen = [
-        (before[name] - share, suspects[name])
-        for name, share in after.items()
-        if before[name] >= WORTH_TELLING and share < FALLEN * before[name]
-    ]
-    fallen.sort(key=lambda one: -one[0])
-    check = field.check(last.on)
-    seen = answer_words(field, check, last.answer)
-    told = [f"{one.says} – then it would not be “{seen}”" for _, one in fallen[:MOST_TOLD]]
+    fallen = _fallen(believe(field, search.taken_back()), believe(field, search))
+    seen = answer_words(field, field.check(last.on), last.answer)
+    told = [f"{one} – then it would not be “{seen}”" for one in fallen[:MOST_TOLD]]
     more = len(fallen) - MOST_TOLD
     return (*told, f"and {more} more") if more > 0 else tuple(told)
 
 
-def _by_id(field: Field, search: Search) -> list[tuple[str, float]]:
-    return [(one.id, share) for one, share in believe(field, search).ranked()]
+def ruled_out_by(field: Field, search: Search) -> Iterator[tuple[str, ...]]:
+    """What each step of a search made unlikely, the likeliest before first.
+
+    Nothing for steps that are no answers.
+    """
+    before = believe(field, replace(search, steps=()))
+    for place, step in enumerate(search.steps, 1):
+        after = believe(field, replace(search, steps=search.steps[:place]))
+        yield _fallen(before, after) if step.did is Did.ANSWERED else ()
+        before = after
+
+
+def _fallen(earlier: Belief, later: Belief) -> tuple[str, ...]:
+    """What has become unlikely, in words; what it was before counts."""
+    before, after = _by_id(earlier), _by_id(later)
+    suspects = {one.id: one for one in later.field.suspects}
+    fallen = [
+        (before[name] - share, suspects[name].says)
+        for name, share in after.items()
+        if before[name] >= WORTH_TELLING and share < FALLEN * before[name]
+    ]
+    fallen.sort(key=lambda one: -one[0])
+    return tuple(says for _, says in fallen)
+
+
+def _by_id(belief: Belief) -> dict[str, float]:
+    return {one.id: share for one, share in belief.ranked()}
 
 
 def because(standing: Standing, suspect: Suspect) -> tuple[str, ...]:

@@ -29,6 +29,7 @@ from thruline.workbench.bench_routes import Benches
 from thruline.workbench.book_routes import Books
 from thruline.workbench.deeds import deed
 from thruline.workbench.devices import link_page
+from thruline.workbench.find_routes import Records
 from thruline.workbench.guard import COOKIE, Doors, Guard, is_this_machine
 from thruline.workbench.house import House
 from thruline.workbench.look import colours_css
@@ -56,6 +57,7 @@ class Workbench:
         clock = wall_clock()
         self.benches = Benches(house, systems or bench_systems(clock), clock)
         self.books = Books(house)
+        self.records = Records(house)
         self.address = ""
         """How other devices reach this server; empty when they cannot."""
         self._templates = Environment(
@@ -77,6 +79,7 @@ class Workbench:
                 Route("/rig/{rig}/{page}.json", self.page_data),
                 *self.benches.routes(),
                 *self.books.routes(),
+                *self.records.routes(),
                 WebSocketRoute("/rig/{rig}/live", self.live),
                 Route("/rig/{rig}/{page}", self.page),
                 Mount("/static", StaticFiles(directory=STATIC)),
@@ -120,6 +123,7 @@ class Workbench:
                 await self.house.work(room.settle)
         await to_thread.run_sync(self.benches.close)
         self.books.close()
+        self.records.close()
 
     async def _open_ahead(self) -> None:
         """Open the only rig while the browser still starts."""

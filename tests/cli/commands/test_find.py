@@ -173,3 +173,18 @@ def test_a_search_from_an_audit(capsys, says, here):
     assert objects(done.out)[0]["suspects"][0]["id"] == "entry-other-channel@echo"
     (here / "audit.json").write_text("[]")
     assert ran(capsys, "find", ORCHARD, "--from-audit", "audit.json").code == 2
+
+
+def test_a_page_for_a_colleague_is_written_at_the_end(capsys, says, here):
+    says("1", "q")
+    words = ("--symptom", "delay does nothing", "--report", "for-kim.md")
+    done = ran(capsys, "find", ORCHARD, *words)
+    assert "for-kim.md" in done.err
+    text = (here / "for-kim.md").read_text(encoding="utf-8")
+    assert "delay does nothing" in text
+    assert "What would be tried next" in text
+    says("q")
+    refused = ran(capsys, "find", ORCHARD, "--report", "for-kim.doc")
+    assert refused.code == 2
+    assert "should end in" in refused.err
+    assert not refused.out

@@ -141,3 +141,14 @@ def test_the_bench_page_leads_to_a_search_that_begins_with_its_audit(heard, page
     page.wait_for_selector("#search:not([hidden])")
     assert "the audit of evening" in page.locator("#begun-by").inner_text()
     assert "too high" in page.locator("#suspects li").first.inner_text()
+
+
+def test_the_page_for_a_colleague_is_one_link_away(find, bench):
+    begin(find, "reverb does nothing")
+    with find.context.expect_page() as opened:
+        find.locator("#read-record").click()
+    assert "reverb does nothing" in opened.value.locator("body").inner_text()
+    assert "What would be tried next" in opened.value.locator("body").inner_text()
+    with find.expect_download() as taken:
+        find.locator("#print-record").click()
+    assert taken.value.suggested_filename == "small.search.pdf"

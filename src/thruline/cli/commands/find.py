@@ -25,6 +25,7 @@ from thruline.app.locate_answer import card_json, standing_json
 from thruline.app.prove import prove_rig
 from thruline.app.searched import experience_for, keep_search
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse, ThrulineError
+from thruline.cli.find_report import form_of, write_report
 from thruline.cli.find_text import check_rows, standing_rows
 from thruline.cli.paper_text import paper_rows
 from thruline.cli.show import ask_rows, complain, give_row, say, say_all
@@ -59,6 +60,7 @@ class Wish(TypedDict):
     resume: str | None
     keep: str | None
     record: bool
+    report: str | None
     card: bool
     html: str | None
     as_json: bool
@@ -88,6 +90,10 @@ class Wish(TypedDict):
     default=True,
     help="Put the search into the workshop's record, and let the record move the odds; on if not.",
 )
+@click.option(
+    "--report", type=click.Path(), metavar="FILE",
+    help="Write one page for a colleague there at the end (.txt, .md, .html, .pdf).",
+)  # fmt: skip
 @click.option("--card", is_flag=True, help="The first checks as a small tree, for the book.")
 @click.option("--html", type=click.Path(), metavar="FILE", help="That card as a page.")
 @click.option(
@@ -111,10 +117,15 @@ def command(rig: str, **wish: Unpack[Wish]) -> int:
     if wish["card"] or wish["html"] is not None:
         return _card(field, wish)
     search = with_symptoms(field, search, wish["symptoms"])
+    if wish["report"] is not None:
+        form_of(wish["report"])  # before anybody answers anything
     talk = _lines if wish["as_json"] else _talk
     standing = talk(field, search, wish["keep"])
     if wish["record"]:
         _remember(rig, standing)
+    if wish["report"] is not None:
+        write_report(wish["report"], standing)
+        complain(f"the page for a colleague is written to {wish['report']}")
     return EXIT_CLEAN if standing.verdict in CLEAN else EXIT_FAULTS
 
 

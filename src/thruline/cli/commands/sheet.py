@@ -11,7 +11,7 @@ from thruline.app.sheet import SHEETS, sheet_book, sheet_material
 from thruline.base.errors import EXIT_CLEAN
 from thruline.binding import today, write_book, write_words
 from thruline.cli.given import A_FILE
-from thruline.cli.paper_text import paper_rows
+from thruline.cli.paper_text import paper_rows, paper_text
 from thruline.cli.show import give_json, only_ours, say, say_all
 from thruline.papers.as_csv import paper_csv
 from thruline.papers.as_html import paper_html
@@ -25,7 +25,7 @@ WRITERS: Mapping[str, Callable[[str, Paper], None]] = MappingProxyType(
         "html": lambda file, paper: write_text(file, paper_html(paper)),
         "csv": lambda file, paper: write_table(file, paper_csv(paper)),
         "markdown": lambda file, paper: write_words(file, paper_markdown(paper)),
-        "text": lambda file, paper: write_words(file, _as_text(paper)),
+        "text": lambda file, paper: write_words(file, paper_text(paper)),
     }
 )
 """How a paper is written, by the option that names the file. A PDF is printed from more."""
@@ -69,8 +69,3 @@ def command(rig: str, *, which: str, paper: str, as_json: bool, **files: str | N
     else:
         say_all(paper_rows(sheet))
     return EXIT_CLEAN
-
-
-def _as_text(paper: Paper) -> str:
-    """As on a terminal, without its colours."""
-    return "".join(f"{click.unstyle(row)}\n" for row in paper_rows(paper))

@@ -2,7 +2,7 @@
 
 import { attempt, say } from "./frame.js";
 import { make, pick } from "./make.js";
-import { act, ask, follow, now } from "./rig.js";
+import { HERE, act, ask, follow, now } from "./rig.js";
 
 const PERCENT = 100;
 const MOST_KEYS = 9;
@@ -227,6 +227,7 @@ pick("more").onsubmit = async (event) => {
   pick("seen").value = "";
 };
 pick("place").onchange = () => doing("find-place", { place: pick("place").value });
+for (const [link, form] of [["read", "html"], ["print", "pdf"], ["text", "md"]]) pick(`${link}-record`).href = `${HERE}/find/record.${form}`;
 pick("end").onclick = () => doing("find-end", {}, "Put away.");
 pick("card").ontoggle = showCard;
 
