@@ -15,8 +15,9 @@ be seen is predicted for each by the same code that proves the rig, with the fau
 that only a look at the thing itself shows is asked for by that look.
 
 **Odds** are those before anyone has looked, for one thing that can fail so, relative to a lead with
-an open wire (1); what the workshop's searches found moves them. *Comes and goes* is what shows only
-now and then.
+an open wire (1). A chart moves those of its model with `[[odds]]`, a rig those of one unit with
+`[[unit.odds]]`; what the workshop's searches found moves them all. *Comes and goes* is what shows
+only now and then.
 
 Two things are wrong at once in every belief as well, and so is "nothing is wrong" and "something
 that is not among the suspects".

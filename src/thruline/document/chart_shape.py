@@ -8,6 +8,8 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
+from thruline.document.odds_shape import OddsShape
+from thruline.document.power_shape import OutletShape, PowerShape, SupplyShape
 from thruline.document.shape import (
     ChannelNumber,
     Contact,
@@ -34,7 +36,6 @@ Traffic = Literal[
     "program", "control", "note", "clock", "real-time", "system-exclusive", "own-channel"
 ]
 OnOff = Literal["on", "off"]
-Polarity = Literal["centre-negative", "centre-positive"]
 
 
 class ChartHead(Shape):
@@ -270,47 +271,6 @@ class IdentityShape(Shape):
     member: Annotated[list[Seven], Field(min_length=2, max_length=2)]
 
 
-class PowerShape(Shape):
-    """What the unit wants from a supply."""
-
-    millivolts: Annotated[int, Field(ge=1000, le=60_000, examples=[9000])]
-    most_millivolts: Annotated[int | None, Field(ge=1000, le=60_000, examples=[18000])] = None
-    feed: Literal["dc", "ac"] = "dc"
-    polarity: Polarity | None = None
-    milliamps: Annotated[int | None, Field(ge=1, le=20_000, examples=[180])] = None
-    start_percent: Annotated[
-        int | None, Field(ge=100, le=500, description="Current at start-up, percent.")
-    ] = None
-    digital: Annotated[bool | None, Field(description="Puts noise on a shared return.")] = None
-
-
-class OutletChoiceShape(Shape):
-    """What an outlet gives at one position of its switch."""
-
-    value: Annotated[ShortText, Field(description="The position, as its setting spells it.")]
-    millivolts: Annotated[int, Field(ge=1000, le=60_000, examples=[18_000])]
-    milliamps: Annotated[int, Field(ge=1, le=20_000, examples=[250])]
-
-
-class OutletShape(Shape):
-    """One outlet of a power supply, at whatever positions of its switch `choice` does not name."""
-
-    socket: Id
-    millivolts: Annotated[int, Field(ge=1000, le=60_000, examples=[9000])]
-    feed: Literal["dc", "ac"] = "dc"
-    polarity: Polarity | None = None
-    milliamps: Annotated[int, Field(ge=1, le=20_000, examples=[500])]
-    isolated: bool
-    choice: Annotated[list[OutletChoiceShape], Field(
-        description="Where a switch chooses the voltage: its other positions.")] = []  # fmt: skip
-
-
-class SupplyShape(Shape):
-    """A power supply as a whole."""
-
-    milliwatts: Annotated[int | None, Field(ge=100, le=1_000_000, examples=[40_000])] = None
-
-
 class LoopShape(Shape):
     """A relay loop of a controller or switcher: in the path or out of it."""
 
@@ -398,3 +358,7 @@ class ChartShape(Shape):
     controller: ControllerShape | None = None
     pedal: list[PedalInputShape] = []
     expression: ExpressionShape | None = None
+    odds: Annotated[
+        list[OddsShape],
+        Field(description="Ways in which this model fails more often, or less, than others."),
+    ] = []

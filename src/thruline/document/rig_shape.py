@@ -4,6 +4,7 @@ from typing import Annotated, Literal
 
 from pydantic import ConfigDict, Field
 
+from thruline.document.odds_shape import OddsShape
 from thruline.document.shape import (
     ChannelNumber,
     Contact,
@@ -70,6 +71,10 @@ class UnitShape(Shape):
     ] = None
     settings: Annotated[dict[Id, str], Field(examples=[{"midi-out": "thru"}])] = {}
     place: PlaceShape | None = None
+    odds: Annotated[
+        list[OddsShape],
+        Field(description="Where this very unit fails otherwise than its chart says."),
+    ] = []
     about: LongText = ""
 
 

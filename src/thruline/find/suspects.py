@@ -1,6 +1,6 @@
 """Everything that may be wrong with one rig, each with its odds before anyone has looked."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from types import MappingProxyType
 
@@ -16,13 +16,15 @@ from thruline.find.power_suspects import power_suspects
 from thruline.find.suspect import Suspect
 from thruline.find.traffic_suspects import traffic_suspects
 from thruline.find.unit_suspects import unit_suspects
+from thruline.rig.unit import Unit
 
 TOOL = "computer"
 
 
 def suspects_of(meant: Meant, experience: Experience = NO_EXPERIENCE) -> tuple[Suspect, ...]:
     """All suspects of a rig, their odds moved by what earlier cases taught."""
-    return tuple(replace(one, odds=_odds(one, experience)) for one in _all(meant))
+    units = meant.rig.units
+    return tuple(replace(one, odds=_odds(one, experience, units)) for one in _all(meant))
 
 
 def _all(meant: Meant) -> Iterator[Suspect]:
@@ -42,7 +44,9 @@ def _all(meant: Meant) -> Iterator[Suspect]:
     )
 
 
-def _odds(suspect: Suspect, experience: Experience) -> float:
-    """The odds of the table, of the thing itself, and of what was seen before."""
-    odds = ROWS[suspect.kind].odds * suspect.odds
+def _odds(suspect: Suspect, experience: Experience, units: Mapping[str, Unit]) -> float:
+    """The odds of the table, of the thing itself, of its unit, and of what was seen before."""
+    unit = units.get(suspect.on.partition(".")[0])
+    of_unit = 1.0 if unit is None else unit.odds.get(suspect.kind, 1.0)
+    odds = ROWS[suspect.kind].odds * suspect.odds * of_unit
     return experience.moved(odds, kind=suspect.kind.value, thing=suspect.id)

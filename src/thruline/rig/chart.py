@@ -4,8 +4,9 @@ Every field that may be None is a fact that a manual may leave out. None is neve
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
+from types import MappingProxyType
 
 from thruline.rig.controller import Abilities, Loop, PedalInput
 from thruline.rig.power import Need, Outlet
@@ -13,6 +14,9 @@ from thruline.rig.programs import Numbering
 from thruline.rig.readings import Readings
 from thruline.rig.socket import Socket
 from thruline.rig.values import Control
+
+NO_ODDS: Mapping[str, float] = MappingProxyType({})
+"""Nothing is likelier than usual."""
 
 
 class Way(StrEnum):
@@ -185,7 +189,10 @@ class Origin:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Chart:
-    """All that is known of one model of unit."""
+    """All that is known of one model of unit.
+
+    `odds` say of kinds of fault how many times likelier than usual they are.
+    """
 
     id: str
     maker: str
@@ -214,6 +221,7 @@ class Chart:
     abilities: Abilities | None = None
     pedals: Mapping[str, PedalInput]
     expression: Expression | None = None
+    odds: Mapping[str, float] = field(default_factory=lambda: NO_ODDS)
 
     @property
     def full_name(self) -> str:

@@ -7,10 +7,10 @@ from thruline.document.chart_shape import (
     Bond,
     ChartShape,
     LoopShape,
-    OutletShape,
     OutputShape,
     SocketShape,
 )
+from thruline.document.power_shape import OutletShape
 from thruline.rig.chart_problem import ChartProblem
 from thruline.rig.nearest import nearest
 from thruline.rig.socket import CONTACTS, SocketKind

@@ -5,6 +5,8 @@ from types import MappingProxyType
 from typing import Protocol, TypeVar
 
 from thruline.document import chart_shape as shape
+from thruline.document.odds_shape import OddsShape
+from thruline.document.power_shape import OutletShape, PowerShape
 from thruline.rig import chart as model
 from thruline.rig.controller import Abilities, Loop, OrderAbility, Pauses, PedalInput
 from thruline.rig.power import Choice, Need, Outlet
@@ -58,7 +60,13 @@ def read_chart(document: shape.ChartShape) -> model.Chart:
         abilities=_abilities(document.controller),
         pedals=MappingProxyType({p.socket: _pedal(p) for p in document.pedal}),
         expression=_expression(document.expression),
+        odds=read_odds(document.odds),
     )
+
+
+def read_odds(odds: Iterable[OddsShape]) -> Mapping[str, float]:
+    """How many times likelier than usual each kind of fault is; of two entries the last counts."""
+    return MappingProxyType({one.fault: float(one.times) for one in odds})
 
 
 def _named(things: Iterable[NamedT]) -> Mapping[str, NamedT]:
@@ -202,7 +210,7 @@ def _identity(one: shape.IdentityShape | None) -> tuple[int, ...]:
     return (*one.manufacturer, *one.family, *one.member) if one else ()
 
 
-def _need(one: shape.PowerShape | None) -> Need | None:
+def _need(one: PowerShape | None) -> Need | None:
     if one is None:
         return None
     return Need(
@@ -216,7 +224,7 @@ def _need(one: shape.PowerShape | None) -> Need | None:
     )
 
 
-def _outlet(one: shape.OutletShape) -> Outlet:
+def _outlet(one: OutletShape) -> Outlet:
     return Outlet(
         socket=one.socket,
         millivolts=one.millivolts,

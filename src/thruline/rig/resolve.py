@@ -11,6 +11,7 @@ from thruline.base.address import Address, at, nth
 from thruline.document.rig_shape import RigShape, UnitShape
 from thruline.rig.chart import Chart, Footprint
 from thruline.rig.nearest import gap, key_gap
+from thruline.rig.read_chart import read_odds
 from thruline.rig.resolve_links import Gaps, read_audio, read_cables
 from thruline.rig.resolve_presets import Resolved, read_presets, read_songs, read_sweeps
 from thruline.rig.unit import Place, Unit
@@ -93,6 +94,7 @@ def _unit(one: UnitShape, chart: Chart, place: int, settings: dict[str, str]) ->
         settings=MappingProxyType(settings),
         stated=frozenset(one.settings),
         place=Place(spot.x, spot.y, spot.turn) if spot else None,
+        odds=MappingProxyType({**chart.odds, **read_odds(one.odds)}),
     )
 
 

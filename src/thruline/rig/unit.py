@@ -1,10 +1,10 @@
 """One box on the board, with its chart, its channel and its settings."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from thruline.base.address import Address, at
-from thruline.rig.chart import Chart, Governs, Setting, Way
+from thruline.rig.chart import NO_ODDS, Chart, Governs, Setting, Way
 from thruline.rig.power import Outlet
 
 
@@ -25,7 +25,8 @@ class Unit:
     nothing; `stated` names those that the document does state.
     `channel` is what the unit is set to, None when it is neither stated nor given by its chart.
     `channel_written` tells that the document gives it, and not the chart's factory value.
-    `sent_on` is the channel on which the controller addresses it.
+    `sent_on` is the channel on which the controller addresses it. `odds` are those of its chart,
+    with what the document says of this very unit in their place.
     """
 
     id: str
@@ -38,6 +39,7 @@ class Unit:
     stated: frozenset[str]
     place: Place | None = None
     channel_written: bool = True
+    odds: Mapping[str, float] = field(default_factory=lambda: NO_ODDS)
 
     @property
     def address(self) -> Address:
