@@ -1,8 +1,10 @@
 """The door to the solver library."""
 
+import random
+
 import pytest
 
-from thruline.plan.solver import Problem, solve_linear, solve_whole, whole_above
+from thruline.plan.solver import Problem, solve_each, solve_linear, solve_whole, whole_above
 
 
 def knapsack() -> Problem:
@@ -56,3 +58,23 @@ def test_nothing_to_choose_is_an_answer_unless_something_is_wanted():
     assert solve_linear(problem).cost == solve_whole(problem).cost == 0
     problem.row([], low=1, high=1)
     assert solve_linear(problem) is solve_whole(problem) is None
+
+
+def test_answers_one_after_the_other_are_those_of_each_alone():
+    dice = random.Random(3)
+    problem = Problem()
+    for _ in range(12):
+        problem.variable(dice.randint(1, 9))
+    for start in range(0, 12, 3):
+        problem.row([(start + step, 1) for step in range(3)], low=1, high=1)
+    problem.row([(number, dice.randint(1, 4)) for number in range(12)], high=9)
+    offs = [dice.sample(range(12), dice.randint(0, 7)) for _ in range(30)]
+    costs = [one and one.cost for one in solve_each(problem, offs)]
+    alone = [one and one.cost for off in offs for one in solve_each(problem, [off])]
+    assert costs == pytest.approx(alone)
+    assert None in costs
+
+
+def test_the_library_prints_nothing(capfd):
+    assert solve_whole(knapsack()) is not None
+    assert capfd.readouterr().out == ""

@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 from itertools import product
 from typing import NamedTuple
 
-from thruline.plan.solver import Problem, Solved, solve_linear, solve_whole, whole_above
+from thruline.plan.solver import Problem, Solved, solve_each, solve_whole, whole_above
 
 CHANNELS = 16
 MOST_CASES = 300
@@ -166,12 +166,13 @@ def _table(wishes: Sequence[ChannelWish], costs: Costs) -> _Table:
     numbers: dict[tuple[int, Slot], int] = {}
     covers: dict[Slot, list[int]] = {}
     for place, wish in enumerate(wishes):
+        mine = []
         for slot in wish.slots():
             number = problem.variable(cost_of(wish, slot, costs))
             numbers[place, slot] = number
+            mine.append(number)
             for taken in wish.taken(slot):
                 covers.setdefault(taken, []).append(number)
-        mine = [number for (owner, _), number in numbers.items() if owner == place]
         problem.row([(number, 1) for number in mine], low=1, high=1)
     for those in covers.values():
         problem.row([(number, 1) for number in those], high=1)
@@ -181,14 +182,15 @@ def _table(wishes: Sequence[ChannelWish], costs: Costs) -> _Table:
 def _cases(table: _Table, costs: Costs) -> Iterator[_Case]:
     """Every way to place the omni units in which there is room for everybody in real numbers."""
     omni = [place for place, wish in enumerate(table.wishes) if wish.omni]
-    for lines in product(*((*table.wishes[place].lines, None) for place in omni)):
-        placed = tuple(zip(omni, lines, strict=True))
-        barred = tuple(sorted(_barred(table, placed)))
-        relaxed = solve_linear(table.problem, off=barred)
-        if relaxed is not None:
-            filtered = tuple(place for place, line in placed if line is None)
-            bound = whole_above(relaxed.cost) + costs.filter * len(filtered)
-            yield _Case(filtered, barred, relaxed, bound)
+    ways = list(product(*((*table.wishes[place].lines, None) for place in omni)))
+    placed = [tuple(zip(omni, lines, strict=True)) for lines in ways]
+    barred = [tuple(sorted(_barred(table, those))) for those in placed]
+    relaxed = solve_each(table.problem, barred)
+    for those, slots, found in zip(placed, barred, relaxed, strict=True):
+        if found is not None:
+            filtered = tuple(place for place, line in those if line is None)
+            bound = whole_above(found.cost) + costs.filter * len(filtered)
+            yield _Case(filtered, slots, found, bound)
 
 
 def _barred(table: _Table, placed: Sequence[tuple[int, int | None]]) -> Iterator[int]:

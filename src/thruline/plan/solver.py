@@ -1,13 +1,12 @@
 """The one door to the solver library: a linear problem as data, and its answers.
 
-HiGHS (through SciPy) is loaded when it is first asked, because loading takes a third of a second.
-It works in one thread and gives the same answer to the same problem every time.
+HiGHS is loaded when it is first asked: most commands plan nothing. It works in one thread and gives
+the same answer to the same problem every time.
 """
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
-from enum import IntEnum
 from typing import Any
 
 import numpy as np
@@ -17,13 +16,6 @@ CLOSE = 1e-6
 
 Term = tuple[int, float]
 """A variable by its number, and how often it counts."""
-
-
-class _Status(IntEnum):
-    """What the library reports of a problem."""
-
-    OPTIMAL = 0
-    INFEASIBLE = 2
 
 
 @dataclass(slots=True)
@@ -75,55 +67,53 @@ def whole_above(cost: float) -> int:
     return math.ceil(cost - CLOSE * max(1.0, abs(cost)))
 
 
-def solve_linear(problem: Problem, *, off: Sequence[int] = ()) -> Solved | None:
-    """The best answer in real numbers; None when there is none. Variables in `off` are nought."""
-    from scipy.optimize import linprog  # type: ignore[import-untyped] # noqa: PLC0415 - heavy
+def solve_linear(problem: Problem) -> Solved | None:
+    """The best answer in real numbers; None when there is none."""
+    return next(solve_each(problem, [()]))
 
+
+def solve_each(problem: Problem, offs: Iterable[Sequence[int]]) -> Iterator[Solved | None]:
+    """The best answers in real numbers of one problem, other variables held at nought each time.
+
+    None where there is none. Each search begins where the one before has ended.
+    """
     if not problem.costs:
-        return _of_nothing(problem)
-    matrix, low, high = _matrix(problem)
-    equal = low == high
-    upper, lower = ~equal & np.isfinite(high), ~equal & np.isfinite(low)
-    found = linprog(
-        problem.costs,
-        A_ub=_stacked(matrix[upper], -matrix[lower]),
-        b_ub=np.concatenate([high[upper], -low[lower]]),
-        A_eq=matrix[equal],
-        b_eq=low[equal],
-        bounds=np.column_stack([np.zeros(len(problem.costs)), _limits(problem, off)]),
-        method="highs",
-    )
-    if found.status == _Status.INFEASIBLE:
-        return None
-    prices = np.zeros(len(problem.rows))
-    prices[equal] = found.eqlin.marginals
-    first = int(upper.sum())
-    prices[upper] += found.ineqlin.marginals[:first]
-    prices[lower] -= found.ineqlin.marginals[first:]
-    cost = float(found.fun)
-    return Solved(cost, cost, tuple(found.x.tolist()), tuple(prices.tolist()))
+        for _ in offs:
+            yield _of_nothing(problem)
+        return
+    library = _library()
+    solver = _loaded(library, problem, is_whole=False)
+    every, least = np.arange(len(problem.costs), dtype=np.int32), np.zeros(len(problem.costs))
+    for off in offs:
+        solver.changeColsBounds(every.size, every, least, _limits(problem, off))
+        solver.run()
+        if solver.getModelStatus() != library.HighsModelStatus.kOptimal:
+            yield None
+            continue
+        cost = float(solver.getInfo().objective_function_value)
+        found = solver.getSolution()
+        yield Solved(cost, cost, tuple(found.col_value), tuple(found.row_dual))
 
 
 def solve_whole(
     problem: Problem, *, off: Sequence[int] = (), seconds: float | None = None
 ) -> Solved | None:
     """The best answer in whole numbers; None when there is none, or none was found in time."""
-    from scipy.optimize import Bounds, LinearConstraint, milp  # noqa: PLC0415 - heavy
-
     if not problem.costs:
         return _of_nothing(problem)
-    matrix, low, high = _matrix(problem)
-    found = milp(
-        problem.costs,
-        constraints=LinearConstraint(matrix, low, high),
-        integrality=np.ones(len(problem.costs)),
-        bounds=Bounds(0, _limits(problem, off)),
-        options={"mip_rel_gap": 0} | ({} if seconds is None else {"time_limit": seconds}),
-    )
-    if found.x is None:
+    library = _library()
+    solver = _loaded(library, problem, is_whole=True, off=off)
+    solver.setOptionValue("mip_rel_gap", 0.0)
+    if seconds is not None:
+        solver.setOptionValue("time_limit", float(seconds))
+    solver.run()
+    told = solver.getInfo()
+    if told.primal_solution_status != library.SolutionStatus.kSolutionStatusFeasible:
         return None
-    bound = float(found.fun if found.status == _Status.OPTIMAL else found.mip_dual_bound)
-    return Solved(float(found.fun), bound, tuple(found.x.tolist()))
+    cost = float(told.objective_function_value)
+    is_best = solver.getModelStatus() == library.HighsModelStatus.kOptimal
+    bound = cost if is_best else float(told.mip_dual_bound)
+    return Solved(cost, bound, tuple(solver.getSolution().col_value))
 
 
 def _of_nothing(problem: Problem) -> Solved | None:
@@ -132,26 +122,49 @@ def _of_nothing(problem: Problem) -> Solved | None:
     return Solved(0, 0, ()) if fits else None
 
 
+def _library() -> Any:  # noqa: ANN401 - the library has no types
+    import highspy  # noqa: PLC0415 - only plans need it
+
+    return highspy
+
+
+def _loaded(library: Any, problem: Problem, *, is_whole: bool, off: Sequence[int] = ()) -> Any:  # noqa: ANN401 - objects of the library
+    """A solver that holds the problem."""
+    model = library.HighsLp()
+    model.num_col_, model.num_row_ = len(problem.costs), len(problem.rows)
+    model.col_cost_ = np.array(problem.costs, dtype=float)
+    model.col_lower_, model.col_upper_ = np.zeros(len(problem.costs)), _limits(problem, off)
+    model.row_lower_, model.row_upper_ = (
+        _finite(library, problem.low),
+        _finite(library, problem.high),
+    )
+    if is_whole:
+        model.integrality_ = [library.HighsVarType.kInteger] * len(problem.costs)
+    rows = [_summed(row) for row in problem.rows]
+    model.a_matrix_.format_ = library.MatrixFormat.kRowwise
+    model.a_matrix_.start_ = np.cumsum([0, *(len(row) for row in rows)], dtype=np.int32)
+    model.a_matrix_.index_ = np.array([one for row in rows for one in row], dtype=np.int32)
+    model.a_matrix_.value_ = np.array([one for row in rows for one in row.values()], dtype=float)
+    solver = library._Highs()  # noqa: SLF001 - the same without callbacks, which print a greeting
+    solver.setOptionValue("output_flag", False)  # noqa: FBT003 - as the library has it
+    solver.setOptionValue("parallel", "off")
+    solver.passModel(model)
+    return solver
+
+
+def _summed(row: Iterable[Term]) -> dict[int, float]:
+    """A row by variable: the library takes none twice."""
+    found: dict[int, float] = {}
+    for number, factor in row:
+        found[number] = found.get(number, 0.0) + factor
+    return found
+
+
+def _finite(library: Any, bounds: Sequence[float]) -> Any:  # noqa: ANN401 - an array of the library
+    return np.clip(np.array(bounds, dtype=float), -library.kHighsInf, library.kHighsInf)
+
+
 def _limits(problem: Problem, off: Sequence[int]) -> Any:  # noqa: ANN401 - an array of the library
     most = np.array(problem.most, dtype=float)
     most[list(off)] = 0
     return most
-
-
-def _matrix(problem: Problem) -> tuple[Any, Any, Any]:
-    """The rows as a sparse matrix, and their bounds."""
-    from scipy.sparse import csr_array  # type: ignore[import-untyped] # noqa: PLC0415 - heavy
-
-    values = [factor for row in problem.rows for _, factor in row]
-    columns = [number for row in problem.rows for number, _ in row]
-    starts = np.cumsum([0, *(len(row) for row in problem.rows)])
-    shape = (len(problem.rows), len(problem.costs))
-    matrix = csr_array((values, columns, starts), shape=shape, dtype=float)
-    matrix.sum_duplicates()  # the library takes no variable twice in a row
-    return matrix, np.array(problem.low), np.array(problem.high)
-
-
-def _stacked(above: Any, below: Any) -> Any:  # noqa: ANN401 - matrices of the library
-    from scipy.sparse import vstack  # noqa: PLC0415 - heavy
-
-    return vstack([above, below], format="csr")
