@@ -1,8 +1,11 @@
+from dataclasses import replace
+
 import pytest
 
 from tests.find.boards import field, make_board
 from tests.rigs import make_rig, make_unit
 from thruline.base.errors import CannotUse
+from thruline.find.card import NEEDS_TOOL, card_for
 from thruline.find.experience import Experience
 from thruline.find.field import field_of, read_answer, units_in
 from thruline.proof.case import Case
@@ -40,3 +43,26 @@ def test_counts_move_the_odds():
     plain = field()
     counted = field_of(Case(make_board()), experience=Experience(seen={plain.suspects[5].id: 10}))
     assert counted.prior[7] > 3 * plain.prior[7]
+
+
+def test_a_field_taken_over_is_that_worked_out_anew():
+    rig = make_board()
+    case = Case(rig)
+    before = field_of(case, without=NEEDS_TOOL)
+    renamed = replace(rig, presets=tuple(replace(one, name="Other") for one in rig.presets))
+    again = field_of(Case(renamed, case), without=NEEDS_TOOL, before=before)
+    anew = field_of(Case(renamed), without=NEEDS_TOOL)
+    assert again.worlds._worlds is before.worlds._worlds
+    assert card_for(again) == card_for(anew) != card_for(before)
+    assert (again.outcomes == anew.outcomes).all()
+
+
+def test_a_field_of_another_board_is_worked_out_anew():
+    before = field_of(Case(make_board()))
+    assert field_of(Case(make_board()), before=before).worlds._worlds is not before.worlds._worlds
+
+
+def test_a_card_needs_no_more_than_the_checks_without_the_tool():
+    some = field_of(Case(make_board()), without=NEEDS_TOOL)
+    assert not {one.trial for one in some.checks} & NEEDS_TOOL
+    assert card_for(some) == card_for(field())

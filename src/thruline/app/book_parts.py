@@ -6,7 +6,7 @@ from functools import cached_property
 from types import MappingProxyType
 
 from thruline.app.load import Opened
-from thruline.app.locate import field_for
+from thruline.app.locate import Field, card_field
 from thruline.app.mend import State, state_of
 from thruline.app.plan_cables import CAUTION as CABLES_CAUTION
 from thruline.app.plan_cables import CableSet, Stock, cable_sections, plan_rig_cables
@@ -82,6 +82,12 @@ class Material:
         return plan_rig_power(self.opened)
 
     @cached_property
+    def field(self) -> Field:
+        """What its fault-finding card is made with. Raises CannotUse without a controller."""
+        known = None if self._like is None else self._like.__dict__.get("field")
+        return card_field(self.state.case, self.state.proof, known)
+
+    @cached_property
     def pieces(self) -> tuple[Piece, ...]:
         """The set, in the order of the night."""
         return tuple(
@@ -141,7 +147,7 @@ def faults_paper(it: Material) -> Paper:
     if rig.controller is None:
         says = "This rig has no controller yet: without one nothing can be looked for step by step."
         return Paper(title=f"{rig.name}: when it fails", about=(says,), sections=())
-    return fault_card(rig.name, card_for(field_for(it.state.case, proof=it.state.proof)))
+    return fault_card(rig.name, card_for(it.field))
 
 
 def setlist_paper(it: Material) -> Paper:

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 from thruline.base.errors import CannotUse
+from thruline.find.card import NEEDS_TOOL
 from thruline.find.checks import NO_SECONDS, Check
 from thruline.find.experience import NO_EXPERIENCE, Experience
 from thruline.find.field import Field, field_of, read_answer
@@ -31,6 +32,7 @@ __all__ = [
     "Step",
     "Verdict",
     "begin",
+    "card_field",
     "confirm",
     "counts_by_proof",
     "field_for",
@@ -59,6 +61,15 @@ def field_for(
     if proof is not None:
         experience = experience.with_(Experience(seen=counts_by_proof(case, proof)))
     return field_of(case, place=place, experience=experience, seconds=seconds)
+
+
+def card_field(case: Case, proof: Proof, before: Field | None = None) -> Field:
+    """What a fault-finding card is made with: the checks that need no computer.
+
+    `before` is the same of an earlier state of the rig.
+    """
+    experience = NO_EXPERIENCE.with_(Experience(seen=counts_by_proof(case, proof)))
+    return field_of(case, experience=experience, without=NEEDS_TOOL, before=before)
 
 
 def counts_by_proof(case: Case, proof: Proof) -> dict[str, float]:

@@ -1,7 +1,7 @@
 """All that a search for the fault of one rig is made with, worked out once."""
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -66,8 +66,14 @@ def field_of(
     place: Place = Place.BENCH,
     experience: Experience = NO_EXPERIENCE,
     seconds: Mapping[str, float] = NO_SECONDS,
+    without: Collection[Trial] = (),
+    before: Field | None = None,
 ) -> Field:
-    """Everything for one rig. Raises CannotUse when nothing on it could be pressed."""
+    """Everything for one rig, leaving out checks of the kinds `without`.
+
+    What an earlier field of the same board tells is taken over from `before`. Raises CannotUse when
+    nothing on the rig could be pressed.
+    """
     if case.rig.controller is None:
         raise CannotUse(
             "this rig has no controller, so nothing can be pressed and looked at; "
@@ -75,9 +81,45 @@ def field_of(
         )
     meant = meant_by(Case(supposed(case.rig), case))
     suspects = suspects_of(meant, experience)
-    checks = checks_for(meant, suspects, place=place, seconds=seconds)
-    worlds = Worlds(meant)
-    return field_with(worlds, suspects, checks, predicted=predict(worlds, suspects, checks))
+    every = checks_for(meant, suspects, place=place, seconds=seconds)
+    checks = tuple(one for one in every if one.trial not in without)
+    if before is not None and _shows_the_same(before, meant, suspects, checks):
+        worlds, predicted = replace(before.worlds, meant=meant), _predicted_for(before)
+    else:
+        worlds = Worlds(meant)
+        predicted = predict(worlds, suspects, checks)
+    return field_with(worlds, suspects, checks, predicted=predicted)
+
+
+def _shows_the_same(
+    before: Field, meant: Meant, suspects: Sequence[Suspect], checks: Sequence[Check]
+) -> bool:
+    """Whether every check shows for every suspect what it showed before; names and odds may differ.
+
+    A table follows from the board, from what is sent and wanted, and from what is put in and tried.
+    """
+    was = before.meant
+    return (
+        was.case.board is meant.case.board
+        and was.sendings == meant.sendings
+        and was.goals == meant.goals
+        and [_put_in(one) for one in before.suspects] == [_put_in(one) for one in suspects]
+        and [_tried(one) for one in before.checks] == [_tried(one) for one in checks]
+    )
+
+
+def _put_in(suspect: Suspect) -> tuple[object, ...]:
+    return suspect.id, suspect.changes, suspect.shows
+
+
+def _tried(check: Check) -> tuple[object, ...]:
+    return check.id, check.unit, check.number, check.scene, check.look, check.answers
+
+
+def _predicted_for(field: Field) -> Predicted:
+    """The table of a field, as it was put in."""
+    outcomes = field.outcomes.astype(np.int16)
+    return Predicted(outcomes=outcomes[FIRST:], good=outcomes[NOTHING], answers=field.answers)
 
 
 def field_with(
