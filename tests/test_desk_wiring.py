@@ -1,3 +1,5 @@
+import os
+
 from thruline import desk_wiring, wiring
 from thruline.app.desk import open_desk
 
@@ -12,6 +14,19 @@ def test_a_rig_is_kept_in_its_file_and_in_the_workshop(tmp_path, monkeypatch):
     again = open_desk(desk_wiring.keeping_for(file))
     assert again.history.undo == (1,)
     assert (tmp_path / "deep" / "workshop" / "workshop.sqlite").is_file()
+
+
+def test_what_a_kill_left_beside_the_rig_and_its_charts_is_cleared(tmp_path, monkeypatch):
+    monkeypatch.setenv(wiring.WORKSHOP_VARIABLE, str(tmp_path / "workshop"))
+    monkeypatch.delenv(desk_wiring.STORE_VARIABLE, raising=False)
+    (tmp_path / "charts").mkdir()
+    stale = [".board.rig.toml.0123456789ab.new", "charts/.echo.chart.toml.0123456789ab.new"]
+    others = [".other.rig.toml.0123456789ab.new", "charts/.notes.txt.0123456789ab.new"]
+    for name in (*stale, *others):
+        (tmp_path / name).touch()
+        os.utime(tmp_path / name, (1, 1))
+    desk_wiring.keeping_for(tmp_path / "board.rig.toml")
+    assert [name for name in (*stale, *others) if (tmp_path / name).exists()] == others
 
 
 def test_another_store_can_be_named(tmp_path, monkeypatch):

@@ -6,8 +6,10 @@ from pathlib import Path
 from thruline.app.desk import Keeping
 from thruline.outside.captures import Heard, captures_of
 from thruline.outside.folders import make_folder
+from thruline.outside.half_written import clear_beside, clear_in
 from thruline.outside.rig_file import RigFile
 from thruline.outside.search_file import SearchFile
+from thruline.outside.shelves import ENDING as CHART_ENDING
 from thruline.wiring import shelves_for, workshop_folder
 from thruline.workshop.searches import Searches
 
@@ -20,6 +22,7 @@ def keeping_for(file: Path, name: str = "") -> Keeping:
 
     `name` is that of the rig on a workbench, whose bench keeps its captures by it.
 
+    What was left over there by a program that was killed while it wrote is cleared away.
     Raises CannotUse or WorldFailed when the workshop store cannot be used.
     """
     from thruline.outside.charts_beside import ChartsFolder  # noqa: PLC0415 - as below
@@ -30,6 +33,8 @@ def keeping_for(file: Path, name: str = "") -> Keeping:
     )
 
     rig, stored, store = file.resolve(), rig_in_store(file), open_store(store_address())
+    clear_beside(rig)
+    clear_in(rig.parent / "charts", is_ours=lambda one: one.endswith(CHART_ENDING))
     return Keeping(
         file=RigFile(rig),
         revisions=StoredRevisions(store, stored),

@@ -3,7 +3,6 @@
 import difflib
 import errno
 import os
-import secrets
 import stat
 import sys
 from contextlib import suppress
@@ -11,6 +10,7 @@ from pathlib import Path
 
 from thruline.base.errors import CannotUse, WorldFailed
 from thruline.document.read import MAX_BYTES
+from thruline.outside.half_written import name_beside
 
 _NEW_FILE_MODE = 0o666  # less what the person's umask takes away
 _MODE_BITS = 0o7777
@@ -116,7 +116,7 @@ def _replace(target: Path, content: bytes) -> None:
     old = target.stat() if target.exists() else None
     if old is not None and not os.access(target, os.W_OK):
         raise PermissionError(errno.EACCES, "the file is write-protected")
-    beside = target.with_name(f".{target.name[:100]}.{secrets.token_hex(6)}.new")
+    beside = name_beside(target)
     opened = os.open(beside, os.O_WRONLY | os.O_CREAT | os.O_EXCL | _BINARY, _NEW_FILE_MODE)
     try:
         try:
