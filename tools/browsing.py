@@ -14,6 +14,7 @@ from playwright.sync_api import Browser, sync_playwright
 
 from thruline.workbench.guard import Doors
 from thruline.workbench.house import House
+from thruline.workbench.serve import config_for
 from thruline.workbench.server import Workbench
 
 CHROMIUM = os.environ.get("CHROMIUM", "/usr/bin/chromium")
@@ -33,9 +34,9 @@ class Served:
         self._socket = socket.create_server(("127.0.0.1", port), reuse_port=False)
         self.port = self._socket.getsockname()[1]
         self.address = f"http://127.0.0.1:{self.port}"
-        self._server = uvicorn.Server(
-            uvicorn.Config(self.bench.app(), log_level="critical", timeout_graceful_shutdown=0)
-        )
+        config = config_for(self.bench)
+        config.timeout_graceful_shutdown = 0
+        self._server = uvicorn.Server(config)
         self._thread = threading.Thread(
             target=self._server.run, kwargs={"sockets": [self._socket]}, daemon=True
         )

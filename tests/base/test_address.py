@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from thruline.base.address import Address, Step, at, nth, read_address
+from thruline.base.address import MOST_STEPS, Address, Step, at, nth, read_address
 from thruline.base.errors import CannotUse
 
 KEYS = st.from_regex(r"[A-Za-z0-9_-]+", fullmatch=True)
@@ -35,6 +35,13 @@ def test_what_can_be_read_is_written_back_the_same(text: str) -> None:
 def test_what_is_no_address(text: str) -> None:
     with pytest.raises(CannotUse, match=r"one reads like unit\[delay\]"):
         read_address(text)
+
+
+def test_an_address_is_not_endlessly_deep() -> None:
+    deep = ".".join(["a"] * MOST_STEPS)
+    assert str(read_address(deep)) == deep
+    with pytest.raises(CannotUse, match="at most 32 steps"):
+        read_address(f"{deep}.b")
 
 
 def test_entries_are_named_as_people_name_them() -> None:

@@ -1,10 +1,11 @@
 import json
+from urllib.parse import unquote
 
 import pytest
 
 from thruline.app.clash import Clash, Clashing
 from thruline.base.errors import CannotUse, WorldFailed
-from thruline.workbench.asked import TooLarge, refusal, wanted
+from thruline.workbench.asked import TooLarge, attachment, refusal, wanted
 
 
 def test_a_value_is_of_the_kind_that_is_wanted():
@@ -27,3 +28,18 @@ def test_trouble_has_its_status(trouble, status):
     answer = refusal(trouble)
     assert answer.status_code == status
     assert json.loads(answer.body)["says"] == trouble.says
+
+
+def test_a_file_of_any_name_is_taken_away():
+    (words,) = attachment('Bühne "Ω"\r\nset-cookie: a.pdf').values()
+    assert words.isascii()
+    assert words.isprintable()
+    assert '"' not in words
+    assert unquote(words.partition("UTF-8''")[2]) == 'Bühne "Ω"\r\nset-cookie: a.pdf'
+
+
+@pytest.mark.parametrize("value", [2**53, -(2**53), 10**40])
+def test_a_number_that_no_store_holds_is_refused(value):
+    assert wanted({"seen": 2**53 - 1}, "seen", int) == 2**53 - 1
+    with pytest.raises(CannotUse, match="at most"):
+        wanted({"seen": value}, "seen", int)

@@ -49,7 +49,7 @@ def test_pages_and_the_pdf(bench):
     assert "immutable" in headers["cache-control"]
     status, headers, content = get(bench, "/rig/good/book/print.pdf?sheet=settings&paper=letter")
     assert (status, len(content)) == (200, told["bytes"])
-    assert headers["content-disposition"] == 'attachment; filename="good.settings.pdf"'
+    assert headers["content-disposition"] == "attachment; filename*=UTF-8''good.settings.pdf"
     status, _, text = request(bench, "GET", f"/rig/good/book/{told['key']}/99.png")
     assert (status, "the last is" in text) == (422, True)
 

@@ -12,6 +12,10 @@ from thruline.base.errors import CannotUse
 _STEP = re.compile(r"([A-Za-z0-9_-]+)(?:\[([^\[\]]*)\])?(\.|$)")
 
 
+MOST_STEPS = 32
+"""Four times as many as the deepest fact of a rig has."""
+
+
 @dataclass(frozen=True, slots=True, order=True)
 class Step:
     """One step: a key, and the name of the list entry when the key holds a list."""
@@ -63,6 +67,8 @@ def read_address(text: str) -> Address:
         found = _STEP.match(text, position)
         if found is None or (found[3] == "." and found.end() == len(text)):
             raise CannotUse(f'"{text}" is not an address; one reads like unit[delay].channel')
+        if len(steps) == MOST_STEPS:
+            raise CannotUse(f"an address has at most {MOST_STEPS} steps")
         steps.append(Step(found[1], found[2]))
         position = found.end()
     if not steps:

@@ -3,6 +3,7 @@
 import json
 from collections.abc import Callable, Mapping
 from typing import Any, TypeAlias
+from urllib.parse import quote
 
 from starlette.requests import Request
 from starlette.responses import JSONResponse
@@ -19,6 +20,8 @@ Change: TypeAlias = Callable[[Desk, Keeping], Desk]
 
 MOST_BYTES = 2 * 1024 * 1024
 """The largest request. A sheet of 128 presets by 16 units has about 60 kB."""
+MOST = 2**53 - 1
+"""The largest whole number that every reader of JSON understands alike."""
 REFUSED, FAILED, CLASH, TOO_LARGE = 422, 503, 409, 413
 
 
@@ -43,11 +46,18 @@ async def read_asked(request: Request) -> Mapping[str, Any]:
 
 
 def wanted(asked: Mapping[str, Any], key: str, kind: type) -> Any:  # noqa: ANN401 - as `kind` says
-    """A value of a request. Raises CannotUse when it is missing or of another kind."""
+    """A value of a request. Raises CannotUse when it is missing, of another kind, or too large."""
     value = asked.get(key)
     if type(value) is not kind:
         raise CannotUse(f'"{key}" is wanted, a value of the kind {kind.__name__}')
+    if isinstance(value, int) and abs(value) > MOST:
+        raise CannotUse(f'"{key}" is a number of at most {MOST}')
     return value
+
+
+def attachment(name: str) -> dict[str, str]:
+    """The header of an answer that is kept as a file of this name."""
+    return {"content-disposition": f"attachment; filename*=UTF-8''{quote(name, safe='')}"}
 
 
 def refusal(trouble: ThrulineError) -> JSONResponse:

@@ -27,7 +27,7 @@ from thruline.bench_wiring import bench_keeping
 from thruline.binding import today
 from thruline.papers.as_html import paper_html
 from thruline.proof.case import Case
-from thruline.workbench.asked import read_asked
+from thruline.workbench.asked import attachment, read_asked
 from thruline.workbench.bench import Bench
 from thruline.workbench.bench_deeds import do
 from thruline.workbench.guard import is_this_machine
@@ -173,7 +173,7 @@ class Benches:
         """A capture as it was written."""
         bench, name = await self._bench(request), request.path_params["capture"]
         content = await _work(lambda: bench.keeping.captures.text(name))
-        shown = {"content-disposition": f'attachment; filename="{name}.capture"'}
+        shown = attachment(f"{name}.capture")
         return Response(content, media_type="text/plain; charset=utf-8", headers=shown)
 
     async def do(self, request: Request) -> Response:

@@ -13,6 +13,7 @@ from thruline.app.sheet import SHEETS
 from thruline.base.errors import CannotUse
 from thruline.binding import today
 from thruline.papers.book_data import PAPERS
+from thruline.workbench.asked import attachment
 from thruline.workbench.house import House
 from thruline.workbench.printing import Printed, Wish, Worker, picture, printed, wish_for
 
@@ -62,8 +63,7 @@ class Books:
         if found is None:
             return Response(status_code=GONE)
         name = f"{request.path_params['rig']}.{wish.sheet or 'book'}.pdf"
-        shown = {"content-disposition": f'attachment; filename="{name}"'}
-        return Response(found.pdf, media_type="application/pdf", headers=shown)
+        return Response(found.pdf, media_type="application/pdf", headers=attachment(name))
 
     async def picture(self, request: Request) -> Response:
         """A page of a print as a picture."""

@@ -2,15 +2,16 @@
 
 A page of some other site that is open in the same browser must not reach the rig. So the name by
 which the server is called has to be one of its own, whatever changes anything has to come from one
-of its own pages, and no page runs or loads anything from elsewhere.
+of its own pages, and no page runs or loads anything from elsewhere. Nor may another site make a
+browser fetch what costs this machine time, a print for example, even if it cannot read the answer.
 """
 
+import re
 import secrets
 import time
 from collections.abc import Callable, Collection
 from dataclasses import dataclass, field
 from ipaddress import ip_address
-from urllib.parse import urlsplit
 
 from starlette.requests import HTTPConnection
 from starlette.responses import PlainTextResponse
@@ -21,6 +22,11 @@ LINK_SECONDS = 600
 COOKIE = "thruline_device"
 OWN_NAMES = ("127.0.0.1", "localhost", "[::1]")
 SAFE = ("GET", "HEAD")
+_HOST = re.compile(r"(\[[0-9a-fA-F:.]+\]|[A-Za-z0-9.-]+)(?::\d{1,5})?", re.ASCII)
+"""A server's name and port, and nothing that would change what an address made of them means."""
+NOT_IN = (
+    'this device is not let in: press "Let a telephone in" on the workbench and open the new link'
+)
 HEADERS = {
     "content-security-policy": (
         "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; "
@@ -45,8 +51,9 @@ class Doors:
 
     def new_link(self) -> str:
         """A token that lets one device in, once."""
-        token = secrets.token_urlsafe(24)
-        self._links[token] = self.clock() + LINK_SECONDS
+        now, token = self.clock(), secrets.token_urlsafe(24)
+        self._links = {one: until for one, until in self._links.items() if until >= now}
+        self._links[token] = now + LINK_SECONDS
         return token
 
     def enter(self, token: str) -> str | None:
@@ -62,20 +69,20 @@ class Doors:
         """Whether a request comes from this machine or from a device that was let in."""
         if is_this_machine(connection):
             return True
-        shown = connection.cookies.get(COOKIE, "")
-        return any(secrets.compare_digest(shown, one) for one in self._devices)
+        shown = connection.cookies.get(COOKIE, "").encode()
+        return any(secrets.compare_digest(shown, one.encode()) for one in self._devices)
 
     def refusal(self, connection: HTTPConnection) -> tuple[int, str] | None:
         """Why a request is not answered, with its status; None when it is."""
-        host = connection.headers.get("host", "")
-        if host.rpartition(":")[0] not in self.names and host not in self.names:
+        hosts = connection.headers.getlist("host")
+        if len(hosts) != 1 or _without_port(hosts[0]) not in self.names:
             return 421, "this server is not called that; use the address that it told you"
-        is_socket = connection.scope["type"] == "websocket"
-        if (is_socket or connection.scope["method"] not in SAFE) and not _is_own(connection, host):
+        if not _may_be_asked(connection, hosts[0]):
             return 403, "only the workbench's own pages may do that"
-        if connection.url.path.startswith("/enter/") or self.knows(connection):
+        # The path as it was asked for: a URL put together with the name called would be theirs.
+        if connection.scope["path"].startswith("/enter/") or self.knows(connection):
             return None
-        return 401, "this device is not let in: open a new link on the workbench, under Devices"
+        return 401, NOT_IN
 
 
 def is_this_machine(connection: HTTPConnection) -> bool:
@@ -87,8 +94,23 @@ def is_this_machine(connection: HTTPConnection) -> bool:
         return False
 
 
-def _is_own(connection: HTTPConnection, host: str) -> bool:
-    return urlsplit(connection.headers.get("origin", "")).netloc == host
+def _without_port(host: str) -> str:
+    """The name by which the server was called; empty when it is no name with a port."""
+    called = _HOST.fullmatch(host)
+    return called[1] if called else ""
+
+
+def _may_be_asked(connection: HTTPConnection, host: str) -> bool:
+    """Whether it is asked for by a page of the workbench, or by nobody's page at all."""
+    if connection.scope["type"] == "websocket" or connection.scope["method"] not in SAFE:
+        return connection.headers.getlist("origin") == [f"{_scheme(connection)}://{host}"]
+    if connection.headers.get("sec-fetch-site", "none") in ("none", "same-origin"):
+        return True
+    return connection.headers.get("sec-fetch-dest") == "document"  # a link to it, followed
+
+
+def _scheme(connection: HTTPConnection) -> str:
+    return "https" if connection.scope["scheme"] in ("https", "wss") else "http"
 
 
 class Guard:

@@ -75,15 +75,23 @@ def _house(place: Path) -> House:
     return house
 
 
+def config_for(bench: Workbench) -> uvicorn.Config:
+    """How a workbench is served."""
+    return uvicorn.Config(
+        bench.app(),
+        log_level="critical",
+        ws_max_size=4096,
+        timeout_graceful_shutdown=1,
+        proxy_headers=False,  # who asks is who is connected, whatever a request says of it
+        server_header=False,
+    )
+
+
 class _Announcing(uvicorn.Server):
     """A server that says when it is ready."""
 
     def __init__(self, bench: Workbench, began: Callable[[], None]) -> None:
-        super().__init__(
-            uvicorn.Config(
-                bench.app(), log_level="critical", ws_max_size=4096, timeout_graceful_shutdown=1
-            )
-        )
+        super().__init__(config_for(bench))
         self._began = began
 
     async def startup(self, sockets: list[socket.socket] | None = None) -> None:
