@@ -1,6 +1,6 @@
 """Real ports: is anything lost at full line rate, what does sending cost, are gaps kept?
 
-    python benchmarks/bench_ports.py
+    python benchmarks/bench_ports.py [--quick]
 
 Starts a JACK server of its own. Four senders, each a program of its own, fill four lines at the
 speed of a MIDI line; a session listens to all four and writes its log meanwhile.
@@ -25,7 +25,8 @@ from thruline.outside.capture_files import LogFile, read_capture_file
 from thruline.outside.midi_ports import SystemPorts
 from thruline.outside.wall_clock import SystemClock
 
-LINES, MESSAGES = 4, 25_000
+QUICK = "--quick" in sys.argv[1:]
+LINES, MESSAGES = 4, 1_000 if QUICK else 25_000
 CLOCK = SystemClock()
 
 SPEAKER = """
@@ -91,7 +92,7 @@ def sending() -> None:
     bare = rtmidi.MidiOut(rtmidi.API_UNIX_JACK, name="bare")
     bare.open_port(bare.get_ports().index(name))
     data, times = bytes((0xB0, 7, 64)), {"ours": [], "bare": []}
-    for turn in range(6_000):
+    for turn in range(600 if QUICK else 6_000):
         send = (ours.send, bare.send_message)[turn % 2]
         CLOCK.wait_until(CLOCK.now_us() + 960)
         begin = time.perf_counter_ns()
