@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from thruline.app.frame import Json
 from thruline.app.mend import State
+from thruline.app.unit_removal import going_with
 from thruline.base.address import at, read_address
 from thruline.base.edit import Edit, Plain, add_to
 from thruline.base.errors import CannotUse
@@ -23,7 +24,13 @@ def units_json(state: State, shelves: Sequence[Shelf]) -> Json:
     """Every unit with its settings, every cable, every chart that a unit could be added from."""
     rig = state.opened.rig
     return {
-        "units": [_unit(unit, is_controller=unit is rig.controller) for unit in rig.units.values()],
+        "units": [
+            {
+                **_unit(unit, is_controller=unit is rig.controller),
+                "goes": [one.says for one in going_with(state, unit.id)],
+            }
+            for unit in rig.units.values()
+        ],
         "cables": _cables(state),
         "outputs": _sockets(rig.units.values(), GIVES | EITHER),
         "inputs": _sockets(rig.units.values(), TAKES | EITHER),

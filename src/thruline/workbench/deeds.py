@@ -11,6 +11,7 @@ from thruline.app.mend import State
 from thruline.app.plan_view import applied
 from thruline.app.preset_grid import Typed, added_preset, typed_edits
 from thruline.app.sweep_view import added_sweep, end_edit, move_entry, presets_edit
+from thruline.app.unit_removal import removed_unit
 from thruline.app.unit_view import added_cable, added_unit
 from thruline.base.address import read_address
 from thruline.base.edit import Edit, add_to
@@ -52,6 +53,18 @@ def _add_preset(asked: Asked) -> Change:
 def _add_unit(asked: Asked) -> Change:
     chart = wanted(asked, "chart", str)
     return _made(asked, lambda state: added_unit(state, chart, shelves=state.opened.shelves))
+
+
+def _remove_unit(asked: Asked) -> Change:
+    """Take a unit out with what hangs on it."""
+    unit, seen = wanted(asked, "unit", str), wanted(asked, "seen", int)
+
+    def change(desk: Desk, keeping: Keeping) -> Desk:
+        desk = desks.caught_up(desk, keeping)
+        edits = removed_unit(desk.state, unit)
+        return desks.edited(desk, edits, keeping, says=f"removed {unit}", seen=seen)
+
+    return change
 
 
 def _add_cable(asked: Asked) -> Change:
@@ -152,6 +165,7 @@ DEEDS: Mapping[str, Callable[[Asked], Change]] = MappingProxyType(
         "name": _name,
         "plan": _plan,
         "redo": _redo,
+        "remove-unit": _remove_unit,
         "restore": _restore,
         "sweep-end": _sweep_end,
         "sweep-presets": _sweep_presets,

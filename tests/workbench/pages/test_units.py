@@ -1,5 +1,7 @@
 """Units and cables, set on their page."""
 
+import tomllib
+
 import pytest
 
 
@@ -45,7 +47,27 @@ def test_a_unit_is_added_plugged_in_and_removed(units, folder):
     )
     assert 'to = "looper-2.midi-in"' in (folder / "found.rig.toml").read_text()
     units.get_by_role("button", name="Remove looper-2", exact=True).click()
+    units.get_by_role("button", name="Remove all of it").click()
     units.wait_for_selector("#unit-looper-2", state="detached")
+
+
+def test_what_hangs_on_a_unit_is_shown_goes_with_it_and_comes_back(units, folder):
+    file = folder / "found.rig.toml"
+    before = file.read_bytes()
+    remove = units.get_by_role("button", name="Remove delay", exact=True)
+    remove.press("Enter")
+    dialog = units.locator("#ask")
+    assert "the cable from" in dialog.inner_text()
+    assert "presets want of it" in dialog.inner_text()
+    dialog.get_by_role("button", name="Leave it").click()
+    assert file.read_bytes() == before
+    remove.click()
+    dialog.get_by_role("button", name="Remove all of it").press("Enter")
+    units.wait_for_selector("#unit-delay", state="detached")
+    assert "delay" not in str(tomllib.loads(file.read_text())["cable"])
+    units.locator("#undo").click()
+    units.wait_for_selector("#unit-delay")
+    assert file.read_bytes() == before
 
 
 def test_a_length_that_is_none_stays_out_of_the_document(units, folder):

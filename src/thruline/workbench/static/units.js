@@ -51,8 +51,24 @@ function unitCard(unit) {
     make("div", { className: "row" }, make("h2", {}, unit.id), rename, findingsMark(unit.address)),
     make("p", { className: "quiet" }, `${unit.model}, ${unit.kind}${unit.is_controller ? "; it recalls the presets" : ""}`),
     rows.length ? make("table", {}, make("tbody", {}, rows)) : make("p", { className: "quiet" }, "It has nothing to be set."),
-    make("button", { type: "button", onclick: () => attempt(() => edit(remove(unit.address)), "Removed; Undo brings it back.") },
-      `Remove ${unit.id}`));
+    make("button", { type: "button", onclick: () => takeOut(unit) }, `Remove ${unit.id}`));
+}
+
+// What hangs on a unit goes with it: it is shown before anything is done.
+function takeOut(unit) {
+  const go = () => attempt(() => act("remove-unit", { unit: unit.id }), "Removed; Undo brings all of it back.");
+  if (!unit.goes.length) return go();
+  const dialog = pick("ask");
+  const close = (then) => () => { dialog.close(); then?.(); };
+  dialog.replaceChildren(
+    make("h2", { id: "ask-title" }, `Remove ${unit.id}?`),
+    make("p", {}, "This goes with it:"),
+    make("ul", {}, unit.goes.map((one) => make("li", {}, one))),
+    unit.is_controller ? make("p", {}, "No unit recalls the presets then.") : "",
+    make("div", { className: "row" },
+      make("button", { type: "button", onclick: close(go) }, "Remove all of it"),
+      make("button", { type: "button", onclick: close() }, "Leave it")));
+  return dialog.showModal();
 }
 
 function cableRow(cable, wirings) {
