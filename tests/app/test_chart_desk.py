@@ -2,7 +2,14 @@
 
 import pytest
 
-from thruline.app.chart_desk import chart_copied, chart_edited, chart_made, chart_moved
+from thruline.app.chart_desk import (
+    chart_copied,
+    chart_edited,
+    chart_made,
+    chart_moved,
+    charts_caught_up,
+)
+from thruline.app.clash import Clashing
 from thruline.app.desk import open_desk
 from thruline.app.fact_view import typed_edit
 from thruline.base.address import read_address
@@ -156,3 +163,36 @@ def test_undoing_puts_back_what_stood_before_something_else_broke_it(keeping, co
     assert broken in [keeping.charts.kept(DELAY)[1].text(number) for number in (1, 2, 3)]
     desk = chart_moved(desk, keeping, DELAY, is_back=True)
     assert _settle(desk) == _settle(copied)
+
+
+def test_the_later_of_two_at_one_fact_is_told(keeping, copied, file):
+    desk = chart_edited(copied, keeping, DELAY, make=_typed("settle.ms", "777"), seen=1)
+    before = file.read()
+    with pytest.raises(Clashing, match="was changed meanwhile, to 777") as told:
+        chart_edited(desk, keeping, DELAY, make=_typed("settle.ms", "500"), seen=1)
+    assert (told.value.clashes[0].now, told.value.clashes[0].wanted) == (777, 500)
+    assert file.read() == before
+    desk = chart_edited(desk, keeping, DELAY, make=_typed("chart.about", "Mine."), seen=1)
+    desk = chart_edited(desk, keeping, DELAY, make=_typed("settle.ms", "500"), seen=3)
+    assert _settle(desk).load_us == 500_000
+
+
+def test_an_edit_on_what_was_changed_outside_meanwhile_is_told_too(keeping, copied, file):
+    desk = chart_edited(copied, keeping, DELAY, make=_typed("settle.ms", "777"), seen=1)
+    file.write(file.read().decode().replace("777", "888"), expected=file.read())
+    with pytest.raises(Clashing, match="to 888"):
+        chart_edited(desk, keeping, DELAY, make=_typed("settle.ms", "500"), seen=2)
+
+
+def test_another_rig_that_uses_the_chart_notices_its_change(keeping, copied, file, tmp_path):
+    other = tmp_path / "other.rig.toml"
+    other.write_text(sample_text(ORCHARD_STREET), encoding="utf-8")
+    beside = keeping_for(other)
+    desk = open_desk(beside)
+    assert charts_caught_up(desk, beside) is desk
+    chart_edited(copied, keeping, DELAY, make=_typed("settle.ms", "777"))
+    seen = charts_caught_up(desk, beside)
+    assert _settle(seen).load_us == 777_000
+    assert charts_caught_up(seen, beside) is seen
+    _break(file, "format = 1\n[chart]\n")
+    assert charts_caught_up(seen, beside) is seen

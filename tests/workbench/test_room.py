@@ -1,5 +1,6 @@
 import pytest
 
+from thruline.app.chart_desk import chart_copied, chart_edited
 from thruline.app.desk import edited, undone
 from thruline.base.address import read_address
 from thruline.base.edit import set_to
@@ -96,3 +97,21 @@ def test_what_something_else_wrote_stays_noticed_when_an_edit_on_top_is_refused(
     room.settle()
     assert room.desk.state.opened.rig.name == name
     assert len(room.keeping.revisions.listed()) == 2
+
+
+def test_a_chart_that_another_rig_has_changed_is_noticed(folder):
+    room, other = (Room(name, folder / f"{name}.rig.toml") for name in ("good", "found"))
+    room.step(
+        lambda desk, keeping: chart_copied(desk, keeping, "bramley-delay", new="bramley-delay")
+    )
+    other.look_at_file()
+    turn = other.turn
+    edit = set_to(read_address("settle.ms"), 777)
+    room.step(
+        lambda desk, keeping: chart_edited(desk, keeping, "bramley-delay", make=lambda _data: edit)
+    )
+    other.look_at_file()
+    assert other.turn == turn + 1
+    assert other.desk.state.opened.charts["bramley-delay"].settle.load_us == 777_000
+    other.look_at_file()
+    assert other.turn == turn + 1

@@ -7,11 +7,13 @@ written with which the rig could not be opened again.
 """
 
 from collections.abc import Callable, Mapping
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from thruline.app.chart import look_at
 from thruline.app.chart_copy import beginning, copy_of, refuse_unusable
+from thruline.app.clash import Clashing, clashes_of
 from thruline.app.desk import Desk, Keeping, caught_up
 from thruline.app.edit_words import edits_in_words
 from thruline.app.load import open_chart, open_rig
@@ -90,16 +92,28 @@ def _laid(desk: Desk, keeping: Keeping, new: str, *, text: str) -> Desk:
 
 
 def chart_edited(
-    desk: Desk, keeping: Keeping, chart_id: str, *, make: Callable[[Mapping[str, object]], Edit]
+    desk: Desk,
+    keeping: Keeping,
+    chart_id: str,
+    *,
+    make: Callable[[Mapping[str, object]], Edit],
+    seen: int | None = None,
 ) -> Desk:
     """The desk after an edit of a chart beside its rig; the rig is proved again if it uses it.
 
-    Raises CannotUse when the chart is only to be read, or could not be used after the edit.
+    `seen` is the revision of the chart on which its author decided. Raises Clashing (a CannotUse)
+    when the edit would overwrite what the author has not seen, CannotUse when the chart is only to
+    be read, or could not be used after the edit.
     """
     file, revisions = _place(keeping, chart_id)
     content = file.read()
     text, data = read(content, file=file.says)
     edit = make(data)
+    if seen is not None and seen != standing(file, revisions, content).history.now:
+        old = read(revisions.text(seen), file=file.says)[1]
+        clashes = clashes_of(old, data, [edit])
+        if clashes:
+            raise Clashing(clashes)
     if edit.address == at("chart").child("id"):
         raise CannotUse("a chart is found by its id: copy it under another id instead")
     after = apply(text, [edit], file=file.says)
@@ -133,6 +147,24 @@ def chart_moved(desk: Desk, keeping: Keeping, chart_id: str, *, is_back: bool) -
     file.write(text, expected=content)
     revisions.keep(history)
     return proved
+
+
+def charts_caught_up(desk: Desk, keeping: Keeping) -> Desk:
+    """The desk with the charts beside its rig as they are by now; itself when none has changed.
+
+    Another rig of the folder may have been open when one of them was edited. A chart that cannot
+    be used as it is now stays on the desk as it was; the Charts page says what is wrong with it.
+    """
+    for chart_id in keeping.charts.ids():
+        known = desk.state.opened.sheets.get(chart_id)
+        if known is None:
+            continue
+        content = keeping.charts.kept(chart_id)[0].read()
+        if content != known.content:
+            with suppress(CannotUse):
+                text = content.decode(errors="replace")
+                desk = _with_chart(desk, keeping, chart_id, text=text)
+    return desk
 
 
 def standing(file: DocumentFile, revisions: Revisions, content: bytes) -> Standing:

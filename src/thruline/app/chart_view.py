@@ -40,6 +40,7 @@ def _chart_json(keeping: Keeping, chart_id: str) -> Json | None:
             "shelf": shelf.says,
             "is_own": is_own,
             **_contents(sheet),
+            "revision": stood.history.now,
             "can_undo": stood.can_undo,
             "can_redo": bool(stood.history.redo),
         }

@@ -57,7 +57,8 @@ def _step_chart(asked: Asked) -> Change:
 
 def _made(asked: Asked, make: Callable[[Mapping[str, object]], Edit]) -> Change:
     chart = wanted(asked, "chart", str)
-    return lambda desk, keeping: chart_edited(desk, keeping, chart, make=make)
+    seen = wanted(asked, "chart_seen", int) if "chart_seen" in asked else None
+    return lambda desk, keeping: chart_edited(desk, keeping, chart, make=make, seen=seen)
 
 
 CHART_DEEDS: Mapping[str, Callable[[Asked], Change]] = MappingProxyType(

@@ -7,6 +7,7 @@ from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
 
+from thruline.app.chart_desk import charts_caught_up
 from thruline.app.desk import Desk, Keeping, caught_up, open_desk
 from thruline.app.desk_answer import desk_json
 from thruline.app.frame import Json
@@ -104,8 +105,8 @@ class Room:
             self.turn += 1
 
     def look_at_file(self) -> None:
-        """Notice what something else has written."""
-        self._change(lambda desk, _: desk)
+        """Notice what something else has written, into the rig or into a chart that it uses."""
+        self._change(charts_caught_up)
 
     @property
     def is_watched(self) -> bool:

@@ -6,6 +6,8 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 
+from tests.workbench.asking import act, in_thread
+
 
 @pytest.fixture
 def charts(page, bench):
@@ -66,6 +68,27 @@ def test_nothing_of_weight_is_found_where_a_chart_is_filled_in(charts, look):
     charts.evaluate("() => { window.axe = undefined; }")
     found = Axe().run(charts).response["violations"]
     assert [one["id"] for one in found if one["impact"] in ("serious", "critical")] == []
+
+
+def test_the_later_of_two_browsers_is_asked_before_anything_is_overwritten(charts, bench, folder):
+    charts.get_by_role("button", name="Copy it beside the rig").press("Enter")
+    file = folder / "charts" / "bramley-delay.chart.toml"
+    _until(charts, file.is_file)
+    charts.wait_for_selector("#facts input", state="attached")
+    charts.locator("[data-clause=settle] > summary").press("Enter")
+    charts.route("**/charts.json*", lambda route: route.abort())  # it does not hear of the other
+    asked = {"chart": "bramley-delay", "address": "settle.ms", "text": "777"}
+    assert in_thread(lambda: act(bench, "good", "chart-fact", **asked, chart_seen=1))[0] == 200
+    charts.wait_for_selector("#said.bad")
+    charts.unroute("**/charts.json*")
+    field = charts.get_by_label("settle: ms", exact=True)
+    field.fill("500")
+    field.press("Tab")
+    charts.wait_for_selector("#ask[open]:has-text('was changed meanwhile, to 777')")
+    assert "ms = 777" in file.read_text()
+    charts.get_by_role("button", name="Put mine in its place").click()
+    _until(charts, lambda: "ms = 500" in file.read_text())
+    expect(charts.locator("[data-address='settle.ms'][aria-invalid]")).to_have_count(0)
 
 
 def test_a_chart_that_is_not_there_is_said_to_be_none(page, bench):

@@ -7,13 +7,24 @@ import { act, ask, follow } from "./rig.js";
 
 let chosen = new URLSearchParams(location.search).get("chart") ?? "";
 let asking = 0;
+let revision = 1;
 const copying = { of: "", form: null };
 
+// What somebody else has put into the chart meanwhile is not overwritten: it is shown, then asked about.
+async function change(deed, asked) {
+  try {
+    return await act(deed, { chart: chosen, chart_seen: revision, ...asked });
+  } catch (trouble) {
+    if (trouble.clashes) await load();
+    throw trouble;
+  }
+}
+
 const doing = {
-  fact: (address, text) => act("chart-fact", { chart: chosen, address, text }),
-  add: (address, list, texts) => act("add-chart-fact", { chart: chosen, address, list, texts }),
-  drop: (address) => act("drop-chart-fact", { chart: chosen, address }),
-  move: (address, by) => act("move-chart-fact", { chart: chosen, address, by }),
+  fact: (address, text) => change("chart-fact", { address, text }),
+  add: (address, list, texts) => change("add-chart-fact", { address, list, texts }),
+  drop: (address) => change("drop-chart-fact", { address }),
+  move: (address, by) => change("move-chart-fact", { address, by }),
 };
 
 function choose(id) {
@@ -79,7 +90,7 @@ function none(asked) {
 }
 
 function show(view) {
-  if (view.chart) chosen = view.chart.id;
+  if (view.chart) [chosen, revision] = [view.chart.id, view.chart.revision];
   pick("chart").replaceChildren(...view.charts.map((one) => make("option", { value: one.id, selected: one.id === chosen },
     [one.id, one.is_own ? "beside the rig" : "only read", one.is_used ? "used" : ""].filter(Boolean).join(", "))));
   if (view.chart) {

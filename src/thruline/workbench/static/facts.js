@@ -60,7 +60,11 @@ function factRow(fact, path, doing) {
       mark(field, "", reason);
       return;
     }
-    const why = await trouble(() => doing.fact(fact.address, text));
+    const why = await trouble(async () => {
+      const told = await doing.fact(fact.address, text);
+      refused.delete(fact.address); // it may have been refused at first, and then put in its place
+      return told;
+    });
     if (why) refused.set(fact.address, { text, why });
     else field.dataset.was = text;
     mark(field, why, reason);
