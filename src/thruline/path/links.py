@@ -5,6 +5,7 @@ Which end of a cable was written first does not matter: a link leads from what g
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from itertools import islice, pairwise
 
 from thruline.path.contacts import LinkState, Verdict, judge
@@ -181,7 +182,7 @@ def _directed(wires: _Wires, way: _Way, begun: Mapping[Jack, int]) -> tuple[_Way
 def _link(wires: _Wires, way: _Way) -> Link:
     start, stop = wires.ending(way[0].near), wires.ending(way[-1].far)
     joints = _joints(wires, way)
-    verdict = _misfit(wires, way) or _mismatch(start, stop) or judge(start, stop, joints)
+    verdict = _misfit(wires, way) or _mismatch(start, stop) or _judged(start, stop, joints)
     lengths = [lead.cable.length for lead in way]
     known = [length for length in lengths if length is not None]
     fits = verdict.state is not LinkState.UNFIT
@@ -195,6 +196,11 @@ def _link(wires: _Wires, way: _Way) -> Link:
         length_mm=sum(known) if len(known) == len(lengths) else None,
         hazards=spare_power(start, stop, joints) if fits else (),
     )
+
+
+@lru_cache(maxsize=1024)  # the same leads are read again for every fault that is put in elsewhere
+def _judged(start: Ending, stop: Ending, joints: tuple[Joint, ...]) -> Verdict:
+    return judge(start, stop, joints)
 
 
 def _joints(wires: _Wires, way: _Way) -> tuple[Joint, ...]:
