@@ -37,6 +37,14 @@ def test_a_good_board_ends_without_a_mend():
     assert not any(step.did is Did.MENDED for step in search.steps)
 
 
+def test_nobody_leaves_before_the_mended_unit_itself_was_looked_at():
+    steps = played(suspect(Kind.PROGRAMS_OFF, "box-2")).steps
+    mended = next(place for place, one in enumerate(steps) if one.did is Did.MENDED)
+    after = {one.on for one in steps[mended:]}
+    assert "glance 1" in after
+    assert any(one.startswith("look box-2") for one in after)
+
+
 def test_a_mend_comes_with_a_check_that_its_fault_spoils():
     one = suspect(Kind.CHANNEL_ABOVE, "box-2")
     check = confirming(field(), one)

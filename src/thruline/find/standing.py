@@ -104,7 +104,8 @@ def _last_look(belief: Belief, search: Search) -> Check | None:
     """After a mend: the glance along the whole board that nobody should leave without.
 
     A second fault may have hidden behind the first. A unit that was not right then is looked at
-    until it was seen to be right.
+    until it was seen to be right; so is the farthest that shows the very thing that was mended,
+    since a glance overlooks what a look would see.
     """
     if not belief.mended:
         return None
@@ -116,7 +117,20 @@ def _last_look(belief: Belief, search: Search) -> Check | None:
     if ahead is not None:
         return ahead
     wrong = _seen_wrong(belief)
-    return next((one for one in checks if one.trial is Trial.LOOK and one.unit in wrong), None)
+    looks = [one for one in checks if one.trial is Trial.LOOK]
+    again = next((one for one in looks if one.unit in wrong), None)
+    if again is not None:
+        return again
+    telling = [one for one in looks if _shows(belief.field, one, belief.mended[-1])]
+    farthest = telling[-1] if telling else None
+    return farthest if farthest is not None and farthest.id not in done else None
+
+
+def _shows(field: Field, check: Check, key: str) -> bool:
+    """Whether a check shows that something is as it should not be that a mend is for."""
+    column = field.outcomes[:, field.place_of[check.id]]
+    rows = [row for row, mend in enumerate(field.mends) if mend == key]
+    return any(column[row] != column[NOTHING] for row in rows)
 
 
 def _seen_wrong(belief: Belief) -> set[str]:
