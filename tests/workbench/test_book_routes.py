@@ -43,19 +43,24 @@ def test_pages_and_the_pdf(bench):
     assert told == made(bench, "sheet=settings&paper=letter")
     assert (told["pages"][0]["width"], told["pages"][0]["height"]) == (612, 792)
     assert told["pages"][0]["part"].startswith("Settings sheet")
-    status, headers, content = get(bench, f"/rig/good/book/{told['key']}/1.png")
+    status, headers, content = get(bench, f"/rig/good/book/{told['key']}/small/1.png")
     assert (status, headers["content-type"]) == (200, "image/png")
     assert content.startswith(b"\x89PNG")
     assert "immutable" in headers["cache-control"]
+    _, _, large = get(bench, f"/rig/good/book/{told['key']}/large/1.png")
+    assert len(large) > 1.5 * len(content)
+    status, _, text = request(bench, "GET", f"/rig/good/book/{told['key']}/huge/1.png")
+    assert (status, "small, large" in text) == (422, True)
     status, headers, content = get(bench, "/rig/good/book/print.pdf?sheet=settings&paper=letter")
     assert (status, len(content)) == (200, told["bytes"])
     assert headers["content-disposition"] == "attachment; filename*=UTF-8''good.settings.pdf"
-    status, _, text = request(bench, "GET", f"/rig/good/book/{told['key']}/99.png")
+    status, _, text = request(bench, "GET", f"/rig/good/book/{told['key']}/small/99.png")
     assert (status, "the last is" in text) == (422, True)
 
 
 @pytest.mark.parametrize(
-    "place", ["made.json?paper=a5", "made.json?sheet=recipes", "print.pdf?paper=", "old/1.png"]
+    "place",
+    ["made.json?paper=a5", "made.json?sheet=recipes", "print.pdf?paper=", "old/small/1.png"],
 )
 def test_what_there_is_not(bench, place):
     status, _, text = request(bench, "GET", f"/rig/good/book/{place}")

@@ -9,7 +9,7 @@ from tests.opening import open_text, with_head
 from thruline.app.mend import state_of
 from thruline.base.errors import WorldFailed
 from thruline.proof.example_boards import DELAY, TO_DELAY, a_preset, board
-from thruline.workbench.printing import Worker, picture, printed, wish_for
+from thruline.workbench.printing import SMALL, Worker, picture, printed, wish_for
 
 TEXT = with_head(board(DELAY, TO_DELAY, a_preset(1, "One", 'delay = "11B"')).rig)
 
@@ -23,14 +23,14 @@ def test_a_print_is_made_elsewhere_as_here():
         worker = Worker()
         try:
             there = await worker.do(printed, wish(sheet="programming"))
-            shown = await worker.do(picture, (there.pdf, 1))
+            shown = await worker.do(picture, (there.pdf, 1, SMALL))
         finally:
             worker.close()
         return there, shown
 
     there, shown = asyncio.run(work())
     assert there == printed(wish(sheet="programming"))
-    assert shown == picture((there.pdf, 1))
+    assert shown == picture((there.pdf, 1, SMALL))
 
 
 def test_chosen_parts_only():

@@ -1,8 +1,9 @@
 """The addresses of the Book page: prints that are made, their pages as pictures, the PDF itself."""
 
 import asyncio
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from hashlib import sha256
+from types import MappingProxyType
 
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
@@ -15,10 +16,21 @@ from thruline.binding import today
 from thruline.papers.book_data import PAPERS
 from thruline.workbench.asked import attachment
 from thruline.workbench.house import House
-from thruline.workbench.printing import Printed, Wish, Worker, picture, printed, wish_for
+from thruline.workbench.printing import (
+    LARGE,
+    SMALL,
+    Printed,
+    Wish,
+    Worker,
+    picture,
+    printed,
+    wish_for,
+)
 
 MOST_KEPT = 6
 """So many prints are kept, of all rigs together; one of a large rig has some 2 MB."""
+SIZES: Mapping[str, float] = MappingProxyType({"small": SMALL, "large": LARGE})
+"""Pictures of pages, by pixels a point."""
 GONE = 499
 """For a browser that has stopped waiting: nobody reads it."""
 FOR_EVER = {"cache-control": "private, max-age=86400, immutable"}
@@ -38,7 +50,7 @@ class Books:
         return [
             Route("/rig/{rig}/book/made.json", self.made),
             Route("/rig/{rig}/book/print.pdf", self.pdf),
-            Route("/rig/{rig}/book/{key}/{number:int}.png", self.picture),
+            Route("/rig/{rig}/book/{key}/{size}/{number:int}.png", self.picture),
         ]
 
     def close(self) -> None:
@@ -66,14 +78,17 @@ class Books:
         return Response(found.pdf, media_type="application/pdf", headers=attachment(name))
 
     async def picture(self, request: Request) -> Response:
-        """A page of a print as a picture."""
+        """A page of a print as a picture, `small` or `large`."""
         found = self._kept.get(request.path_params["key"])
         if found is None:
             raise CannotUse("this print is not kept any more; open the Book page again")
         number = request.path_params["number"]
         if not 1 <= number <= len(found.leaves):
             raise CannotUse(f"there is no page {number}; the last is {len(found.leaves)}")
-        shown = await self._worker.do(picture, (found.pdf, number))
+        size = request.path_params["size"]
+        if size not in SIZES:
+            raise CannotUse(f'there are no "{size}" pages; there are {", ".join(SIZES)}')
+        shown = await self._worker.do(picture, (found.pdf, number, SIZES[size]))
         return Response(shown, media_type="image/png", headers=FOR_EVER)
 
     async def _wish(self, request: Request) -> Wish:

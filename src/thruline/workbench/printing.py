@@ -24,8 +24,8 @@ from thruline.workshop.inside import InsideShelf
 
 A = TypeVar("A")
 T = TypeVar("T")
-SCALE = 1.6
-"""Pixels a point: small print can be read on a page that is shown large."""
+SMALL, LARGE = 0.7, 1.6
+"""Pixels a point: to tell pages apart, many at a time; to read small print on a large page."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,10 +88,10 @@ def _material(
     return sheet_material(open_rig(document, file=file, shelves=(shelf,)), date=date)
 
 
-def picture(asked: tuple[bytes, int]) -> bytes:
-    """A page of a PDF, by its number from 1, as PNG."""
-    pdf, number = asked
-    return pictures_of(pdf, [number], scale=SCALE)[0]
+def picture(asked: tuple[bytes, int, float]) -> bytes:
+    """A page of a PDF, by its number from 1, as PNG; `asked` ends with pixels a point."""
+    pdf, number, scale = asked
+    return pictures_of(pdf, [number], scale=scale)[0]
 
 
 class Worker:

@@ -23,6 +23,13 @@ def _printed(page, before=""):
     return page.evaluate("document.body.dataset.loaded")
 
 
+def _width(page, number):
+    """Of the picture of a page, as it was sent."""
+    place = f"document.querySelector('#page-{number} img')"
+    page.wait_for_function(f"() => {place}.naturalWidth > 0", timeout=WAIT)
+    return page.evaluate(f"{place}.naturalWidth")
+
+
 def _choose(page, what, value):
     before = page.evaluate("document.body.dataset.loaded")
     page.locator(what).select_option(value)
@@ -33,12 +40,17 @@ def test_papers_as_they_print_and_anew_after_an_edit(book, bench):
     whole = _printed(book)
     count = book.locator("#pages img").count()
     assert count > 30
-    book.locator("#page-1 img").evaluate("(one) => one.decode()")
-    assert book.locator("#page-1 img").evaluate("(one) => one.naturalWidth") > 900
-    fetched = book.evaluate(
-        "performance.getEntriesByType('resource').filter(one => one.name.endsWith('.png')).length"
-    )
-    assert fetched < count  # a few at a time
+    assert 300 < _width(book, 1) < 500
+    pictures = "performance.getEntriesByType('resource').filter(one => one.name.endsWith('.png'))"
+    assert book.evaluate(f"{pictures}.length") < count / 2  # those that are seen
+    weight = f"{pictures}.reduce((sum, one) => sum + one.encodedBodySize, 0)"
+    assert book.evaluate(weight) < 100_000
+    book.locator("#go").select_option(index=book.locator("#go option").count() - 1)
+    assert 300 < _width(book, count - 2) < 700  # a page far down comes when it is gone to
+
+    book.locator("#large").check()
+    book.locator("#go").select_option("0")
+    book.wait_for_function("() => document.querySelector('#page-1 img').naturalWidth > 900")
 
     before = _choose(book, "#sheet", "settings")
     assert before != whole

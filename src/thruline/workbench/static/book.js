@@ -21,11 +21,23 @@ function wish() {
   return asked;
 }
 
+// A page has its picture fetched when it comes near to what is seen: a book has forty of them.
+const seen = new IntersectionObserver((pages) => {
+  for (const { target, isIntersecting } of pages) if (isIntersecting) fetchPicture(target);
+}, { rootMargin: "120px" });
+
+function fetchPicture(picture) {
+  seen.unobserve(picture);
+  picture.src = `${HERE}/book/${picture.dataset.print}/${pick("large").checked ? "large" : "small"}/${picture.dataset.page}.png`;
+}
+
 function leaf(made, page, at) {
   const name = `Page ${at + 1} of ${made.pages.length}${page.part ? `: ${page.part}` : ""}`;
-  return make("li", { id: `page-${at + 1}`, tabIndex: -1 },
-    make("img", { src: `${HERE}/book/${made.key}/${at + 1}.png`, alt: name, loading: "lazy",
-      width: Math.round(page.width), height: Math.round(page.height) }),
+  const picture = make("img", { alt: name });
+  picture.style.aspectRatio = `${page.width} / ${page.height}`;  // room for it, before it is there
+  Object.assign(picture.dataset, { print: made.key, page: at + 1 });
+  seen.observe(picture);
+  return make("li", { id: `page-${at + 1}`, tabIndex: -1 }, picture,
     make("span", { className: "quiet" }, String(at + 1)));
 }
 
@@ -33,6 +45,7 @@ function show(made) {
   const count = made.pages.length;
   pick("sum").textContent = `${count} ${count === 1 ? "page" : "pages"}, ${Math.ceil(made.bytes / 1000)} kB`;
   const place = scrollY;
+  seen.disconnect();
   pick("pages").replaceChildren(...made.pages.map((page, at) => leaf(made, page, at)));
   pick("pages").removeAttribute("aria-busy");
   scrollTo(0, place);
@@ -103,7 +116,10 @@ pick("stop").onclick = () => {
   waiting?.abort();
   rest("Stopped. Choose anything to print again.");
 };
-pick("large").onchange = () => pick("pages").classList.toggle("large", pick("large").checked);
+pick("large").onchange = () => {
+  pick("pages").classList.toggle("large", pick("large").checked);
+  for (const picture of pick("pages").querySelectorAll("img")) seen.observe(picture);
+};
 pick("go").onchange = () => {
   const page = pick(`page-${Number(pick("go").value) + 1}`);
   page.scrollIntoView();
