@@ -21,10 +21,10 @@ from thruline.outside.pdf import (
     part_starts,
 )
 from thruline.outside.samples import ORCHARD_STREET, sample_text
-from thruline.papers.book import Part, part_of
+from thruline.papers.book import Book, Part, part_of
 from thruline.papers.book_data import PAPERS
 from thruline.papers.labels import Label, Labels
-from thruline.papers.paper import Paper, Section
+from thruline.papers.paper import Paper, Section, table_of
 
 BOOK = book_of(state_of(open_text(sample_text(ORCHARD_STREET))), date="1 May 2026")
 
@@ -126,3 +126,21 @@ def test_pages_as_pictures():
 def test_what_is_no_book_is_refused(content):
     with pytest.raises(CannotUse, match=r"odd\.pdf"):
         enclosed_in(content, "odd.pdf")
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_no_row_stands_alone_at_the_end_of_a_table(paper):
+    ends = set()
+    for count in range(56, 70):
+        rows = [(str(number), f"row-{number}") for number in range(count)]
+        section = Section(title="Rows", table=table_of(("no", "words"), rows))
+        made = book_pdf(
+            Book(title="T", about="", date="", version="1",
+                 parts=(Part(name="rows", title="Rows", blocks=(section,)),)),
+            paper=paper,
+        )  # fmt: skip
+        with pypdfium2.PdfDocument(made) as document:
+            text = document[len(document) - 1].get_textpage().get_text_range()
+            ends.add((len(document), text.count("row-")))
+    assert max(ends)[0] > min(ends)[0]  # some of them go over a page
+    assert min(rows for _, rows in ends) == 2
