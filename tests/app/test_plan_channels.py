@@ -1,6 +1,7 @@
 """A channel plan of a rig as an edit of its document."""
 
 from tests.opening import open_text
+from tests.routed import two_lines
 from thruline.app.plan_channels import channel_json, channel_sections, plan_rig_channels
 from thruline.proof.example_boards import DELAY, TO_DELAY, a_cable, a_unit, board
 from thruline.rig.unit import is_omni
@@ -56,3 +57,9 @@ def test_the_sections_say_every_unit_and_the_sum():
     assert cost.table.rows[-1] == ("in all", "", "", str(found.plan.cost))
     assert cost.notes[0].startswith("Proved: ")
     assert channel_json(found)["proved"] is True
+
+
+def test_two_on_a_channel_over_two_outputs_stay_as_they_are():
+    assert not [one for one in plan_rig_channels(two_lines(), {}).choices if one.changes]
+    alike = plan_rig_channels(two_lines(controller="braeburn-six"), {})
+    assert [one for one in alike.choices if one.changes]

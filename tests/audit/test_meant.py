@@ -3,6 +3,7 @@ from dataclasses import replace
 import pytest
 
 from tests.audit.boards import board, plan
+from tests.routed import case_of_two_lines
 from thruline.audit.meant import default_taps, meant_by, parts_of
 from thruline.base.errors import CannotUse
 from thruline.proof.case import Case
@@ -53,3 +54,15 @@ def test_long_messages_are_told_apart_by_their_bytes():
     one, other = (parts_of(bytes((0xF0, 0x7D, last, 0xF7))) for last in (1, 2))
     assert one != other
     assert one[0] == 0xF
+
+
+def test_at_one_output_of_several_only_its_own_messages_are_meant():
+    case = case_of_two_lines()
+    items = case.run(case.rig.presets[0]).sending.items
+    for tap, unit in (("feet.midi-out-1", "delay"), ("feet.midi-out-2", "echo")):
+        meant = meant_by(case, [tap])
+        assert {meant.units[place] for place in meant.rows.unit.tolist()} == {unit}
+        own = [place for place, item in enumerate(items) if item.unit == unit]
+        assert meant.rows.place.tolist() == own
+    both = meant_by(case, ["feet.midi-out-1", "echo.midi-in"])
+    assert sorted(both.rows.place.tolist()) == list(range(len(items)))

@@ -1,6 +1,7 @@
 """The programming sheet, held against what the proof plays."""
 
 from tests.opening import open_text
+from tests.routed import case_by_message, case_of_two_lines
 from thruline.outside.samples import ORCHARD_STREET, sample_text
 from thruline.papers.programming_sheet import entries, programming_sheet
 from thruline.proof.case import Case
@@ -69,3 +70,17 @@ def test_pedals_come_last_with_their_ends():
 def test_loops_are_told():
     rig = open_text(sample_text(ORCHARD_STREET)).rig
     assert any(one.says and "loop" in one.says[0] for one in programming_sheet(rig).sections)
+
+
+def test_a_controller_that_chooses_by_message_is_told_the_output_of_each():
+    case = case_by_message()
+    rows = [one for one in entries(case, case.rig.presets[0]) if one.says != "wait"]
+    items = case.run(case.rig.presets[0]).sending.items
+    marks = {"delay": "OUT L", "echo": "OUT R"}
+    assert [one.output for one in rows] == [marks[item.unit] for item in items]
+    cells = [row[6] for row in programming_sheet(case.rig).sections[0].table.rows]
+    assert sum(cell.endswith("; output OUT R") for cell in cells) == sum(
+        item.unit == "echo" for item in items
+    )
+    by_unit = case_of_two_lines()
+    assert not any(one.output for one in entries(by_unit, by_unit.rig.presets[0]))

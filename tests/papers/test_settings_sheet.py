@@ -1,6 +1,7 @@
 """The settings sheet."""
 
 from tests.opening import open_text
+from tests.routed import case_of_two_lines
 from thruline.base.measures import shown_ms
 from thruline.papers.settings_sheet import bring_up_order, settings_sheet
 from thruline.proof.board import Board
@@ -63,3 +64,14 @@ def test_several_channels_and_a_name_of_its_own():
     paper = settings_sheet(board_of(REVERB, BASS, a_unit("supply", "elstar-supply")))
     assert any(one.title == "Hall (Pippin Reverb)" for one in paper.sections)
     assert "Nothing to set on: Elstar Twelve." in paper.about
+
+
+def test_a_controller_that_chooses_by_unit_is_told_which_output_each_unit_is_on():
+    paper = settings_sheet(case_of_two_lines().board)
+    section = next(one for one in paper.sections if one.title.endswith(": outputs"))
+    assert [row[1:] for row in section.table.rows] == [
+        ("Bramley Delay", "3", "LINE A"),
+        ("Bramley Delay", "3", "LINE B"),
+    ]
+    alike = settings_sheet(case_of_two_lines(controller="braeburn-six").board)
+    assert not [one for one in alike.sections if one.title.endswith(": outputs")]

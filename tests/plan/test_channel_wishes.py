@@ -82,3 +82,18 @@ def test_a_pin_that_cannot_be(pinned, says):
     with pytest.raises(CannotUse) as trouble:
         wishes(make_unit("delay", "bramley"), make_unit("wide", "wide"), pinned=pinned)
     assert says in trouble.value.says
+
+
+def test_units_that_hear_other_outputs_share_no_line():
+    rows = [make_unit("feet", "braeburn"), *(make_unit(name, "bramley") for name in "abc")]
+    rig = make_rig(rows, make_chain("feet", "a", "b", "c"), CHARTS)
+    heard = {"a": {"one"}, "b": {"two"}, "c": {"two"}}
+    lines = {one.id: one.lines for one in channel_wishes(rig, {}, heard)}
+    assert lines["a"] != lines["b"] == lines["c"]
+
+
+def test_a_unit_that_hears_two_outputs_makes_them_one_line():
+    rows = [make_unit("feet", "braeburn"), *(make_unit(name, "bramley") for name in "abc")]
+    rig = make_rig(rows, make_chain("feet", "a", "b", "c"), CHARTS)
+    heard = {"a": {"one"}, "b": {"two"}, "c": {"one", "two"}}
+    assert len({one.lines for one in channel_wishes(rig, {}, heard)}) == 1

@@ -3,6 +3,8 @@
 from dataclasses import replace
 
 from tests.proof.boards import case_of
+from tests.routed import case_of_two_lines
+from thruline.compose.jobs import Proof
 from thruline.proof.board import NO_SENDER, Board, same_board
 from thruline.proof.example_boards import (
     DELAY,
@@ -69,3 +71,33 @@ def test_a_controller_without_abilities_can_order_and_not_pause() -> None:
     sender = case_of(rig).board.sender
     assert sender == NO_SENDER
     assert sender.means.pauses is None
+
+
+def test_units_on_one_channel_over_two_outputs_hear_only_what_is_meant_for_them() -> None:
+    case = case_of_two_lines()
+    (preset,) = case.rig.presets
+    run = case.run(preset)
+    assert {item.unit for item in run.sending.items} == {"delay", "echo"}
+    for unit in ("delay", "echo"):
+        own = [place for place, item in enumerate(run.sending.items) if item.unit == unit]
+        assert [heard.place for heard in run.heard[unit]] == own
+        assert all(fate.is_good for fate in run.receptions[unit].fates)
+
+
+def test_the_same_board_with_outputs_alike_has_them_hear_each_other() -> None:
+    case = case_of_two_lines(controller="braeburn-six")
+    (preset,) = case.rig.presets
+    run = case.run(preset)
+    everything = list(range(len(run.sending.items)))
+    assert [heard.place for heard in run.heard["delay"]] == everything
+
+
+def test_an_order_over_two_outputs_is_proved_although_they_share_a_channel() -> None:
+    case = case_of_two_lines()
+    ordered = case.composed(case.rig.presets[0]).ordered
+    assert ordered.proof is not Proof.NOT_PROVED
+    assert case.run(case.rig.presets[0]).right_us >= ordered.bound_us
+
+
+def test_a_controller_that_chooses_is_taken_to_send_every_status_byte() -> None:
+    assert not case_of_two_lines().board.sender.running_status

@@ -18,7 +18,7 @@ from thruline.rig.preset import Preset
 from thruline.rig.sweep import Sweep
 from thruline.timing.play import play
 from thruline.timing.sending import Item, ready_times
-from thruline.timing.traffic import traffic
+from thruline.timing.shares import traffic_of
 
 REST_US = 1_000_000
 """At least so long it is quiet between two pieces in one file."""
@@ -107,17 +107,24 @@ def _readings(seconds: float, interval_ms: int) -> Iterator[tuple[int, int]]:
 
 
 def _piece(case: Case, items: Sequence[Item], ready: Sequence[int], *, title: str) -> Piece:
-    """Messages played onto the first line of the controller, in the order in which they leave."""
+    """Messages played onto the first line of the controller, in the order in which they leave.
+
+    Onto all its lines, where it chooses between them.
+    """
     roads = case.board.roads
-    sent = traffic(ready, [len(one.data) for one in items], status=[one.data[0] for one in items])
-    flow = play(roads.network, [sent])[roads.starts[0]]
-    raw = [items[place].data for place in flow.ident.tolist()]
-    starts = flow.start_us.tolist()
+    lines = roads.starts if roads.senders > 1 else roads.starts[:1]
+    flows = play(roads.network, traffic_of(roads, items, ready))
+    sent: dict[int, int] = {}
+    for flow in (flows[line] for line in lines):
+        for place, start_us in zip(flow.ident.tolist(), flow.start_us.tolist(), strict=True):
+            sent.setdefault(place, start_us)
+    leaving = sorted(sent, key=lambda place: sent[place])
+    raw, starts = [items[place].data for place in leaving], [sent[place] for place in leaving]
     return Piece(
         title=title,
         messages=tuple((at_us, decode(data)) for at_us, data in zip(starts, raw, strict=True)),
         data=b"".join(raw),
-        ends_us=max(flow.end_us.tolist(), default=0),
+        ends_us=max((end for line in lines for end in flows[line].end_us.tolist()), default=0),
     )
 
 

@@ -9,11 +9,15 @@ from thruline.app.planned import Change, Tried, tried_json, try_changes
 from thruline.base.edit import remove, set_to
 from thruline.base.errors import CannotUse
 from thruline.papers.paper import Section, table_of
+from thruline.path.hearing import read_hearing
+from thruline.path.network import read_network
+from thruline.path.routing import chooses, read_routing
 from thruline.plan.channel_reasons import Choice, choices, clash_words, cost_parts
 from thruline.plan.channel_wishes import channel_wishes, omni_off
 from thruline.plan.channels import ChannelWish, Costs, Plan, plan_channels
 from thruline.plan.clash import Clash, clash
 from thruline.rig.unit import is_omni
+from thruline.rig.whole import Rig
 
 AGAIN = (
     "Presets that use a unit on another channel have to be entered again: `thruline compare` of "
@@ -65,7 +69,7 @@ def read_pinned(words: str) -> tuple[str, int]:
 def plan_rig_channels(opened: Opened, pinned: Mapping[str, int]) -> ChannelPlan:
     """The best plan. Raises CannotUse for a pinned unit that is not there or cannot be so set."""
     rig = opened.rig
-    wishes = channel_wishes(rig, pinned)
+    wishes = channel_wishes(rig, pinned, _heard(rig))
     costs = Costs()
     plan = plan_channels(wishes, costs) if wishes else _EMPTY
     found = clash(wishes) if plan is None else None
@@ -79,6 +83,21 @@ def plan_rig_channels(opened: Opened, pinned: Mapping[str, int]) -> ChannelPlan:
         clash_says=_clash_says(found, wishes, opened),
         tried=try_changes(opened, _changes(opened, chosen)),
     )
+
+
+def _heard(rig: Rig) -> Mapping[str, frozenset[str]]:
+    """For each unit the outputs that it hears of a controller that chooses between them."""
+    controller = rig.controller
+    if controller is None or not chooses(controller):
+        return {}
+    network = read_network(rig)
+    hearing = read_hearing(network)
+    outputs = read_routing(network, hearing, controller).outputs
+    found = {}
+    for name in rig.units if outputs else ():
+        routes = hearing.routes_between(controller.id, name)
+        found[name] = frozenset(route.source.socket for route in routes)
+    return found
 
 
 _EMPTY = Plan(slots={}, filtered=frozenset(), cost=0, bound=0, cases=1, solved=1)

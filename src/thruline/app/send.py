@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from itertools import compress
 
 from thruline.app.load import pick_preset
 from thruline.base.errors import CannotUse
@@ -58,16 +59,19 @@ class Step:
     shows: tuple[Shows, ...]
 
 
-def preset_step(case: Case, number: int) -> Step:
+def preset_step(case: Case, number: int, *, over: str | None = None) -> Step:
     """All messages that fulfil a preset, as they were composed, in one go.
+
+    `over` leaves those that the controller sends over this output (see `look_at_output`).
 
     Raises CannotUse when there is no such preset, or nothing to send it from.
     """
     preset = pick_preset(case.rig, number)
-    return _step(case, preset, case.composed(preset).sending, title=f"preset {preset.title}")
+    sending = case.composed(preset).sending
+    return _step(case, preset, sending, title=f"preset {preset.title}", over=over)
 
 
-def unit_steps(case: Case, number: int) -> Iterator[Step]:
+def unit_steps(case: Case, number: int, *, over: str | None = None) -> Iterator[Step]:
     """A preset unit by unit in the order of the board, as one brings a board up."""
     preset = replace(pick_preset(case.rig, number), stored=None)
     goals = goals_by_unit(case.rig, preset)
@@ -81,10 +85,40 @@ def unit_steps(case: Case, number: int) -> Iterator[Step]:
         if one.composed and one.composed.sending.items:
             name = case.rig.units[one.preset.goals[0].unit].name
             title = f"{name}, for preset {preset.title}"
-            yield _step(case, one.preset, one.composed.sending, title=title)
+            if over in (None, case.board.routing.over.get(one.preset.goals[0].unit)):
+                yield _step(case, one.preset, one.composed.sending, title=title, over=over)
 
 
-def _step(case: Case, preset: Preset, sending: Sending, *, title: str) -> Step:
+def look_at_output(case: Case, over: str | None) -> None:
+    """Refuse what would reach a unit that it is not meant for.
+
+    One port stands for one output of the controller. Where two outputs carry messages for different
+    units on one channel, a port that has the messages of both would change a unit by mistake.
+    Raises CannotUse then, and for an output that the controller does not choose from.
+    """
+    routing = case.board.routing
+    known = ", ".join(routing.outputs)
+    if over is not None and over not in routing.outputs:
+        what = f"it chooses from {known}" if known else "it sends everything over all its outputs"
+        raise CannotUse(f'the controller sends nothing over "{over}" alone; {what}')
+    if over is not None:
+        return
+    used: dict[int, str] = {}
+    spoken_to = (unit for unit in case.rig.units.values() if unit.id in routing.over)
+    for unit in (one for one in spoken_to if one.sent_on is not None and one.chart.listens):
+        channel, output = unit.sent_on or 0, routing.over[unit.id]
+        first = used.setdefault(channel, output)
+        if first != output:
+            raise CannotUse(
+                f"channel {channel} is used on {first} and on {output}, for different units; say "
+                "with --over which of them the port stands for"
+            )
+
+
+def _step(
+    case: Case, preset: Preset, sending: Sending, *, title: str, over: str | None = None
+) -> Step:
+    look_at_output(case, over)
     if case.rig.controller is None:
         raise CannotUse('this rig has no controller; name one in [rig], as in controller = "feet"')
     if not sending.items:
@@ -92,11 +126,17 @@ def _step(case: Case, preset: Preset, sending: Sending, *, title: str) -> Step:
     board, gap_us = case.board, case.board.hand.gap_us
     hand = Hand(gap_us=gap_us, running_status=False)
     run = run_one(board.roads, board.listeners, sending, hand=hand)
+    leave = case.board.routing.over
+    own = [over in (None, leave.get(item.unit or "", over)) for item in sending.items]
+    if not any(own):
+        raise CannotUse(f"{title} sends nothing over {over}")
     return Step(
         title=title,
-        messages=planned(sending.items, gap_us=gap_us),
-        meanings=meanings(case.rig, preset, run),
-        shows=tuple(_shows(case, preset, run)),
+        messages=tuple(compress(planned(sending.items, gap_us=gap_us), own)),
+        meanings=tuple(compress(meanings(case.rig, preset, run), own)),
+        shows=tuple(
+            one for one in _shows(case, preset, run) if over in (None, leave.get(one.unit.id, over))
+        ),
     )
 
 
@@ -136,11 +176,19 @@ def _trouble(fate: Fate) -> str:
     return f"a message is {fate.value.replace('-', ' ')}"
 
 
-def pick_sweep(case: Case, name: str) -> Sweep:
-    """The sweep of this name. Raises CannotUse, naming the nearest, when there is none."""
+def pick_sweep(case: Case, name: str, *, over: str | None = None) -> Sweep:
+    """The sweep of this name. Raises CannotUse, naming the nearest, when there is none.
+
+    `over` leaves the moves that the controller sends over this output (see `look_at_output`).
+    """
+    look_at_output(case, over)
     found = next((one for one in case.rig.sweeps if one.name.lower() == name.lower()), None)
     if found is not None:
-        return found
+        leave = case.board.routing.over
+        own = tuple(one for one in found.moves if over in (None, leave.get(one.unit, over)))
+        if not own:
+            raise CannotUse(f'sweep "{found.name}" moves nothing over {over}')
+        return found if over is None else replace(found, moves=own)
     names = [one.name for one in case.rig.sweeps]
     if not names:
         raise CannotUse(f'there is no preset or sweep "{name}": this rig has no sweeps')

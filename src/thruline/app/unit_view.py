@@ -9,6 +9,7 @@ from thruline.base.address import at, read_address
 from thruline.base.edit import Edit, Plain, add_to
 from thruline.base.errors import CannotUse
 from thruline.document.naming import labels
+from thruline.path.routing import Routing
 from thruline.rig.chart import Setting
 from thruline.rig.nearest import nearest
 from thruline.rig.socket import GIVES, TAKES, SocketKind
@@ -26,7 +27,7 @@ def units_json(state: State, shelves: Sequence[Shelf]) -> Json:
     return {
         "units": [
             {
-                **_unit(unit, is_controller=unit is rig.controller),
+                **_unit(unit, routing=state.case.board.routing, is_controller=unit is rig.controller),
                 "goes": [one.says for one in going_with(state, unit.id)],
             }
             for unit in rig.units.values()
@@ -39,8 +40,9 @@ def units_json(state: State, shelves: Sequence[Shelf]) -> Json:
     }
 
 
-def _unit(unit: Unit, *, is_controller: bool) -> Json:
+def _unit(unit: Unit, *, routing: Routing, is_controller: bool) -> Json:
     rule = unit.chart.channel
+    sent_to = unit.chart.listens and unit.id in routing.over
     return {
         "id": unit.id,
         "address": str(unit.address),
@@ -51,6 +53,9 @@ def _unit(unit: Unit, *, is_controller: bool) -> Json:
         "is_controller": is_controller,
         "channel": unit.channel,
         "sent_on": unit.sent_on,
+        "sent_over": unit.sent_over,
+        "goes_over": routing.over[unit.id] if sent_to else None,
+        "sent_over_outputs": list(routing.outputs) if sent_to else [],
         "channels": list(rule.allowed) if rule else [],
         "channel_where": rule.where if rule else "",
         "settings": [_setting(unit, one) for one in unit.chart.settings.values()],

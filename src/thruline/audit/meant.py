@@ -120,7 +120,7 @@ def meant_by(case: Case, taps: Sequence[str], *, before: Case | None = None) -> 
         *_preset_steps(rig),
         *(Step(None, one.name, f'sweep "{one.name}"') for one in rig.sweeps),
     )
-    heard = _passes(roads.network)
+    heard = [_passes(roads.network, sender) for sender in range(roads.senders)]
     found = list(_rows(case, places, old=False))
     changed: tuple[int, ...] = ()
     if before is not None:
@@ -139,7 +139,7 @@ def meant_by(case: Case, taps: Sequence[str], *, before: Case | None = None) -> 
         lines=tuple(jacks[line] for line in passing),
         cut=_cuts(roads.network, heard, passing=passing, taps=lines_of),
         own=np.array([_own_channel(rig, jacks[line]) for line in passing], np.int64),
-        rows=_columns(found, heard, lines_of),
+        rows=_columns(found, heard, lines_of, senders=[roads.sender_of.get(one) for one in units]),
         changed=changed,
     )
 
@@ -238,13 +238,25 @@ def _old_rows(
     return found, tuple(changed)
 
 
-def _columns(found: Sequence[_Row], heard: Sequence[Mask], lines: Sequence[int]) -> Rows:
-    """The rows as columns, once for each tap that hears them."""
+def _columns(
+    found: Sequence[_Row],
+    heard: Sequence[Sequence[Mask]],
+    lines: Sequence[int],
+    *,
+    senders: Sequence[int | None],
+) -> Rows:
+    """The rows as columns, once for each tap that hears them.
+
+    `heard` holds what gets to each line for each sender, `senders` that of each unit; what is for
+    no unit, or for one without a sender of its own, leaves by all of them.
+    """
+    everyone = range(len(heard))
+    own = [everyone if one is None else (one,) for one in (*senders, None)]
     spread = [
         row._replace(tap=tap)
         for tap, line in enumerate(lines)
         for row in found
-        if heard[line][min(0xFF, row.kind << 4 | row.channel)]
+        if any(heard[one][line][min(0xFF, row.kind << 4 | row.channel)] for one in own[row.unit])
     ]
     table = np.array(spread, np.int64).reshape(-1, len(_Row._fields))
     columns = dict(zip(_Row._fields, np.ascontiguousarray(table.T), strict=True))
@@ -252,12 +264,12 @@ def _columns(found: Sequence[_Row], heard: Sequence[Mask], lines: Sequence[int])
     return Rows(**columns, **truths)
 
 
-def _passes(network: Network, *, without: int | None = None) -> list[Mask]:
-    """For each line which status bytes of the controller get to it; `without` passes nothing on."""
+def _passes(network: Network, sender: int, *, without: int | None = None) -> list[Mask]:
+    """For each line which status bytes of a sender get to it; `without` passes nothing on."""
     found = [np.zeros(256, np.bool_) for _ in network.lines]
     for index in network.in_order:
         line = network.lines[index]
-        if isinstance(line, Output) and line.sender == 0:
+        if isinstance(line, Output) and line.sender == sender:
             found[index][:] = True
         if index == without:
             continue
@@ -272,12 +284,17 @@ def _passes(network: Network, *, without: int | None = None) -> list[Mask]:
 
 
 def _cuts(
-    network: Network, heard: Sequence[Mask], *, passing: Sequence[int], taps: Sequence[int]
+    network: Network,
+    heard: Sequence[Sequence[Mask]],
+    *,
+    passing: Sequence[int],
+    taps: Sequence[int],
 ) -> Mask:
     """For each line that passes on, and each tap, the status bytes that would be lost there."""
     cut = np.zeros((len(passing), len(taps), 256), np.bool_)
     for place, line in enumerate(passing):
-        left = _passes(network, without=line)
-        for tap, tapped in enumerate(taps):
-            cut[place, tap] = heard[tapped] & ~left[tapped]
+        for sender, whole in enumerate(heard):
+            left = _passes(network, sender, without=line)
+            for tap, tapped in enumerate(taps):
+                cut[place, tap] |= whole[tapped] & ~left[tapped]
     return cut

@@ -14,7 +14,7 @@ from thruline.timing.flow import Flow
 from thruline.timing.network import Network, Output, network
 from thruline.timing.play import play
 from thruline.timing.sending import Item, ready_times
-from thruline.timing.traffic import batch, traffic
+from thruline.timing.shares import batches_of, traffic_of
 
 STATUSES = 256
 
@@ -33,7 +33,7 @@ class Wire:
     def __init__(self, meant: Meant, faults: Sequence[Fault]) -> None:
         case = meant.case
         roads = case.board.roads
-        self._hand = case.board.hand
+        self._hand, self._roads = case.board.hand, roads
         self._taps = [line_at(case.rig, roads, tap) for tap in meant.taps]
         self._kept = np.ones((len(meant.taps), STATUSES), np.bool_)
         self._network = roads.network
@@ -55,11 +55,11 @@ class Wire:
             ready[row, : len(items)] = times
             length[row, : len(items)] = [len(item.data) for item in items]
             status[row, : len(items)] = [item.data[0] for item in items]
-        played = play_many(self._network, [batch(ready, length, status=status)])
+        played = play_many(self._network, batches_of(self._roads, sendings, ready, length, status))
         found: list[list[Heard]] = [[] for _ in sendings]
         for tap, line in enumerate(self._taps):
             for ident, heard in self._at(tap, played.flows[line]):
-                row, place = divmod(ident, width)
+                row, place = divmod(ident % (len(sendings) * width), width)
                 at_us = heard.at_us - row * played.pitch_us
                 data = sendings[row][place].data[1 if heard.data else 0 :]
                 if not played.might_lose[row]:
@@ -74,12 +74,7 @@ class Wire:
         self, items: Sequence[Item], ready: np.ndarray[Any, np.dtype[np.int64]]
     ) -> list[Heard]:
         """A sending by itself, with what full buffers lose."""
-        sent = traffic(
-            ready[: len(items)],
-            [len(item.data) for item in items],
-            status=[item.data[0] for item in items],
-        )
-        flows = play(self._network, [sent])
+        flows = play(self._network, traffic_of(self._roads, items, ready[: len(items)]))
         return [
             Heard(heard.at_us, tap, items[ident].data[1 if heard.data else 0 :])
             for tap, line in enumerate(self._taps)

@@ -137,13 +137,19 @@ def _might_save(wanted: Sequence[Wanted], travels: Mapping[str, Travel]) -> int:
     One status byte a piece, on the sender's line and at every hop. An order that saves them all,
     each piece made that much longer again, is still an order, and ends no more than this later.
     """
-    listed = [one.unit.sent_on for one in wanted]
+    listed = [_address(one, travels) for one in wanted]
     if len(set(listed)) == len(listed):
         return 0
     channels = Counter(listed)
-    shared = [one for one in wanted if channels[one.unit.sent_on] > 1]
+    shared = [one for one in wanted if channels[_address(one, travels)] > 1]
     hops = max((travels.get(one.unit.id, _AT_ONCE).whole_hops for one in shared), default=0)
     return BYTE_US * (1 + hops) * sum(len(one.groups) + bool(one.head) for one in shared)
+
+
+def _address(wanted: Wanted, travels: Mapping[str, Travel]) -> tuple[int | None, int]:
+    """The channel, and the output where the controller chooses one."""
+    unit = wanted.unit
+    return unit.sent_on, travels.get(unit.id, _AT_ONCE).sender
 
 
 def compose(

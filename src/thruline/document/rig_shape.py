@@ -69,6 +69,14 @@ class UnitShape(Shape):
         ChannelNumber | None,
         Field(description="The channel the controller uses for it, when that is another one."),
     ] = None
+    sent_over: Annotated[
+        Id | None,
+        Field(
+            description="The MIDI output of the controller over which it is addressed, where the "
+            "controller chooses one. Left out, it is the one that leads to the unit.",
+            examples=["midi-out-2"],
+        ),
+    ] = None
     settings: Annotated[dict[Id, str], Field(examples=[{"midi-out": "thru"}])] = {}
     place: PlaceShape | None = None
     odds: Annotated[

@@ -14,7 +14,8 @@ from thruline.timing.receive import Arrival
 from thruline.timing.roads import Roads
 from thruline.timing.run import Hand
 from thruline.timing.sending import Item, ready_times
-from thruline.timing.traffic import Batch, batch, traffic
+from thruline.timing.shares import batches_of, traffic_of
+from thruline.timing.traffic import Batch
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +33,7 @@ class Played:
     """One sending over one board, looked up unit by unit.
 
     Of a batch, `within` are the places of this sending in the flow of each line; it begins at
-    `begin_us`, and its first message is called `first`.
+    `begin_us`, and its first message is called `first`, of `cells` that each sender of it has.
     """
 
     world: World
@@ -41,6 +42,7 @@ class Played:
     within: tuple[slice, ...] = ()
     begin_us: int = 0
     first: int = 0
+    cells: int = 1 << 60
     _at: dict[str, tuple[Arrival, ...]] = field(default_factory=dict)
 
     def at(self, unit: str) -> tuple[Arrival, ...]:
@@ -57,7 +59,7 @@ class Played:
         within = self.within[line] if self.within else slice(None)
         columns = (flow.ident[within], flow.start_us[within], flow.end_us[within])
         for ident, start, end in zip(*(one.tolist() for one in columns), strict=True):
-            data = self.items[ident - self.first].data
+            data = self.items[ident % self.cells - self.first].data
             yield Arrival(start - self.begin_us, end - self.begin_us, data)
 
 
@@ -67,8 +69,7 @@ def play_all(world: World, sendings: Sequence[tuple[Item, ...]]) -> list[Played]
         return [Played(world, items, ()) for items in sendings]
     if len(sendings) == 1:
         return [_alone(world, sendings[0])]
-    table = _table(world, sendings)
-    played = play_many(world.roads.network, [table])
+    played = play_many(world.roads.network, _batches(world, sendings))
     width = played.widths[0]
     return [
         _alone(world, items)
@@ -80,6 +81,7 @@ def play_all(world: World, sendings: Sequence[tuple[Item, ...]]) -> list[Played]
             tuple(of_sending(played, line, number) for line in range(len(played.flows))),
             number * played.pitch_us,
             number * width,
+            len(sendings) * width,
         )
         for number, items in enumerate(sendings)
     ]
@@ -87,8 +89,8 @@ def play_all(world: World, sendings: Sequence[tuple[Item, ...]]) -> list[Played]
 
 def _alone(world: World, items: tuple[Item, ...]) -> Played:
     times = _times(world, items)
-    sent = traffic(times, [len(one.data) for one in items], status=[one.data[0] for one in items])
-    return Played(world, items, play(world.roads.network, [sent]) if items else ())
+    sent = traffic_of(world.roads, items, times)
+    return Played(world, items, play(world.roads.network, sent) if items else ())
 
 
 def _times(world: World, items: tuple[Item, ...]) -> list[int]:
@@ -96,7 +98,7 @@ def _times(world: World, items: tuple[Item, ...]) -> list[int]:
     return ready_times(items, gap_us=hand.gap_us, running_status=hand.running_status)
 
 
-def _table(world: World, sendings: Sequence[tuple[Item, ...]]) -> Batch:
+def _batches(world: World, sendings: Sequence[tuple[Item, ...]]) -> list[Batch]:
     shape = (len(sendings), max(len(items) for items in sendings))
     ready, length = np.zeros(shape, np.int64), np.zeros(shape, np.int64)
     status = np.full(shape, 0x80, np.int64)
@@ -105,4 +107,4 @@ def _table(world: World, sendings: Sequence[tuple[Item, ...]]) -> Batch:
         ready[row, :count] = _times(world, items)
         length[row, :count] = [len(one.data) for one in items]
         status[row, :count] = [one.data[0] for one in items]
-    return batch(ready, length, status=status)
+    return batches_of(world.roads, sendings, ready, length, status)

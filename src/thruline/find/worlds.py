@@ -200,7 +200,8 @@ class Worlds:
         network = read_network(rig)
         sender = self.meant.case.board.sender if rig.controller is not None else NO_SENDER
         hand = Hand(gap_us=sender.gap_us, running_status=sender.running_status)
-        return World(rig, network, roads_of(network, rig.controller), hand)
+        routing = self.meant.case.board.routing  # its set-up stays, whatever is plugged where
+        return World(rig, network, roads_of(network, rig.controller, routing), hand)
 
     def _ear(self, unit: str, changes: Iterable[Change]) -> Listener:
         made = [one for one in changes if one.of_rig is not None and one.on == unit]

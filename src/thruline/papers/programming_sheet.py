@@ -6,7 +6,9 @@ from dataclasses import dataclass, replace
 from thruline.compose.goals import loop_control
 from thruline.compose.meaning import Meaning, meanings
 from thruline.papers.paper import Paper, Section, table_of
+from thruline.papers.settings_sheet import marked
 from thruline.proof.case import Case
+from thruline.rig.controller import Routing
 from thruline.rig.preset import Preset, Stored
 from thruline.rig.sweep import Move, Sweep
 from thruline.rig.unit import Unit
@@ -22,7 +24,8 @@ HEAD = ("", "no", "enter", "channel", "number", "value", "for")
 class Entry:
     """One row to type: what kind it is, and the numbers as the controller's screen shows them.
 
-    `value` is None for what has one number only, `channel` for what has none.
+    `value` is None for what has one number only, `channel` for what has none. `output` is the one
+    to choose for it, as it is marked, where the controller chooses one for each message.
     """
 
     enter: str
@@ -30,6 +33,7 @@ class Entry:
     number: int
     value: int | None
     says: str
+    output: str = ""
 
     @property
     def total(self) -> int:
@@ -43,11 +47,27 @@ def entries(case: Case, preset: Preset) -> tuple[Entry, ...]:
     shown_from = _programs_from(rig)
     run = case.run(preset)
     rows: list[Entry] = []
+    by_message = _is_by_message(rig)
     for item, meaning in zip(run.sending.items, meanings(rig, preset, run), strict=True):
         if item.pause_us:
             rows.append(_pause(item.pause_us))
-        rows.append(_entry(item, meaning, shown_from))
+        entry = _entry(item, meaning, shown_from)
+        rows.append(replace(entry, output=_output(case, item)) if by_message else entry)
     return tuple(rows)
+
+
+def _is_by_message(rig: Rig) -> bool:
+    abilities = rig.controller.chart.abilities if rig.controller else None
+    return abilities is not None and abilities.routing is Routing.BY_MESSAGE
+
+
+def _output(case: Case, item: Item) -> str:
+    """The output to choose for a message; "all" for one that is for no unit."""
+    controller, over = case.rig.controller, case.board.routing.over
+    if controller is None or not case.board.routing.chooses:
+        return ""
+    socket = over.get(item.unit or "")
+    return marked(controller, socket) if socket else "all"
 
 
 def _programs_from(rig: Rig) -> int:
@@ -121,7 +141,7 @@ def _section(case: Case, preset: Preset, *, now: Sequence[Stored] | None) -> Sec
             "" if one.channel is None else str(one.channel),
             str(one.number),
             "" if one.value is None else str(one.value),
-            one.says,
+            f"{one.says}; output {one.output}" if one.output else one.says,
         )
         for place, one in enumerate(rows, 1)
     ]

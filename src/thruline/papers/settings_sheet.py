@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from thruline.base.measures import shown_ms
 from thruline.papers.paper import Paper, Section, table_of
 from thruline.proof.board import Board
+from thruline.rig.controller import Routing
 from thruline.rig.preset import Preset
 from thruline.rig.unit import Unit, is_omni
 from thruline.rig.values import Value
@@ -18,7 +19,9 @@ def settings_sheet(board: Board) -> Paper:
     """Every unit that has something to set, with a box to tick for each."""
     rig = board.rig
     units = bring_up_order(board)
-    sections = [section for unit in units for section in _sections(rig, unit)]
+    sections = [
+        section for unit in units for section in (*_sections(rig, unit), *_outputs(board, unit))
+    ]
     told = {one.id for one in units if _rows(one)}
     without = dict.fromkeys(unit.name for unit in units if unit.id not in told)
     notes = (f"Nothing to set on: {', '.join(without)}.",) if without else ()
@@ -68,6 +71,33 @@ def _sections(rig: Rig, unit: Unit) -> Iterator[Section]:
         notes=tuple(notes),
         about=f"settings:{unit.id}",
     )  # fmt: skip
+
+
+def _outputs(board: Board, controller: Unit) -> Iterator[Section]:
+    """Where a controller is told once which unit is behind which of its outputs: that."""
+    abilities = controller.chart.abilities
+    if controller is not board.rig.controller or not board.routing.chooses:
+        return
+    if abilities is None or abilities.routing is not Routing.BY_UNIT:
+        return
+    rows = [
+        (BOX, unit.name, str(unit.sent_on), marked(controller, board.routing.over[unit.id]))
+        for unit in board.rig.units.values()
+        if unit.sent_on is not None and unit.chart.listens and unit is not controller
+    ]
+    if rows:
+        yield Section(
+            title=f"{controller.name}: outputs",
+            says=("In its own set-up, give every unit the output that it is plugged into.",),
+            table=table_of(("", "unit", "channel", "output"), rows),
+            about=f"settings:{controller.id}",
+        )
+
+
+def marked(unit: Unit, socket: str) -> str:
+    """A socket by what is printed beside it, if its chart says."""
+    known = unit.chart.sockets.get(socket)
+    return known.marked if known and known.marked else socket
 
 
 def _rows(unit: Unit) -> Sequence[tuple[str, ...]]:

@@ -73,10 +73,17 @@ class Hearing:
         """The routes from one unit to another."""
         return self.by_pair.get((source, target), ())
 
-    def hears(self, source: str, target: str, *, status: int | None = None) -> Heard:
-        """Whether what one unit sends reaches another: at all, or a message of this status byte."""
+    def hears(
+        self, source: str, target: str, *, status: int | None = None, over: str | None = None
+    ) -> Heard:
+        """Whether what one unit sends reaches another: at all, or a message of this status byte.
+
+        Over any of its outputs, or only over this one.
+        """
         heard = Heard.NO if self.complete else Heard.CANNOT_TELL
         for route in self.routes_between(source, target):
+            if over not in (None, route.source.socket):
+                continue
             through = route.certain or None if status is None else gets_through(route, status)
             if through:
                 return Heard.YES

@@ -1,7 +1,8 @@
 """What the units of a rig want of a channel plan, and which of them share a line."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
+from types import MappingProxyType
 
 from thruline.base.errors import CannotUse
 from thruline.path.parts import parts_of
@@ -15,18 +16,41 @@ FIRST = 2
 """Where the order of the sound begins; channel 1 is what most units fall back on."""
 
 
-def channel_wishes(rig: Rig, pinned: Mapping[str, int]) -> tuple[ChannelWish, ...]:
+def channel_wishes(
+    rig: Rig, pinned: Mapping[str, int], heard: Mapping[str, Collection[str]] = MappingProxyType({})
+) -> tuple[ChannelWish, ...]:
     """Every unit that listens to a channel. `pinned` units get the channel that is given.
+
+    `heard` gives for a unit the outputs of the controller that it hears, where that chooses one for
+    each message: then units that hear none in common share no line.
 
     Raises CannotUse for a pinned unit that is not there, takes no channel, or not this one.
     """
     units = [unit for unit in rig.units.values() if unit.chart.listens]
     for name, channel in pinned.items():
         _look_at_wish(units, name, channel)
-    lines = parts_of(rig)
+    lines = _apart(parts_of(rig), heard)
     wishes = [_wish(unit, lines[unit.id], pinned.get(unit.id)) for unit in units]
     ideal = {name: Slot(lines[name], channel) for name, channel in _walk(rig, wishes)}
     return tuple(replace(one, ideal=ideal[one.id]) for one in wishes)
+
+
+def _apart(parts: Mapping[str, int], heard: Mapping[str, Collection[str]]) -> dict[str, int]:
+    """The parts of a board, those apart that hear different outputs of the controller.
+
+    Outputs that any unit hears together are one line. A unit that hears none stays with the part.
+    """
+    groups: list[set[str]] = []
+    for outputs in heard.values():
+        together = set(outputs).union(*(one for one in groups if one & set(outputs)))
+        groups = [one for one in groups if not one & together] + ([together] if together else [])
+    line_of = {output: number for number, one in enumerate(groups) for output in one}
+    first = max(parts.values(), default=0) + 1
+    lines = dict(parts)
+    for name, outputs in heard.items():
+        if outputs and (line := line_of[min(outputs)]):
+            lines[name] = first + line - 1
+    return lines
 
 
 def omni_off(unit: Unit) -> tuple[str, str] | None:

@@ -10,6 +10,7 @@ from thruline.compose.jobs import Means
 from thruline.compose.preset import Sender, sender_of
 from thruline.path.hearing import Hearing, read_hearing
 from thruline.path.network import Network, read_network
+from thruline.path.routing import Routing, read_routing
 from thruline.proof.apart import hear_alike, nature_of, units_apart
 from thruline.proof.finding import Result
 from thruline.proof.kept import Kept
@@ -51,9 +52,14 @@ class Board:
         return read_hearing(self.network)
 
     @cached_property
+    def routing(self) -> Routing:
+        """Over which output the controller addresses each unit, where it chooses one."""
+        return read_routing(self.network, self.hearing, self.rig.controller)
+
+    @cached_property
     def roads(self) -> Roads:
         """The same as lines to be played."""
-        return roads_of(self.network, self.rig.controller)
+        return roads_of(self.network, self.rig.controller, self.routing)
 
     def waits_key(self, kept: Kept) -> int:
         """A number that boards share on which the same jobs need the same waits.
@@ -66,7 +72,8 @@ class Board:
             units = [nature_of(one) if moved else id(one.unit) for one in self.listeners]
             kept.hold(one.unit for one in self.listeners)
             inputs = tuple(self.roads.inputs.items())
-            key = kept.number_of((self.roads.network.lines, inputs, self.hand, tuple(units)))
+            sent = tuple(self.roads.sender_of.items())
+            key = kept.number_of((self.roads.network.lines, inputs, self.hand, tuple(units), sent))
             object.__setattr__(self, "_waits_key", key)
             return key
         return self._waits_key
@@ -93,10 +100,14 @@ class Board:
 
     @cached_property
     def sender(self) -> Sender:
-        """How the controller orders and pauses."""
+        """How the controller orders and pauses.
+
+        One that chooses between outputs is taken to send every status byte.
+        """
         controller = self.rig.controller
         abilities = controller.chart.abilities if controller else None
-        return sender_of(abilities) if abilities else NO_SENDER
+        sender = sender_of(abilities) if abilities else NO_SENDER
+        return replace(sender, running_status=False) if self.routing.chooses else sender
 
     @cached_property
     def hand(self) -> Hand:

@@ -139,7 +139,9 @@ class Case:
         if before is not None and before[0] == _key_of_strokes(self.rig):
             return before[1]
         effect = self.kept_pieces.effect
-        return strokes_of(self.rig, self.hearing, self.layout, effect=effect)
+        return strokes_of(
+            self.rig, self.hearing, self.layout, over=self.board.routing.over, effect=effect
+        )
 
     @cached_property
     def held(self) -> Held:

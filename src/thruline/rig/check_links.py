@@ -6,10 +6,10 @@ from thruline.base.address import Address, at
 from thruline.document.chart_shape import (
     Bond,
     ChartShape,
-    LoopShape,
     OutputShape,
     SocketShape,
 )
+from thruline.document.controller_shape import LoopShape
 from thruline.document.power_shape import OutletShape
 from thruline.rig.chart_problem import ChartProblem
 from thruline.rig.nearest import nearest

@@ -14,6 +14,17 @@ class OrderAbility(StrEnum):
     """All program changes in channel order, then all controls."""
 
 
+class Routing(StrEnum):
+    """Which of its MIDI outputs a controller sends a message over."""
+
+    ALL = "all"
+    """Every message over every output."""
+    BY_MESSAGE = "by-message"
+    """Over the output that is chosen for the message when it is programmed."""
+    BY_UNIT = "by-unit"
+    """Over the output that is chosen for its unit, once, in the controller's own set-up."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pauses:
     """Pauses that can be put between messages: whole steps up to the longest, in ms."""
@@ -60,3 +71,4 @@ class Abilities:
     sends: frozenset[str]
     running_status: bool | None
     gap_us: int
+    routing: Routing = Routing.ALL

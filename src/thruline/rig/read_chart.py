@@ -5,10 +5,11 @@ from types import MappingProxyType
 from typing import Protocol, TypeVar
 
 from thruline.document import chart_shape as shape
+from thruline.document.controller_shape import ControllerShape, PedalInputShape
 from thruline.document.odds_shape import OddsShape
 from thruline.document.power_shape import OutletShape, PowerShape
 from thruline.rig import chart as model
-from thruline.rig.controller import Abilities, Loop, OrderAbility, Pauses, PedalInput
+from thruline.rig.controller import Abilities, Loop, OrderAbility, Pauses, PedalInput, Routing
 from thruline.rig.power import Choice, Need, Outlet
 from thruline.rig.programs import BankBytes, Digit, Numbering, WireProgram
 from thruline.rig.readings import readings_of
@@ -239,7 +240,7 @@ def _outlet(one: OutletShape) -> Outlet:
     )
 
 
-def _abilities(one: shape.ControllerShape | None) -> Abilities | None:
+def _abilities(one: ControllerShape | None) -> Abilities | None:
     if one is None:
         return None
     pauses = one.pauses
@@ -256,10 +257,11 @@ def _abilities(one: shape.ControllerShape | None) -> Abilities | None:
         sends=frozenset(one.sends),
         running_status=one.running_status,
         gap_us=one.gap_us,
+        routing=Routing(one.routing),
     )
 
 
-def _pedal(one: shape.PedalInputShape) -> PedalInput:
+def _pedal(one: PedalInputShape) -> PedalInput:
     return PedalInput(
         socket=one.socket,
         moves=one.moves,

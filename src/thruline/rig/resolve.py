@@ -91,6 +91,7 @@ def _unit(one: UnitShape, chart: Chart, place: int, settings: dict[str, str]) ->
         channel=channel,
         channel_written=one.channel is not None,
         sent_on=one.sent_on if one.sent_on is not None else channel,
+        sent_over=one.sent_over,
         settings=MappingProxyType(settings),
         stated=frozenset(one.settings),
         place=Place(spot.x, spot.y, spot.turn) if spot else None,

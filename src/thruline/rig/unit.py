@@ -25,8 +25,9 @@ class Unit:
     nothing; `stated` names those that the document does state.
     `channel` is what the unit is set to, None when it is neither stated nor given by its chart.
     `channel_written` tells that the document gives it, and not the chart's factory value.
-    `sent_on` is the channel on which the controller addresses it. `odds` are those of its chart,
-    with what the document says of this very unit in their place.
+    `sent_on` is the channel on which the controller addresses it, `sent_over` the socket of the
+    controller that the document gives for it, if it gives one. `odds` are those of its chart, with
+    what the document says of this very unit in their place.
     """
 
     id: str
@@ -39,6 +40,7 @@ class Unit:
     stated: frozenset[str]
     place: Place | None = None
     channel_written: bool = True
+    sent_over: str | None = None
     odds: Mapping[str, float] = field(default_factory=lambda: NO_ODDS)
 
     @property

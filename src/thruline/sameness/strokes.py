@@ -4,8 +4,10 @@ Every message of a sweep is given to every unit that hears it, as the timing wou
 neighbour that a sweep moves by mistake is moved here too.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
+from types import MappingProxyType
 from typing import Protocol
 
 import numpy as np
@@ -122,10 +124,16 @@ def effect_of(meant: Unit, move: Move, listener: Listener, /, *, certain: bool) 
 
 
 def strokes_of(
-    rig: Rig, hearing: Hearing, layout: Layout, *, effect: MakeEffect = effect_of
+    rig: Rig,
+    hearing: Hearing,
+    layout: Layout,
+    *,
+    over: Mapping[str, str] = MappingProxyType({}),
+    effect: MakeEffect = effect_of,
 ) -> Strokes:
     """What the sweeps of a rig move, given its board, its sweeps and the numbers of its presets.
 
+    `over` gives for a unit the output over which the controller addresses it, where it chooses.
     `effect` stands in for `effect_of`, to keep what it gave.
     """
     strokes: list[Stroke] = []
@@ -138,7 +146,8 @@ def strokes_of(
         on_recall = sends_on_recall(rig, sweep.pedal)
         for move in sweep.moves:
             stairs = values_of(move)
-            for listener, certain in _who_hears(rig, sweep, move, hearing, listeners):
+            hears = partial(hearing.hears, sweep.pedal.unit, over=_socket(rig, sweep, move, over))
+            for listener, certain in _who_hears(rig, move, listeners, hears=hears):
                 one = effect(rig.units[move.unit], move, listener, certain=certain)
                 strokes.extend(
                     make_stroke(
@@ -177,8 +186,14 @@ def sends_on_recall(rig: Rig, pedal: Jack) -> bool:
     return entry is not None and entry.on_recall
 
 
+def _socket(rig: Rig, sweep: Sweep, move: Move, over: Mapping[str, str]) -> str | None:
+    """The output that a move leaves by; None when that is every one."""
+    own = rig.controller is not None and sweep.pedal.unit == rig.controller.id
+    return over.get(move.unit) if own else None
+
+
 def _who_hears(
-    rig: Rig, sweep: Sweep, move: Move, hearing: Hearing, listeners: Iterable[Listener]
+    rig: Rig, move: Move, listeners: Iterable[Listener], *, hears: Callable[..., Heard]
 ) -> Iterator[tuple[Listener, bool]]:
     """Each unit that hears a move, or may (then it is not certain)."""
     channel = rig.units[move.unit].sent_on
@@ -188,7 +203,7 @@ def _who_hears(
         if listener.hears[channel - 1] is False:
             continue
         status = CONTROL_CHANGE | (channel - 1)
-        heard = hearing.hears(sweep.pedal.unit, listener.unit.id, status=status)
+        heard = hears(listener.unit.id, status=status)
         if heard is not Heard.NO:
             yield listener, heard is Heard.YES
 

@@ -1,7 +1,7 @@
 """A rig's MIDI outputs as lines to be played, and how far down them each unit is."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import lru_cache
 from types import MappingProxyType
 
@@ -10,6 +10,7 @@ from thruline.path.carriers import Carrier
 from thruline.path.filters import Filter
 from thruline.path.makers import leaves_status_out
 from thruline.path.network import Network as Wires
+from thruline.path.routing import EVERYWHERE, Routing
 from thruline.rig.cable import Jack
 from thruline.rig.chart import Way as Set
 from thruline.rig.unit import Unit
@@ -29,6 +30,8 @@ class Roads:
 
     `line_of` finds the line of an output, `inputs` the lines that end at a unit's inputs, in the
     order of its sockets; `travels` holds, for units that the controller reaches, the quickest way.
+    `starts` are the lines of the controller's own outputs. Where it chooses between them, each is a
+    sender of its own, and `sender_of` tells which one the messages for a unit leave by.
     """
 
     network: Network
@@ -36,36 +39,60 @@ class Roads:
     inputs: Mapping[str, tuple[int, ...]]
     travels: Mapping[str, Travel]
     starts: tuple[int, ...]
+    sender_of: Mapping[str, int] = field(default_factory=lambda: MappingProxyType({}))
+    senders: int = 1
 
 
-def roads_of(wires: Wires, controller: Unit | None) -> Roads:
-    """The lines that the links and outputs of a rig make. The controller is sender 0.
+def roads_of(wires: Wires, controller: Unit | None, routing: Routing = EVERYWHERE) -> Roads:
+    """The lines that the links and outputs of a rig make.
+
+    The controller is sender 0; one that chooses between its outputs is as many senders as it has.
 
     A link that may or may not work, and an output whose setting cannot be told, carry nothing here:
     the proof reports them as what cannot be told.
     """
     line_of = {carrier.jack: index for index, carrier in enumerate(wires.carriers)}
-    lines = [_line(carrier, line_of, controller=controller) for carrier in wires.carriers]
+    places = {socket: place for place, socket in enumerate(routing.outputs)}
+    lines = [
+        _line(carrier, line_of, controller=controller, places=places) for carrier in wires.carriers
+    ]
     inputs = {unit: _ends(wires, unit, line_of) for unit in wires.units}
     starts = tuple(
-        index for index, line in enumerate(lines) if isinstance(line, Output) and line.sender == 0
+        index
+        for index, line in enumerate(lines)
+        if isinstance(line, Output) and line.sender is not None
     )
-    reached = _reached(lines, starts)
-    travels = {}
-    for unit, ends in inputs.items():
-        ways = [reached[index] for index in ends if index in reached]
-        if ways:
-            travels[unit] = min(ways, key=_usual)
+    sender_of = {unit: places[socket] for unit, socket in routing.over.items()}
+    travels: dict[str, Travel] = {}
+    for sender in range(max(1, len(places))):
+        begins = tuple(one for one in starts if _sender(lines[one]) == sender)
+        reached = _reached(lines, begins, sender)
+        for unit, ends in inputs.items():
+            ways = [reached[index] for index in ends if index in reached]
+            if ways and sender_of.get(unit, sender) == sender:
+                travels[unit] = min(ways, key=_usual)
     return Roads(
         network=network(lines),
         line_of=MappingProxyType(line_of),
         inputs=MappingProxyType(inputs),
         travels=MappingProxyType(travels),
         starts=starts,
+        sender_of=MappingProxyType(sender_of),
+        senders=max(1, len(places)),
     )
 
 
-def _line(carrier: Carrier, line_of: Mapping[Jack, int], *, controller: Unit | None) -> Line:
+def _sender(line: Line) -> int | None:
+    return line.sender if isinstance(line, Output) else None
+
+
+def _line(
+    carrier: Carrier,
+    line_of: Mapping[Jack, int],
+    *,
+    controller: Unit | None,
+    places: Mapping[str, int],
+) -> Line:
     """One output as a line."""
     feeds = [
         feed
@@ -86,8 +113,8 @@ def _line(carrier: Carrier, line_of: Mapping[Jack, int], *, controller: Unit | N
             )
             for feed in feeds
         ),
-        sender=0 if own else None,
-        running_status=leaves_status_out(carrier) is True,
+        sender=places.get(carrier.jack.socket, 0) if own else None,
+        running_status=leaves_status_out(carrier) is True and not (own and places),
         buffer_bytes=output.buffer_bytes,
         real_time_first=True,
     )
@@ -105,9 +132,9 @@ def _ends(wires: Wires, unit: str, line_of: Mapping[Jack, int]) -> tuple[int, ..
     return tuple(dict.fromkeys(found))
 
 
-def _reached(lines: list[Line], starts: tuple[int, ...]) -> dict[int, Travel]:
+def _reached(lines: list[Line], starts: tuple[int, ...], sender: int) -> dict[int, Travel]:
     """The quickest way from the controller to every line that it reaches."""
-    reached = dict.fromkeys(starts, Travel())
+    reached = dict.fromkeys(starts, Travel(sender=sender))
     for index in network(lines).in_order:
         ways = [reached[index]] if index in reached else []
         match lines[index]:
@@ -130,7 +157,7 @@ def _fixed(feed: Feed) -> int:
 
 
 def _further(travel: Travel, fixed_us: int, *, whole: int) -> Travel:
-    return Travel(travel.fixed_us + fixed_us, travel.whole_hops + whole)
+    return Travel(travel.fixed_us + fixed_us, travel.whole_hops + whole, travel.sender)
 
 
 def _usual(travel: Travel) -> int:

@@ -18,9 +18,10 @@ from thruline.timing.play import play
 from thruline.timing.receive import Arrival, Listener, Reception, listener_of, receive
 from thruline.timing.roads import Roads
 from thruline.timing.sending import Sending
+from thruline.timing.shares import batches_of, place_in_table, traffic_of
 from thruline.timing.statuses import FIRST_SYSTEM
 from thruline.timing.tables import Tables, tables_of
-from thruline.timing.traffic import Numbers, Positions, Truths, batch, traffic
+from thruline.timing.traffic import Numbers, Positions, Truths
 
 
 class Heard(NamedTuple):
@@ -117,12 +118,14 @@ def run_all(
         came = [[NOTHING] * len(sendings)] * len(listeners)
         return _runs(listeners, sendings, came, hears=hears)
     tables = tables_of(sendings, gap_us=hand.gap_us, running_status=hand.running_status)
-    played = play_many(roads.network, [batch(tables.ready_us, tables.length, status=tables.status)])
+    rows = [sending.items for sending in sendings]
+    senders = batches_of(roads, rows, tables.ready_us, tables.length, tables.status)
+    played = play_many(roads.network, senders)
     came = [_came_in_all(played, tables, roads, one) for one in listeners]
     exactly: dict[int, tuple[int, ...]] = {}
     for number in np.flatnonzero(played.might_lose).tolist():
         row = Tables(*(table[number : number + 1] for table in tables))
-        exactly[number], alone = _exactly(roads, listeners, tables=row)
+        exactly[number], alone = _exactly(roads, listeners, sendings[number], tables=row)
         for each, found in zip(came, alone, strict=True):
             each[number] = found
     return _runs(listeners, sendings, came, hears=hears, lost=exactly)
@@ -191,7 +194,7 @@ def _came_on_line(
     """
     flow = played.flows[line]
     chosen = _listened_to(flow, ears)
-    ident = flow.ident[chosen]
+    ident = place_in_table(flow.ident[chosen], tables.length.size)
     which, place = np.divmod(ident, played.widths[0])
     begin = which * played.pitch_us
     start, end = flow.start_us[chosen] - begin, flow.end_us[chosen] - begin
@@ -199,15 +202,15 @@ def _came_on_line(
 
 
 def _exactly(
-    roads: Roads, listeners: Sequence[Listener], *, tables: Tables
+    roads: Roads, listeners: Sequence[Listener], sending: Sending, *, tables: Tables
 ) -> tuple[tuple[int, ...], list[Came]]:
     """A sending by itself: what full buffers lose of it, and what comes to each unit.
 
     `tables` hold it alone.
     """
     there = tables.length[0] > 0
-    ready, length, status, code = (table[0][there] for table in tables)
-    flows = play(roads.network, [traffic(ready, length, status=status)])
+    ready, code = tables.ready_us[0][there], tables.code[0][there]
+    flows = play(roads.network, traffic_of(roads, sending.items, ready))
     lost = {place for flow in flows if flow.lost is not None for place in flow.lost.ident.tolist()}
     came = [
         _by_end([_came_alone(flows[line], code, _ears(one)) for line in roads.inputs[one.unit.id]])

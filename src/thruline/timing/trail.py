@@ -17,7 +17,7 @@ from thruline.timing.play import play
 from thruline.timing.roads import Roads
 from thruline.timing.run import Hand
 from thruline.timing.sending import Sending, ready_times
-from thruline.timing.traffic import traffic
+from thruline.timing.shares import traffic_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,12 +85,7 @@ def play_sending(sending: Sending, ground: Ground) -> Trails:
     ready = ready_times(sending.items, gap_us=hand.gap_us, running_status=hand.running_status)
     flows: tuple[Flow, ...] = ()
     if roads.starts:
-        sent = traffic(
-            ready,
-            [len(item.data) for item in sending.items],
-            status=[item.data[0] for item in sending.items],
-        )
-        flows = play(roads.network, [sent])
+        flows = play(roads.network, traffic_of(roads, sending.items, ready))
     return Trails(
         ground=ground,
         sending=sending,
@@ -169,7 +164,9 @@ def _before(trails: Trails, line: int, place: int) -> tuple[Link, int] | None:
     if isinstance(what, Copy):
         return next(iter(_feeding(trails, line)))[0], place
     queued = flow.queued_us
-    if queued is None or (what.sender == 0 and int(queued[place]) == trails.ready_us[message]):
+    if queued is None or (
+        what.sender is not None and int(queued[place]) == trails.ready_us[message]
+    ):
         return None
     return _source(trails, line, message, queued=int(queued[place]))
 

@@ -14,6 +14,8 @@ class Travel(NamedTuple):
 
     fixed_us: int = 0
     whole_hops: int = 0
+    sender: int = 0
+    """Which of the outputs that the controller chooses from it begins at."""
 
     def of(self, length: int) -> int:
         """Extra time in us for a message of this many bytes, after it has left the sender."""

@@ -32,6 +32,7 @@ class Wish(TypedDict):
     """What is asked for besides the rig."""
 
     port: tuple[str, ...]
+    over: str | None
     step: bool
     seconds: float
     by_keyboard: bool
@@ -48,6 +49,7 @@ class Wish(TypedDict):
 @click.argument("rig", type=A_FILE)
 @click.argument("what", required=False)
 @click.option("--port", multiple=True, metavar="PORT", help="Where to send; may be given again.")
+@click.option("--over", metavar="OUTPUT", help="Only what the controller sends over this output.")
 @click.option("--step", is_flag=True, help="Unit by unit; the next only when you say so.")
 @click.option(
     "--seconds", type=click.FloatRange(0.2, 60), default=4.0, help="How long a sweep travels."
@@ -67,6 +69,10 @@ def command(rig: str, what: str | None, **wish: Unpack[Wish]) -> int:
     planned and no faster than a MIDI line takes them, to every --port (one for each line of the
     board). What every unit must show then is told. Ctrl-C sends all sound off and ends.
 
+    A controller that chooses between its outputs sends other messages over each: --over says which
+    of them the ports stand for. Without it they get the messages of all; that is refused where it
+    would reach a unit on another output by mistake.
+
     With --by-pedal you move a real pedal to its toe and its heel; from that it is learned which
     control it is and where its ends are, and then it moves the sweep.
     """
@@ -78,7 +84,11 @@ def command(rig: str, what: str | None, **wish: Unpack[Wish]) -> int:
     if not what.isdigit():
         return _sweep(case, what, wish)
     number = int(what)
-    steps = list(unit_steps(case, number)) if wish["step"] else [preset_step(case, number)]
+    over = wish["over"]
+    if wish["step"]:
+        steps = list(unit_steps(case, number, over=over))
+    else:
+        steps = [preset_step(case, number, over=over)]
     return _preset(case, steps, wish)
 
 
@@ -150,7 +160,7 @@ def _confirmed(step: Step) -> bool:
 
 
 def _sweep(case: Case, name: str, wish: Wish) -> int:
-    sweep, clock = pick_sweep(case, name), wall_clock()
+    sweep, clock = pick_sweep(case, name, over=wish["over"]), wall_clock()
     if wish["only_try"]:
         raise CannotUse("--try is for presets; a sweep shows what it does only when it moves")
     ports = _ports(wish, clock)

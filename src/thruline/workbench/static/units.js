@@ -43,8 +43,20 @@ function channelRow(unit) {
     make("td", {}, findingsMark(`${unit.address}.channel`)));
 }
 
+// Over which output the controller sends to it, where that one chooses.
+function outputRow(unit) {
+  if (!unit.sent_over_outputs.length) return null;
+  const address = `${unit.address}.sent-over`;
+  return make("tr", {}, make("th", { scope: "row" }, "Sent over"),
+    make("td", {}, chooser(`${unit.name}: sent over`, unit.sent_over_outputs, unit.sent_over,
+      (select) => change(select.value === UNWANTED ? remove(address) : set(address, select.value)),
+      `as plugged: ${unit.goes_over}`)),
+    make("td", { className: "quiet" }, "output of the controller"),
+    make("td", {}, findingsMark(address)));
+}
+
 function unitCard(unit) {
-  const rows = [channelRow(unit), ...unit.settings.map((one) => setting(unit, one))].filter(Boolean);
+  const rows = [channelRow(unit), outputRow(unit), ...unit.settings.map((one) => setting(unit, one))].filter(Boolean);
   const rename = field(`Name of ${unit.id}`, unit.name, (text) =>
     (text ? change(set(`${unit.address}.name`, text)) : change(remove(`${unit.address}.name`))));
   return make("section", { className: "unit", id: `unit-${unit.id}`, "aria-label": unit.name },

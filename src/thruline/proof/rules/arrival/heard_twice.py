@@ -20,7 +20,11 @@ def _look(case: Case) -> Iterator[Result]:
     if controller is None:
         return
     for unit in case.rig.units.values():
-        routes = case.hearing.routes_between(controller.id, unit.id)
+        routes = [
+            route
+            for route in case.hearing.routes_between(controller.id, unit.id)
+            if case.board.routing.takes(unit.id, route)
+        ]
         ways = max((_ways(routes, status) for status in _statuses(unit)), key=len, default=[])
         if len(ways) > 1:
             last = ways[-1].hops[-1].link.cables[-1]

@@ -49,7 +49,8 @@ def _finding(case: Case, controller: Unit, unit: Unit, held_back: list[tuple[int
 
 
 def _is_held_back(case: Case, controller: Unit, unit: Unit, *, status: int) -> bool:
-    heard = case.hearing.hears(controller.id, unit.id, status=status)
+    over = case.board.routing.over.get(unit.id)
+    heard = case.hearing.hears(controller.id, unit.id, status=status, over=over)
     return heard is Heard.NO and _is_sent(case, unit, status)
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from itertools import combinations
 
+from thruline.path.hearing import Heard
 from thruline.path.parts import parts_of
 from thruline.proof.case import Case
 from thruline.proof.channel_mends import free_channel
@@ -20,7 +21,7 @@ def _look(case: Case) -> Iterator[Result]:
     parts = parts_of(case.rig)
     for first, second in combinations(heard, 2):
         shared = sorted(set(first.channels) & set(second.channels))
-        if shared and parts[first.id] == parts[second.id]:
+        if shared and parts[first.id] == parts[second.id] and _meet(case, first, second):
             yield RULE.finding(
                 f"{first.name} and {second.name} both listen to channel {shared[0]}: "
                 "what is meant for one also changes the other",
@@ -34,6 +35,17 @@ def _look(case: Case) -> Iterator[Result]:
                 ],
                 mends=free_channel(case, second),
             )
+
+
+def _meet(case: Case, one: Unit, other: Unit) -> bool:
+    """Whether one hears what is meant for the other, where the controller chooses an output."""
+    controller, routing = case.rig.controller, case.board.routing
+    if controller is None or controller in (one, other) or not routing.chooses:
+        return True
+    return any(
+        case.hearing.hears(controller.id, ear.id, over=routing.over[meant.id]) is not Heard.NO
+        for meant, ear in ((one, other), (other, one))
+    )
 
 
 def _is_heard(case: Case, unit: Unit) -> bool:
