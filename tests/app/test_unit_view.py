@@ -2,6 +2,7 @@ import pytest
 
 from tests.app.keeping import BOARD
 from tests.opening import open_text
+from tests.routed import two_lines
 from thruline.app.mend import after_edits, state_of
 from thruline.app.unit_view import added_cable, added_unit, units_json
 from thruline.base.errors import CannotUse
@@ -51,3 +52,14 @@ def test_a_cable_gets_the_plugs_of_its_sockets(state):
     for name in ("nobody.midi-in", "looper.nothing", "looper"):
         with pytest.raises(CannotUse, match="no socket"):
             added_cable(state, "feet.midi-out-2", name)
+
+
+def test_where_the_controller_chooses_a_unit_says_over_which_output_it_is_sent_to():
+    state = state_of(two_lines())
+    told = {one["id"]: one for one in units_json(state, shelves(state))["units"]}
+    assert told["echo"]["goes_over"] == "midi-out-2"
+    assert told["echo"]["sent_over"] is None
+    assert told["echo"]["sent_over_outputs"] == ["midi-out-1", "midi-out-2"]
+    assert told["feet"]["sent_over_outputs"] == []
+    alike = state_of(two_lines(controller="braeburn-six"))
+    assert not any(one["sent_over_outputs"] for one in units_json(alike, shelves(alike))["units"])
