@@ -65,7 +65,9 @@ def test_every_message_leaves_by_the_outputs_that_it_is_for(rows):
     roads, hand = CASE.board.roads, CASE.board.hand
     sendings = [Sending(tuple(items)) for items in rows]
     tables = tables_of(sendings, gap_us=hand.gap_us, running_status=False)
-    batches = batches_of(roads, rows, tables.ready_us, tables.length, tables.status)
+    batches = batches_of(
+        roads, rows, ready_us=tables.ready_us, length=tables.length, status=tables.status
+    )
     counts = [int((one.length > 0).sum()) for one in batches]
     items = [item for row in rows for item in row]
     assert counts == [int(own.sum()) for own in shares_of(roads, items)]

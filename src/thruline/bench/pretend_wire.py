@@ -55,7 +55,10 @@ class Wire:
             ready[row, : len(items)] = times
             length[row, : len(items)] = [len(item.data) for item in items]
             status[row, : len(items)] = [item.data[0] for item in items]
-        played = play_many(self._network, batches_of(self._roads, sendings, ready, length, status))
+        played = play_many(
+            self._network,
+            batches_of(self._roads, sendings, ready_us=ready, length=length, status=status),
+        )
         found: list[list[Heard]] = [[] for _ in sendings]
         for tap, line in enumerate(self._taps):
             for ident, heard in self._at(tap, played.flows[line]):

@@ -107,4 +107,4 @@ def _batches(world: World, sendings: Sequence[tuple[Item, ...]]) -> list[Batch]:
         ready[row, :count] = _times(world, items)
         length[row, :count] = [len(one.data) for one in items]
         status[row, :count] = [one.data[0] for one in items]
-    return batches_of(world.roads, sendings, ready, length, status)
+    return batches_of(world.roads, sendings, ready_us=ready, length=length, status=status)

@@ -119,7 +119,9 @@ def run_all(
         return _runs(listeners, sendings, came, hears=hears)
     tables = tables_of(sendings, gap_us=hand.gap_us, running_status=hand.running_status)
     rows = [sending.items for sending in sendings]
-    senders = batches_of(roads, rows, tables.ready_us, tables.length, tables.status)
+    senders = batches_of(
+        roads, rows, ready_us=tables.ready_us, length=tables.length, status=tables.status
+    )
     played = play_many(roads.network, senders)
     came = [_came_in_all(played, tables, roads, one) for one in listeners]
     exactly: dict[int, tuple[int, ...]] = {}

@@ -39,6 +39,7 @@ def traffic_of(roads: Roads, items: Sequence[Item], ready_us: ArrayLike) -> list
 def batches_of(
     roads: Roads,
     rows: Sequence[Sequence[Item]],
+    *,
     ready_us: Numbers,
     length: Numbers,
     status: Numbers,
