@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.rigs import make_chart, make_rig, make_unit
+from tests.routed import case_of_two_lines
 from tests.samples.reading import AS_FOUND, ORCHARD
 from thruline.app.export import (
     Piece,
@@ -177,3 +178,11 @@ def test_answer_for_other_programs(case):
     found = export_json(those, ["a.mid"])
     assert found["written"] == ["a.mid"]
     assert found["pieces"][0]["bytes"] == len(those[0].data)
+
+
+def test_the_messages_of_all_outputs_are_in_the_file_where_the_controller_chooses():
+    case = case_of_two_lines()
+    items = case.run(case.rig.presets[0]).sending.items
+    (piece,) = pieces(case, ("1",), seconds=1)
+    assert piece.data == b"".join(item.data for item in items)
+    assert [encode(one) for _, one in piece.messages] == [item.data for item in items]

@@ -1,6 +1,8 @@
 """What sweeps move, at which places, on which units."""
 
+from tests.routed import case_of_two_lines
 from tests.sameness.boards import Looked, board, delay_chart, look, sweep
+from thruline.proof.example_boards import a_sweep
 from thruline.sameness.codes import KEEPS, NOTHING, UNTOLD
 from thruline.sameness.strokes import Stroke
 
@@ -84,3 +86,11 @@ def test_a_sweep_of_a_switch_that_any_value_flips() -> None:
     assert found.strokes.strokes == ()
     (flipped,) = found.strokes.flips
     assert (flipped.unit, flipped.control.id, flipped.untold) == ("delay", "record", False)
+
+
+def test_a_move_leaves_by_the_output_of_the_unit_that_it_is_meant_for() -> None:
+    swell = a_sweep("Swell", 'unit = "echo", control = "mix", heel = 0, toe = 127')
+    for controller, moved in (("pearmain-ten", {"echo"}), ("braeburn-six", {"delay", "echo"})):
+        case = case_of_two_lines(swell, controller=controller)
+        columns = {one.column for one in case.strokes.strokes}
+        assert {case.layout.columns[column].unit for column in columns} == moved
