@@ -70,7 +70,7 @@ def test_what_is_not_explained_comes_first():
 
 def test_presses_that_differ_are_drawn_and_no_others():
     found, capture = heard(SWAPPED)
-    figures = audit_figures(found, capture, MEANT, CASE)
+    figures = audit_figures(found, capture, meant=MEANT, case=CASE)
     assert [one.title for one in figures] == [
         f'Preset {n} "Cue {n}"' for n in range(1, MOST_DRAWN + 1)
     ]
@@ -78,13 +78,13 @@ def test_presses_that_differ_are_drawn_and_no_others():
     (messages,) = figures[0].sections
     assert {"did not come", "not planned"} <= {row[-1] for row in messages.table.rows}
     good, capture = heard()
-    assert audit_figures(good, capture, MEANT, CASE) == []
+    assert audit_figures(good, capture, meant=MEANT, case=CASE) == []
 
 
 def test_a_page_holds_it_all_and_no_name_twice():
     found, capture = heard(SWAPPED)
     paper = audit_paper(found, MEANT, CASE.rig, made="today")
-    page = paper_html(paper, audit_figures(found, capture, MEANT, CASE))
+    page = paper_html(paper, audit_figures(found, capture, meant=MEANT, case=CASE))
     names = [part.split('"')[0] for part in page.split(' id="')[1:]]
     assert len(names) == len(set(names)) > MOST_DRAWN
     assert "Press by press" in page

@@ -76,7 +76,7 @@ def _press(tick: Ticked, meant: Meant, rig: Rig) -> tuple[str, str, str, str]:
     return meant.steps[tick.step].title, said, missing, more
 
 
-def audit_figures(found: Verdict, capture: Capture, meant: Meant, case: Case) -> list[Figure]:
+def audit_figures(found: Verdict, capture: Capture, *, meant: Meant, case: Case) -> list[Figure]:
     """Timing charts of the first presses that differ, computed pale and captured dark."""
     presets = [
         step.preset

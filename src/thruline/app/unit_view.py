@@ -27,7 +27,9 @@ def units_json(state: State, shelves: Sequence[Shelf]) -> Json:
     return {
         "units": [
             {
-                **_unit(unit, routing=state.case.board.routing, is_controller=unit is rig.controller),
+                **_unit(
+                    unit, routing=state.case.board.routing, is_controller=unit is rig.controller
+                ),
                 "goes": [one.says for one in going_with(state, unit.id)],
             }
             for unit in rig.units.values()

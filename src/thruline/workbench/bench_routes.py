@@ -163,7 +163,7 @@ class Benches:
             capture, meant = _heard(bench, case, request.query_params)
             found = audit(capture, meant)
             paper = audit_paper(found, meant, case.rig, made=made_words(today()))
-            return paper_html(paper, audit_figures(found, capture, meant, case))
+            return paper_html(paper, audit_figures(found, capture, meant=meant, case=case))
 
         kept = {"content-disposition": f'attachment; filename="{name}.audit.html"'}
         page = await self._house.work(made)

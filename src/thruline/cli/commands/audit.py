@@ -106,7 +106,7 @@ def _write(
     paper = audit_paper(found, meant, case.rig, made=made_words(date))
     match file.rpartition(".")[2].lower():
         case "html" | "htm":
-            write_text(file, paper_html(paper, audit_figures(found, heard, meant, case)))
+            write_text(file, paper_html(paper, audit_figures(found, heard, meant=meant, case=case)))
         case "pdf":
             write_book(file, paper_book(part_of("audit", paper), date=date), paper="a4")
         case "md":
