@@ -3,7 +3,8 @@ import pytest
 from tests.bench.clocks import StepClock
 from thruline.base.errors import CannotUse
 from thruline.bench.face import PortGone
-from thruline.bench.plugged import AGAIN_US, HeldInput, HeldOutput, bare_name, pick_port
+from thruline.bench.plugged import AGAIN_US, HeldInput, HeldOutput, pick_port
+from thruline.bench.port_names import told_apart
 from thruline.outside.midi_wires import Wires
 
 NAMES = ("Orchard Two:Port A 20:0", "Orchard Two:Port B 20:1", "Treadle 24:0")
@@ -36,9 +37,11 @@ def test_what_cannot_be_picked(names, word, says):
         pick_port(names, word, what="input")
 
 
-def test_running_numbers_are_no_part_of_a_name():
-    assert bare_name("Port 20:0") == bare_name("Port 131:12") == "Port"
-    assert bare_name("Port 2") == "Port 2"
+def test_equal_ports_are_asked_about_and_each_can_be_named():
+    names = told_apart(["Treadle", "Treadle", "Orchard"])
+    with pytest.raises(CannotUse, match=r'may mean "Treadle \(1\)", "Treadle \(2\)"'):
+        pick_port(names, "Treadle", what="input")
+    assert pick_port(names, "treadle (2)", what="input") == "Treadle (2)"
 
 
 def test_an_input_goes_and_comes_back(clock):

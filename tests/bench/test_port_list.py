@@ -67,3 +67,42 @@ def test_where_one_cannot_be_opened_none_stays_open(ports):
     for opened in (listed.open_inputs, listed.open_outputs):
         with pytest.raises(WorldFailed, match="no such wire"):
             opened(["A", "nowhere"])
+
+
+class Named:
+    """A system of ports of which only the names matter."""
+
+    def __init__(self, *names):
+        self.names = names
+
+    def inputs(self):
+        return self.names
+
+    outputs = inputs
+
+
+def listed_as(*names):
+    clock, system = StepClock(), Named(*names)
+    found = PortList(Systems({"": lambda: system}, clock), clock)
+    found.look()
+    return found, system
+
+
+def test_a_twin_that_comes_and_goes_is_told_as_one_event():
+    listed, system = listed_as("A", "B")
+    for names in (("A (1)", "A (2)", "B"), ("A", "B")):
+        system.names = names
+        listed.look(at_once=True)
+    assert [one.says for one in listed.news] == [
+        'another "A" was plugged in; now: "A (1)", "A (2)"', 'one "A" was pulled out; now: "A"',
+    ]  # fmt: skip
+
+
+def test_equal_ports_are_for_different_rigs_and_stay_so_under_new_numbers():
+    listed, system = listed_as("A 20:0", "A 24:0")
+    listed.claim(["A 20:0"], rig="pit")
+    assert listed.holder("A 24:0") == ""
+    listed.claim(["A 24:0"], rig="club")
+    system.names = ("A 24:0", "A 28:0")
+    listed.look(at_once=True)
+    assert (listed.holder("A 24:0"), listed.holder("A 28:0")) == ("club", "pit")

@@ -1,12 +1,18 @@
 import sys
+from contextlib import suppress
+from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.bench.clocks import StepClock
+from tests.outside.library import ALSA, CORE, JACK, MM, Box, Library
 from thruline.base.errors import WorldFailed
+from thruline.bench.face import PortGone
+from thruline.bench.plugged import AGAIN_US, HeldInput, HeldOutput, pick_port
 from thruline.outside import midi_ports
-from thruline.outside.midi_ports import Stamps, SystemPorts
+from thruline.outside.midi_ports import LOOK_EVERY_US, Stamps, SystemPorts
 from thruline.outside.wall_clock import SystemClock
 
 
@@ -46,3 +52,94 @@ def test_lags_of_fetching_do_not_show():
     lags = [0, 900, 4000, 20, 3000]
     found = [stamps.stamp(1000, 1000 * n + lag) for n, lag in enumerate(lags, 1)]
     assert found == [1000, 2000, 3000, 4000, 5000]
+
+
+@pytest.fixture
+def system(monkeypatch):
+    """Ports of a made-up list of boxes, on a clock that stands still until it is moved."""
+
+    def made(api, *names):
+        library, clock = Library(api, *names), StepClock()
+        monkeypatch.setitem(sys.modules, "rtmidi", library)
+        monkeypatch.setattr(midi_ports, "SEQUENCER", Path(__file__))
+        return library, SystemPorts(clock), clock
+
+    return made
+
+
+EVERY_SYSTEM = pytest.mark.parametrize("api", [ALSA, JACK, CORE, MM])
+
+
+def look(held, clock):
+    """Look whether a port is there: what has just happened to it."""
+    clock.now += max(LOOK_EVERY_US, AGAIN_US)
+    return held.take()[1]
+
+
+@EVERY_SYSTEM
+def test_each_of_two_equal_ports_can_be_named(system, api):
+    library, ports, _clock = system(api, "Treadle", "Orchard", "Treadle")
+    names = ports.outputs()
+    assert len(set(names)) == 3
+    for name in names:
+        HeldOutput(ports, pick_port(names, name, what="output")).send(name.encode())
+    assert [box.got for box in library.boxes] == [[name.encode()] for name in names]
+
+
+@EVERY_SYSTEM
+def test_a_port_that_comes_back_under_another_number_goes_on(system, api):
+    library, ports, clock = system(api, "Orchard", "Treadle")
+    _, treadle = library.boxes
+    held = HeldInput(ports, ports.inputs()[1], clock)
+    library.unplug(treadle)
+    assert look(held, clock) == "gone"
+    library.plug_in(treadle, place=0)
+    assert look(held, clock) == "back"
+    treadle.says.append([0xC0, 5])
+    assert [one.data for one in held.take()[0]] == [b"\xc0\x05"]
+
+
+@EVERY_SYSTEM
+def test_another_box_that_is_plugged_in_or_out_takes_nothing_away(system, api):
+    library, ports, clock = system(api, "Orchard", "Treadle")
+    orchard, treadle = library.boxes
+    held = HeldInput(ports, ports.inputs()[1], clock)
+    library.unplug(orchard)
+    assert look(held, clock) == ""
+    library.plug_in(orchard, place=0)
+    assert look(held, clock) == ""
+    treadle.says.append([0xC0, 5])
+    assert held.take()[0]
+
+
+@EVERY_SYSTEM
+@pytest.mark.parametrize("which", [0, 1])
+def test_with_one_of_two_equal_boxes_pulled_nothing_goes_to_the_other(system, api, which):
+    library, ports, clock = system(api, "Treadle", "Treadle")
+    held = [HeldOutput(ports, name) for name in ports.outputs()]
+    pulled = library.boxes[which]
+    library.unplug(pulled)
+    for _ in range(3):
+        clock.now += LOOK_EVERY_US
+        with suppress(PortGone):
+            held[which].send(b"\xf6")
+        assert library.boxes[1 - which].got == []
+    library.plug_in(pulled, place=which)
+    for number, one in enumerate(held):
+        one.send(bytes([0xC0, number]))
+    assert [box.got[-1] for box in library.boxes] == [b"\xc0\x00", b"\xc0\x01"]
+
+
+def test_a_second_box_of_the_kind_does_not_disturb_the_first(system):
+    library, ports, clock = system(CORE, "Treadle")
+    held = HeldOutput(ports, "Treadle")
+    library.plug_in(Box("Treadle"))
+    clock.now += LOOK_EVERY_US
+    held.send(b"\xf6")
+    assert ports.outputs() == ("Treadle (1)", "Treadle (2)")
+    library.unplug(library.boxes[0])
+    clock.now += LOOK_EVERY_US
+    with pytest.raises(PortGone):
+        held.send(b"\xf6")
+    with pytest.raises(PortGone, match="only while all 2 are plugged in"):
+        held.send(b"\xf6")

@@ -1,22 +1,15 @@
 """Ports by their names: picked by a part of it, known again, and held over an unplugging."""
 
-import re
 from collections.abc import Callable, Sequence
 from typing import TypeAlias, TypeVar
 
 from thruline.base.errors import CannotUse, WorldFailed
 from thruline.bench.face import Chunk, InPort, OutPort, PortGone, Ports, WallClock
+from thruline.bench.port_names import Known, after_going, bare_name, known_again, known_from
 from thruline.rig.nearest import nearest
 
 AGAIN_US = 300_000
 """How long to wait before looking whether a port that has gone is back."""
-
-_NUMBERS = re.compile(r"\s+\d+:\d+$")
-
-
-def bare_name(name: str) -> str:
-    """A port's name without the running numbers that some systems give anew at each plugging."""
-    return _NUMBERS.sub("", name)
 
 
 def pick_port(names: Sequence[str], word: str, *, what: str) -> str:
@@ -65,18 +58,19 @@ class HeldInput:
     `take` never raises: it gives what came, and whether the port has just gone or come back.
     """
 
-    __slots__ = ("_clock", "_name", "_port", "_ports", "_retry_us")
+    __slots__ = ("_clock", "_known", "_port", "_ports", "_retry_us")
 
     def __init__(self, ports: Ports, name: str, clock: WallClock) -> None:
         """Open it. Raises WorldFailed when that is not possible at the start."""
-        self._ports, self._name, self._clock = ports, name, clock
+        self._ports, self._clock = ports, clock
+        self._known = known_from(name, ports.inputs())
         self._port: InPort | None = ports.open_input(name)
         self._retry_us = 0
 
     @property
     def name(self) -> str:
         """The name under which it was first opened."""
-        return self._name
+        return self._known.name
 
     @property
     def is_there(self) -> bool:
@@ -92,6 +86,7 @@ class HeldInput:
         except PortGone:
             self._port.close()
             self._port = None
+            self._known = _gone(self._known, self._ports.inputs)
             self._retry_us = self._clock.now_us() + AGAIN_US
             return [], "gone"
 
@@ -99,7 +94,7 @@ class HeldInput:
         if self._clock.now_us() < self._retry_us:
             return ""
         self._retry_us = self._clock.now_us() + AGAIN_US
-        self._port = _reopened(self._ports.inputs, self._ports.open_input, self._name)
+        self._port = _reopened(self._ports.inputs, self._ports.open_input, self._known)
         return "back" if self._port is not None else ""
 
     def close(self) -> None:
@@ -112,17 +107,18 @@ class HeldInput:
 class HeldOutput:
     """A port to send to that may be unplugged: it is looked for again before each message."""
 
-    __slots__ = ("_name", "_port", "_ports")
+    __slots__ = ("_known", "_port", "_ports")
 
     def __init__(self, ports: Ports, name: str) -> None:
         """Open it. Raises WorldFailed when that is not possible at the start."""
-        self._ports, self._name = ports, name
+        self._ports = ports
+        self._known = known_from(name, ports.outputs())
         self._port: OutPort | None = ports.open_output(name)
 
     @property
     def name(self) -> str:
         """The name under which it was first opened."""
-        return self._name
+        return self._known.name
 
     @property
     def is_there(self) -> bool:
@@ -132,14 +128,15 @@ class HeldOutput:
     def send(self, data: bytes) -> None:
         """Hand over one message. Raises PortGone, and works again once the port is back."""
         if self._port is None:
-            self._port = _reopened(self._ports.outputs, self._ports.open_output, self._name)
+            self._port = _reopened(self._ports.outputs, self._ports.open_output, self._known)
         if self._port is None:
-            raise PortGone(f'port "{self._name}" is gone; plug it in again and repeat this')
+            raise PortGone(_gone_says(self._known))
         try:
             self._port.send(data)
         except PortGone:
             self._port.close()
             self._port = None
+            self._known = _gone(self._known, self._ports.outputs)
             raise
 
     def close(self) -> None:
@@ -152,12 +149,28 @@ class HeldOutput:
 P = TypeVar("P")
 
 
-def _reopened(
-    names: Callable[[], tuple[str, ...]], open_port: Callable[[str], P], name: str
-) -> P | None:
-    """The port that was called `name`, opened again under the name it has now."""
+def _gone(known: Known, names: Callable[[], tuple[str, ...]]) -> Known:
+    """What is remembered of a port that has just gone."""
     try:
-        known = next((one for one in names() if bare_name(one) == bare_name(name)), None)
-        return open_port(known) if known is not None else None
+        return after_going(known, names())
+    except WorldFailed:
+        return known
+
+
+def _gone_says(known: Known) -> str:
+    says = f'port "{known.name}" is gone; plug it in again and repeat this'
+    if known.of == 1:
+        return says
+    bare = bare_name(known.name)
+    return f'{says}. Ports "{bare}" are told apart only while all {known.of} are plugged in'
+
+
+def _reopened(
+    names: Callable[[], tuple[str, ...]], open_port: Callable[[str], P], known: Known
+) -> P | None:
+    """A port that had gone, opened again under the name it has now."""
+    try:
+        name = known_again(known, names())
+        return open_port(name) if name is not None else None
     except WorldFailed:
         return None

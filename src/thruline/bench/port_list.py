@@ -5,7 +5,8 @@ from typing import NamedTuple
 
 from thruline.base.errors import CannotUse
 from thruline.bench.face import WallClock
-from thruline.bench.plugged import HeldInput, HeldOutput, bare_name
+from thruline.bench.plugged import HeldInput, HeldOutput
+from thruline.bench.port_names import bare_name, equals_of
 from thruline.bench.systems import Systems
 
 LOOK_US = 1_000_000
@@ -56,15 +57,18 @@ class PortList:
             self._tell(before[0], there)
 
     def _tell(self, before: set[str], there: set[str]) -> None:
-        rows = [f'"{name}" was plugged in' for name in sorted(there - before)]
-        rows += [f'"{name}" was pulled out' for name in sorted(before - there)]
+        groups = sorted({bare_name(name) for name in before ^ there})
+        rows = [row for one in groups for row in _changes(one, before=before, there=there)]
         for row in rows:
             number = self.news[-1].number + 1 if self.news else 1
             self.news = (*self.news[1 - MOST_NEWS :], Noticed(number, row))
 
     def holder(self, name: str) -> str:
         """The rig that uses an output; empty when none does."""
-        return self._holders.get(bare_name(name), "")
+        if name in self._holders:
+            return self._holders[name]
+        gone = [one for one in equals_of(name, [*self._holders]) if one not in self.outputs]
+        return self._holders[gone[0]] if gone else ""  # it may have come back under this name
 
     def claim(self, names: Iterable[str], *, rig: str) -> None:
         """Keep outputs for a rig. Raises CannotUse when another has one of them."""
@@ -76,7 +80,7 @@ class PortList:
                     f'"{name}" is in use at the bench of the rig "{other}"; let go there first'
                 )
         self.release(rig)
-        self._holders |= {bare_name(name): rig for name in names}
+        self._holders |= dict.fromkeys(names, rig)
         self.turn += 1
 
     def release(self, rig: str) -> None:
@@ -109,3 +113,16 @@ class PortList:
                 one.close()
             raise
         return found
+
+
+def _changes(bare: str, *, before: set[str], there: set[str]) -> list[str]:
+    """What happened to the ports of one name, numbers apart."""
+    was, now = (sorted(equals_of(bare, [*names])) for names in (before, there))
+    came, went = sorted({*now} - {*was}), sorted({*was} - {*now})
+    if not (came and went) or len(now) == len(was):
+        went_says = [f'"{name}" was pulled out' for name in went]
+        return [*(f'"{name}" was plugged in' for name in came), *went_says]
+    listed = ", ".join(f'"{name}"' for name in now)
+    what = "another" if len(now) > len(was) else "one"
+    deed = "plugged in" if len(now) > len(was) else "pulled out"
+    return [f'{what} "{bare}" was {deed}; now: {listed}']

@@ -5,8 +5,9 @@ list of systems, and the first that answers is taken.
 """
 
 import os
+import re
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager, suppress
 from pathlib import Path
 from types import ModuleType
@@ -14,6 +15,7 @@ from typing import Any
 
 from thruline.base.errors import WorldFailed
 from thruline.bench.face import Chunk, PortGone, WallClock
+from thruline.bench.port_names import equals_of, told_apart, without_places
 
 NOT_INSTALLED = (
     "MIDI ports need a library that is not installed here. It comes with\n"
@@ -33,6 +35,8 @@ MOST_WAITING = 1 << 16
 """Messages that may wait to be fetched; 20 s of a line full of clock."""
 LONGEST_ON_JACK = 16_000
 """Bytes; a longer message vanishes in JACK's buffer of 16 KiB without an error."""
+OWN_NUMBER = re.compile(r"\s\d+:\d+$")
+"""Client and port, as the kernel's sequencer numbers them: no two ports have the same."""
 SEQUENCER = Path("/dev/snd/seq")
 
 
@@ -104,26 +108,32 @@ class SystemPorts:
     def _names(self, kind: Any) -> tuple[str, ...]:  # noqa: ANN401 - without types
         asked = self._new(kind, self._api)
         try:
-            return tuple(name for name in asked.get_ports() if not name.startswith(OUR_NAME))
+            return tuple(name for name in self._told(asked) if not name.startswith(OUR_NAME))
         finally:
             asked.delete()
+
+    def _told(self, port: Any) -> tuple[str, ...]:  # noqa: ANN401 - without types
+        """The names of a library object's ports, each a different one, in the library's order."""
+        return names_told(port.get_ports(), has_places=self._api == self._rt.API_WINDOWS_MM)
 
     def open_input(self, name: str) -> "SystemInput":
         """Listen to a port. Raises PortGone when it is not there."""
         port = self._new(self._rt.MidiIn, self._api, queue_size_limit=MOST_WAITING)
         port.ignore_types(sysex=False, timing=False, active_sense=False)
         self._open(port, name, as_name="listens")
-        return SystemInput(port, name, self._clock)
+        return SystemInput(port, name, self._clock, names=lambda: self._told(port))
 
     def open_output(self, name: str) -> "SystemOutput":
         """Send to a port. Raises PortGone when it is not there."""
         port = self._new(self._rt.MidiOut, self._api)
         self._open(port, name, as_name="sends")
         longest = LONGEST_ON_JACK if self._api == self._rt.API_UNIX_JACK else None
-        return SystemOutput(port, name, self._clock, longest=longest)
+        return SystemOutput(
+            port, name, self._clock, names=lambda: self._told(port), longest=longest
+        )
 
     def _open(self, port: Any, name: str, *, as_name: str) -> None:  # noqa: ANN401 - without types
-        names = port.get_ports()
+        names = self._told(port)
         if name not in names:
             port.delete()
             raise PortGone(f'port "{name}" is not there (any more)')
@@ -134,11 +144,27 @@ class SystemPorts:
             raise WorldFailed(f'port "{name}" cannot be opened: {trouble}') from trouble
 
 
-class _Open:
-    """A port of the library that is open."""
+def names_told(names: Sequence[str], *, has_places: bool) -> tuple[str, ...]:
+    """Names of the library as they are told here: each a different one, and as stable as can be.
 
-    def __init__(self, port: Any, name: str, clock: WallClock) -> None:  # noqa: ANN401 - without types
-        self._port, self._name, self._clock = port, name, clock
+    `has_places` says that the library puts each one's place in the list behind it.
+    """
+    return told_apart(without_places(names) if has_places else names)
+
+
+class _Open:
+    """A port of the library that is open; `names` are those that are there now."""
+
+    def __init__(
+        self,
+        port: Any,  # noqa: ANN401 - without types
+        name: str,
+        clock: WallClock,
+        *,
+        names: Callable[[], tuple[str, ...]],
+    ) -> None:
+        self._port, self._name, self._clock, self._names = port, name, clock, names
+        self._most = len(equals_of(name, names()))
         self._look_us = clock.now_us() + LOOK_EVERY_US
 
     @property
@@ -153,11 +179,23 @@ class _Open:
             return
         self._look_us = now + LOOK_EVERY_US
         try:
-            there = self._name in self._port.get_ports()
+            names = self._names()
         except Exception as trouble:
             raise PortGone(f'port "{self._name}" is gone: {trouble}') from trouble
-        if not there:
+        if not self._is_among(names):
             raise PortGone(f'port "{self._name}" is gone')
+
+    def _is_among(self, names: Sequence[str]) -> bool:
+        """Whether it may still be there. A port with a number of the system's own is, or is not.
+
+        Of equal ones only their count tells: when one goes the others may be it, so all are gone
+        until it is back. A new one may change how the others are told here, and takes nothing.
+        """
+        if OWN_NUMBER.search(self._name):
+            return self._name in names
+        count = len(equals_of(self._name, names))
+        self._most = max(self._most, count)
+        return count == self._most > 0
 
     def close(self) -> None:
         """Let go of it."""
@@ -174,8 +212,15 @@ class SystemInput(_Open):
     has to wait gives messages out of an earlier round again.
     """
 
-    def __init__(self, port: Any, name: str, clock: WallClock) -> None:  # noqa: ANN401 - without types
-        super().__init__(port, name, clock)
+    def __init__(
+        self,
+        port: Any,  # noqa: ANN401 - without types
+        name: str,
+        clock: WallClock,
+        *,
+        names: Callable[[], tuple[str, ...]],
+    ) -> None:
+        super().__init__(port, name, clock, names=names)
         self._stamps = Stamps()
 
     def take(self) -> list[Chunk]:
@@ -225,9 +270,10 @@ class SystemOutput(_Open):
         name: str,
         clock: WallClock,
         *,
+        names: Callable[[], tuple[str, ...]],
         longest: int | None = None,
     ) -> None:
-        super().__init__(port, name, clock)
+        super().__init__(port, name, clock, names=names)
         self._longest = longest
 
     def send(self, data: bytes) -> None:
