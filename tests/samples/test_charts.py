@@ -77,10 +77,16 @@ def test_every_clause_is_used_by_some_chart():
     assert every - set(used()) == set()
 
 
+MANY = {("OddsShape", "fault")}
+"""Closed lists of which the charts need not show everything: every kind of fault."""
+
+
 def test_every_choice_is_used_by_some_chart():
     taken = used()
     for model in models(ChartShape):
         for name in model.model_fields:
+            if (model.__name__, name) in MANY:
+                continue
             seen = taken[model.__name__, name]
             rows = (value if isinstance(value, list) else [value] for value in seen)
             flat = {one for row in rows for one in row if isinstance(one, str | int)}
