@@ -28,6 +28,13 @@ def test_a_message_in_all_its_forms(told):
     assert (last["bytes"], last["written"], last["wire"], last["shown"]) == (
         "B2 34 33", "40%", 51, "40 %",
     )  # fmt: skip
+    assert last["entry"] == {
+        "enter": "control",
+        "channel": 3,
+        "number": 52,
+        "value": 51,
+        "output": None,
+    }
     assert (last["unit"], last["as_wanted"]) == ("delay", True)
 
 

@@ -4,6 +4,7 @@ from tests.app.test_trace import BOARD, STORED
 from tests.opening import open_text
 from thruline.app.trace import Which, trace
 from thruline.app.trace_paper import heading, trace_sections
+from thruline.papers.programming_sheet import entries
 from thruline.proof.case import Case
 
 
@@ -36,10 +37,24 @@ def test_the_table_of_messages():
     table = section(found(BOARD), "Messages").table
     assert column(table, "no") == ["1", "2", "3", "4"]
     assert column(table, "bytes")[-1] == "B2 34 33"
+    assert column(table, "enter")[-2:] == ["3: program 6", "3: control 52 = 51"]
     assert column(table, "wanted")[-2:] == ["2A", "40%"]
     assert column(table, "shows")[-2:] == ["2A", "40 %"]
     assert column(table, "becomes")[-1] == "obeyed"
     assert column(table, "pause")[:3] == ["", "", ""]
+
+
+def test_it_says_what_to_enter_as_the_programming_sheet_does():
+    case = Case(open_text(BOARD).rig)
+    rows = [row for row in entries(case, case.rig.presets[0]) if row.says != "wait"]
+    table = section(found(BOARD), "Messages").table
+    assert [row for row in column(table, "enter") if row] == [row.brief for row in rows]
+
+
+def test_what_a_memory_holds_is_not_what_to_enter():
+    table = section(found(STORED), "Messages").table
+    assert "enter" not in table.head
+    assert column(table, "entered") == ["3: program 6", "3: control 52 = 51"]
 
 
 def test_pauses_have_a_column_only_where_there_are_any():

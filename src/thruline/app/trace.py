@@ -15,6 +15,7 @@ from thruline.compose.preset import bounded, plan
 from thruline.compose.unsent import NotSent, not_sent
 from thruline.midi.decode import decode
 from thruline.midi.message import TimedMessage
+from thruline.papers.programming_sheet import Entry, entry
 from thruline.proof.case import Case
 from thruline.proof.working import Worked, work_out
 from thruline.rig.preset import Preset
@@ -42,6 +43,7 @@ class Which(StrEnum):
 class Traced:
     """One message: its number from 1, what it is and says, and where it goes.
 
+    `entry` is what stands for it in the controller, in the numbers of its own screen.
     `leaves_us` is when its first byte leaves the controller, `pause_us` the pause before it.
     `falls` are its ways: to the unit it is for, and to others that obey it.
     """
@@ -49,6 +51,7 @@ class Traced:
     number: int
     item: Item
     meaning: Meaning
+    entry: Entry
     leaves_us: int
     falls: tuple[Fall, ...]
 
@@ -152,7 +155,7 @@ def trace(
         is_stored=sought.stored is not None,
         sending=run.sending,
         picture=picture,
-        messages=_traced(run, picture, said),
+        messages=_traced(case, run, picture, said),
         best=best,
         baselines=baselines(case, preset),
         arriving=arriving(case, preset, before),
@@ -249,7 +252,7 @@ def _loops(case: Case, preset: Preset) -> tuple[LoopState, ...]:
     return tuple(found)
 
 
-def _traced(run: Run, picture: Picture, told: Sequence[Meaning]) -> tuple[Traced, ...]:
+def _traced(case: Case, run: Run, picture: Picture, told: Sequence[Meaning]) -> tuple[Traced, ...]:
     falls: dict[int, list[Fall]] = {}
     for fall in picture.falls:
         falls.setdefault(fall.message, []).append(fall)
@@ -258,6 +261,7 @@ def _traced(run: Run, picture: Picture, told: Sequence[Meaning]) -> tuple[Traced
             number=place + 1,
             item=item,
             meaning=told[place],
+            entry=entry(case, item, told[place]),
             leaves_us=picture.messages[place].leaves_us,
             falls=tuple(falls[place]),
         )

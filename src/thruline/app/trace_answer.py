@@ -58,6 +58,13 @@ def _message(one: Traced) -> Json:
         "wire": told.wire,
         "shown": told.shown,
         "as_wanted": told.as_wanted,
+        "entry": {
+            "enter": one.entry.enter,
+            "channel": one.entry.channel,
+            "number": one.entry.number,
+            "value": one.entry.value,
+            "output": one.entry.output or None,
+        },
         "pause_us": one.item.pause_us,
         "leaves_us": one.leaves_us,
         "routes": [_fall(fall) for fall in one.falls],

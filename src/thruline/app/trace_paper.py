@@ -50,14 +50,23 @@ def _not_sent(found: Trace) -> Section:
 
 def _messages(found: Trace) -> Section:
     pauses = any(one.item.pause_us for one in found.messages)
-    head = ["no", *(["pause"] if pauses else []), "leaves", "arrives", "message", "bytes"]
-    head += ["wanted", "wire", "shows", "becomes"]
+    head = ["no", *(["pause"] if pauses else []), "leaves", "arrives", "message"]
+    head += ["entered" if found.is_stored else "enter", "bytes", "wanted", "wire"]
+    head += ["shows", "becomes"]
     rows = [row for one in found.messages for row in _rows(one, pauses=pauses)]
     return Section(
         title="Messages, in the order in which they leave",
         table=table_of(head, rows),
-        notes=("Times in ms after the press.",),
+        notes=("Times in ms after the press.", _enter_note(found)),
     )
+
+
+def _enter_note(found: Trace) -> str:
+    if found.is_stored:
+        return (
+            "entered: what the memory holds now, channel first, as the controller's screen counts."
+        )
+    return "enter: what to type, channel first, as the controller's screen counts."
 
 
 def _rows(one: Traced, *, pauses: bool) -> Iterator[list[str]]:
@@ -73,6 +82,7 @@ def _rows(one: Traced, *, pauses: bool) -> Iterator[list[str]]:
             _ms(one.leaves_us) if first else "",
             _ms(fall.points[-1].us) if fall.end.fate else "",
             told.says if first else "also",
+            one.entry.brief if first else "",
             one.item.data.hex(" ").upper() if first else "",
             wanted if first else "",
             "" if told.wire is None or not first else str(told.wire),

@@ -40,19 +40,24 @@ class Entry:
         """What the row adds to the total: its channel and its numbers."""
         return (self.channel or 0) + self.number + (self.value or 0)
 
+    @property
+    def brief(self) -> str:
+        """The row as documents write it, the channel first: `3: program 22`."""
+        channel = "" if self.channel is None else f"{self.channel}: "
+        value = "" if self.value is None else f" = {self.value}"
+        over = f" over {self.output}" if self.output else ""
+        return f"{channel}{self.enter} {self.number}{value}{over}"
+
 
 def entries(case: Case, preset: Preset) -> tuple[Entry, ...]:
     """What a preset has to hold, row by row: its goals in the best order, pauses between."""
     rig = case.rig
-    shown_from = _programs_from(rig)
     run = case.run(preset)
     rows: list[Entry] = []
-    by_message = _is_by_message(rig)
     for item, meaning in zip(run.sending.items, meanings(rig, preset, run), strict=True):
         if item.pause_us:
             rows.append(_pause(item.pause_us))
-        entry = _entry(item, meaning, shown_from)
-        rows.append(replace(entry, output=_output(case, item)) if by_message else entry)
+        rows.append(entry(case, item, meaning))
     return tuple(rows)
 
 
@@ -77,6 +82,12 @@ def _programs_from(rig: Rig) -> int:
 
 def _pause(us: int) -> Entry:
     return Entry(enter="pause, ms", channel=None, number=-(-us // 1000), value=None, says="wait")
+
+
+def entry(case: Case, item: Item, meaning: Meaning) -> Entry:
+    """One message as it is typed into the rig's controller, in the numbers of its own screen."""
+    row = _entry(item, meaning, _programs_from(case.rig))
+    return replace(row, output=_output(case, item)) if _is_by_message(case.rig) else row
 
 
 def _entry(item: Item, meaning: Meaning, shown_from: int) -> Entry:

@@ -62,7 +62,10 @@ def program_again(preset: Preset) -> tuple[Mend, ...]:
     """Replace what the controller's memory holds by what the goals ask for."""
     if preset.stored is None:
         return ()
-    says = f"Program preset {preset.title} again from its goals; its trace lists what to enter"
+    says = (
+        f"Program preset {preset.title} again from its goals; "
+        "the programming sheet lists what to enter"
+    )
     return (Mend(says, (remove(preset.address.child("messages")),), is_safe=True),)
 
 
