@@ -39,6 +39,7 @@ WORDS: Mapping[str, str] = {
     "counts.fault": "what was meant does not happen",
     "counts.risk": "it goes wrong under some circumstances",
     "counts.advice": "nothing goes wrong, yet there is a better way",
+    "undescribed": "what the rig does not describe, so that nothing is said about it",
     "counts.accepted": "findings that the document accepts",
     "counts.untold": "what cannot be told for want of a fact",
     "proved": "how much was looked at",

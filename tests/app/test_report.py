@@ -21,6 +21,11 @@ def test_every_finding_and_every_mend_with_its_name(state):
     assert page.count("<code>--do ") == count
 
 
+def test_what_is_not_described_stands_in_the_head(state):
+    head = report_page(state).partition("</header>")[0]
+    assert "Power is not described, so nothing is said about it." in head
+
+
 def test_charts_of_the_presets_that_findings_are_about(state):
     assert telling_presets(state)[0] == 1
     assert 'aria-label="Timing chart of Preset 1 &#34;Intro&#34;"' in report_page(state)

@@ -1,7 +1,9 @@
+from dataclasses import replace
+
 import pytest
 
 from thruline.base.address import at
-from thruline.papers.proof_words import counts_in_words, extent_in_words, summary
+from thruline.papers.proof_words import counts_in_words, extent_in_words, summary, undescribed_words
 from thruline.proof.engine import Proof, Proved
 from thruline.proof.evidence import facts
 from thruline.proof.finding import Finding, Severity, Untold
@@ -32,6 +34,15 @@ def proof(*severities, accepted=0, untold=0, presets=24, positions=1):
             cells=0,
         ),
     )
+
+
+def test_what_is_not_described():
+    whole = proof()
+    assert undescribed_words(whole) == ""
+    says = undescribed_words(replace(whole, undescribed=("power",)))
+    assert says == "power is not described, so nothing is said about it"
+    says = undescribed_words(replace(whole, undescribed=("power", "sound")))
+    assert says == "power and sound are not described, so nothing is said about them"
 
 
 @pytest.mark.parametrize(

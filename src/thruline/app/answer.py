@@ -102,6 +102,7 @@ def proof_json(opened: Opened, proof: Proof) -> Json:
         "findings": [finding_json(opened, one) for one in proof.findings],
         "accepted": _accepted(opened, proof.accepted),
         "untold": [untold_json(one) for one in proof.untold],
+        "undescribed": list(proof.undescribed),
     }
 
 

@@ -7,6 +7,7 @@ from thruline.app.desk import Desk
 from thruline.app.frame import Json
 from thruline.base.edit import Edit
 from thruline.base.errors import CannotUse
+from thruline.papers.proof_words import undescribed_words
 from thruline.proof.difference import difference
 from thruline.proof.finding import Finding, Severity
 from thruline.proof.rulebook import rule_called
@@ -26,6 +27,7 @@ def desk_json(desk: Desk, before: Desk | None = None, *, shown: Sequence[Finding
     proof = desk.state.proof
     places = {id(one): place for place, one in enumerate(shown)}
     extent = proof.proved
+    looked = f"{extent.presets} presets, {extent.changes:,} changes proved"
     return {
         "rig": desk.state.opened.rig.name,
         "revision": desk.history.now,
@@ -34,7 +36,7 @@ def desk_json(desk: Desk, before: Desk | None = None, *, shown: Sequence[Finding
         "unreadable": desk.unreadable.says if desk.unreadable else None,
         "faults": proof.count(Severity.FAULT),
         "says": brief(desk),
-        "proved": f"{extent.presets} presets, {extent.changes:,} changes proved",
+        "proved": "; ".join(filter(None, (looked, undescribed_words(proof)))),
         "findings": [
             places[id(one)] if id(one) in places else _finding(one) for one in proof.findings
         ],

@@ -8,7 +8,7 @@ from thruline.app.load import Opened
 from thruline.cli.show import styled
 from thruline.mend.named import named
 from thruline.mend.weigh import Weighed
-from thruline.papers.proof_words import summary
+from thruline.papers.proof_words import summary, undescribed_words
 from thruline.proof.engine import Proof, Verdict
 from thruline.proof.finding import Finding, Severity, Untold
 
@@ -40,6 +40,9 @@ def proof_rows(
         yield styled(f"accepted: {finding.says} (because: {reason})", "quiet")
     if proof.accepted:
         yield ""
+    silent = undescribed_words(proof)
+    if silent:
+        yield silent
     yield f"{verdict_mark(proof)}  {opened.rig.name}: {summary(proof, took_ms=took_ms)}"
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from thruline.papers.paper import Paper, Section, table_of
-from thruline.papers.proof_words import counts_in_words, extent_in_words, looked
+from thruline.papers.proof_words import counts_in_words, extent_in_words, looked, undescribed_words
 from thruline.proof.engine import Proof, Verdict
 from thruline.proof.finding import Finding
 
@@ -41,6 +41,8 @@ def _sections(proof: Proof, made: str) -> Iterator[Section]:
         ("rules", f"{extent.rules}"),
         ("units", f"{extent.units}"),
     ]
+    if silent := undescribed_words(proof):
+        rows.append(("left out", silent))
     yield Section(title="What was done", table=table_of(("", ""), rows), about="proof")
     if proof.findings:
         yield Section(

@@ -10,6 +10,15 @@ def summary(proof: Proof, *, took_ms: int | None = None) -> str:
     return f"{counts_in_words(proof)}; {extent_in_words(proof)} {looked(proof)}{took}"
 
 
+def undescribed_words(proof: Proof) -> str:
+    """What the document is silent about, and so the proof; empty where it describes everything."""
+    parts = proof.undescribed
+    if not parts:
+        return ""
+    are, them = ("is", "it") if len(parts) == 1 else ("are", "them")
+    return f"{' and '.join(parts)} {are} not described, so nothing is said about {them}"
+
+
 def looked(proof: Proof) -> str:
     """What was done with all presets and changes; nothing is proved where a fact is missing."""
     return "looked at" if proof.untold else "proved"

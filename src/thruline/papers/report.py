@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from thruline.papers.page import filled
 from thruline.papers.paper import Figure
-from thruline.papers.proof_words import counts_in_words, extent_in_words, looked
+from thruline.papers.proof_words import counts_in_words, extent_in_words, looked, undescribed_words
 from thruline.proof.engine import Proof
 from thruline.proof.finding import Finding, Mend
 
@@ -63,6 +63,11 @@ class Report:
     def looked(self) -> str:
         """What was done with them: proved, or only looked at."""
         return looked(self.proof)
+
+    @property
+    def silent(self) -> str:
+        """What the document does not describe; empty where it describes everything."""
+        return undescribed_words(self.proof)
 
     @property
     def mark(self) -> str:

@@ -8,6 +8,7 @@ from thruline.proof.acceptances import settled
 from thruline.proof.case import Case
 from thruline.proof.finding import Finding, Result, Severity, Untold
 from thruline.proof.rule import Rule
+from thruline.proof.undescribed import undescribed
 from thruline.rig.preset import Preset
 from thruline.rig.sweep import POSITIONS
 
@@ -47,13 +48,15 @@ class Proof:
     """The answer about one rig.
 
     `findings` are sorted: faults first, then risks, then advice, each in rule order. `accepted`
-    are those that the document accepts, with the reason. `untold` is what cannot be told.
+    are those that the document accepts, with the reason. `untold` is what cannot be told,
+    `undescribed` the parts of a board that the document is silent about.
     """
 
     findings: tuple[Finding, ...]
     accepted: tuple[tuple[Finding, str], ...]
     untold: tuple[Untold, ...]
     proved: Proved
+    undescribed: tuple[str, ...] = ()
 
     def count(self, severity: Severity) -> int:
         """How many findings of a severity stand."""
@@ -97,6 +100,7 @@ def prove(
         accepted=accepted,
         untold=_once(result for result in results if isinstance(result, Untold)),
         proved=_extent(case, rules),
+        undescribed=undescribed(case.rig),
     )
 
 

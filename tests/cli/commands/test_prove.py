@@ -42,7 +42,9 @@ def test_a_clean_board_ends_with_nought(rig: Path, capsys: pytest.CaptureFixture
     rig.write_text(with_head(CLEAN.rig))
     said = ran(capsys, "prove", rig)
     assert said.code == 0
-    assert said.out.startswith("PROVED")
+    silent, verdict = said.out.splitlines()
+    assert silent == "power and sound are not described, so nothing is said about them"
+    assert verdict.startswith("PROVED")
     assert said.err == ""
 
 
@@ -62,6 +64,7 @@ def test_json_is_one_object_with_the_same_facts(
     assert said.code == 1
     assert said.json["answers"] == "prove"
     assert said.json["counts"]["fault"] == 1
+    assert said.json["undescribed"] == ["power", "sound"]
 
 
 def test_what_cannot_be_used_ends_with_two(rig: Path, capsys: pytest.CaptureFixture[str]) -> None:
