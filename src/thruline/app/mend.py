@@ -2,7 +2,7 @@
 
 import contextlib
 import difflib
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from thruline.app.load import Opened, open_again
@@ -11,10 +11,11 @@ from thruline.base.edit import Edit
 from thruline.base.errors import CannotUse
 from thruline.document.bulk import entry_by_entry, reads_as
 from thruline.document.change import apply_to
-from thruline.mend.named import called
+from thruline.mend.named import called, named
 from thruline.mend.weigh import Again, Weighed, weigh, weigh_all
 from thruline.proof.case import Case
 from thruline.proof.engine import Proof
+from thruline.proof.finding import Severity
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,15 +83,53 @@ def apply_mend(state: State, chosen: Weighed) -> Step:
 def chosen_steps(state: State, wanted: Sequence[str]) -> Iterator[Step]:
     """The mends of these names, one after the other; all are looked up before any is made.
 
-    Raises CannotUse when a name is not that of one mend, or when a mend cannot be made any more.
+    Raises CannotUse when a name is not that of one mend, when a mend cannot be made any more, and
+    when one brings a fault after those before it that it does not bring by itself.
     """
+    first, before = state, list[Step]()
     offered = [(finding, mend) for finding in state.proof.findings for mend in finding.mends]
     mends = [mend for _, mend in offered]
     for place in dict.fromkeys(called(word, mends) for word in wanted):
         finding, mend = offered[place]
         step = apply_mend(state, weigh(state.proof, finding, mend=mend, again=again_for(state)))
+        _refuse_spoiled(first, before, step)
         yield step
+        before.append(step)
         state = step.after
+
+
+def _refuse_spoiled(first: State, before: Sequence[Step], step: Step) -> None:
+    """Raise CannotUse when a step brings a fault that its mend does not bring by itself."""
+    new = _new_faults(step.done)
+    if not before or not new:
+        return
+    known = _new_faults(_weighed(first, step.done))
+    caused = [says for fault, says in new.items() if fault not in known]
+    if not caused:
+        return
+    spoilers = [one for one in before if _spoils(first, one.done, step.done)] or before
+    one_mend, *others = named([step.done.mend, *(one.done.mend for one in spoilers)])
+    raise CannotUse(
+        f"{' and '.join(others)} and {one_mend} spoil each other; with both: {'; '.join(caused)}. "
+        "Nothing was written: apply one, then list the mends again"
+    )
+
+
+def _new_faults(done: Weighed) -> Mapping[str, str]:
+    """The faults that a mend brings, in words by their ids."""
+    new = done.effect.new if done.effect is not None else ()
+    return {one.id: one.says for one in new if one.severity is Severity.FAULT}
+
+
+def _weighed(state: State, done: Weighed) -> Weighed:
+    """The same mend weighed on another state."""
+    return weigh(state.proof, done.finding, mend=done.mend, again=again_for(state))
+
+
+def _spoils(first: State, earlier: Weighed, later: Weighed) -> bool:
+    """Whether the later mend brings more faults after the earlier one than by itself."""
+    after = after_edits(first, earlier.mend.edits)
+    return bool(_new_faults(_weighed(after, later)).keys() - _new_faults(_weighed(first, later)))
 
 
 def safe_steps(state: State) -> Iterator[Step]:

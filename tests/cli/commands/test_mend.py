@@ -6,7 +6,7 @@ import pytest
 
 from tests.cli.running import ran
 from tests.opening import with_head
-from thruline.proof.example_boards import DELAY, TO_DELAY, a_preset, board
+from thruline.proof.example_boards import DELAY, TO_DELAY, a_power_lead, a_preset, a_unit, board
 
 MESSAGES = 'messages = ["3: control 0 = 0", "3: control 32 = 0", "3: program 7"]'
 STORED = a_preset(1, "Overture", "# as found", MESSAGES, 'delay = { program = "2A" }')
@@ -64,6 +64,39 @@ def test_a_name_that_is_not_there(rig: Path, capsys: pytest.CaptureFixture[str])
 
 def test_one_thing_at_a_time(rig: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert ran(capsys, "mend", rig, "--safe", "--undo").code == 2
+
+
+OTHER = a_unit("other", "bramley-delay", "channel = 5")
+FED = a_power_lead("supply.outlet-11", "feet.power-in")
+SUPPLY = a_unit("supply", "elstar-supply")
+UNFED = with_head(board(DELAY, TO_DELAY, OTHER, SUPPLY, FED, LONG).rig)
+
+
+def feeds(rig: Path, capsys: pytest.CaptureFixture[str]) -> list[str]:
+    names = [one["name"] for one in ran(capsys, "mend", rig, "--json").json["mends"]]
+    return [name for name in names if "supply" in name]
+
+
+@pytest.mark.parametrize("tried", [(), ("--try",)])
+def test_two_that_spoil_each_other_are_refused_together(
+    rig: Path, capsys: pytest.CaptureFixture[str], tried: tuple[str, ...]
+) -> None:
+    rig.write_text(UNFED)
+    one, other = feeds(rig, capsys)
+    said = ran(capsys, "mend", rig, "--do", "preset.2", "--do", one, "--do", other, *tried)
+    assert said.code == 2
+    assert f"{one} and {other} spoil each other; with both: " in said.err
+    assert "preset.2" not in said.err
+    assert "Nothing was written" in said.err
+    assert rig.read_text() == UNFED
+
+
+def test_each_alone_is_made_and_the_next_then_finds_another_way(
+    rig: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    rig.write_text(UNFED)
+    assert ran(capsys, "mend", rig, "--do", feeds(rig, capsys)[0]).code == 1
+    assert ran(capsys, "mend", rig, "--do", feeds(rig, capsys)[0]).code == 0
 
 
 def test_nothing_to_take_back(rig: Path, capsys: pytest.CaptureFixture[str]) -> None:
