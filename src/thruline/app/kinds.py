@@ -1,9 +1,10 @@
 """Rigs and charts told apart: whoever gives one for the other is told so, and what to do."""
 
 from thruline.base.errors import CannotUse
+from thruline.base.spot import Spot
 from thruline.document.chart_shape import ChartShape
 from thruline.document.parse import Parsed, parse
-from thruline.document.problems import BadDocument
+from thruline.document.problems import BadDocument, Problem
 from thruline.document.read import read
 from thruline.document.rig_shape import RigShape
 
@@ -19,6 +20,7 @@ def parse_rig(
         return parse(content, RigShape, file=file, before=before)
     except BadDocument:
         _refuse(content, file, wants="rig", is_one="chart", do="thruline chart check")
+        _refuse_empty(content, file, instead="`thruline new NAME.rig.toml` writes one")
         raise
 
 
@@ -31,7 +33,19 @@ def parse_chart(content: str | bytes, *, file: str) -> Parsed[ChartShape]:
         return parse(content, ChartShape, file=file)
     except BadDocument:
         _refuse(content, file, wants="chart", is_one="rig", do="thruline prove")
+        _refuse_empty(content, file, instead="`thruline chart copy CHART` makes one")
         raise
+
+
+def _refuse_empty(content: str | bytes, file: str, *, instead: str) -> None:
+    """Raise BadDocument when a text holds nothing, or comments only: examples help nobody then."""
+    try:
+        _, data = read(content, file=file)
+    except BadDocument:
+        return
+    if not data:
+        says = f"this document is empty; {instead} to start from"
+        raise BadDocument([Problem(spot=Spot(file, 1, 1), says=says)])
 
 
 def _refuse(content: str | bytes, file: str, *, wants: str, is_one: str, do: str) -> None:

@@ -46,9 +46,9 @@ OnOff = Literal["on", "off"]
 class ChartHead(Shape):
     """Which model this chart is about."""
 
-    id: Id
-    maker: ShortText
-    model: ShortText
+    id: Annotated[Id, Field(examples=["bramley-delay"])]
+    maker: Annotated[ShortText, Field(examples=["Bramley"])]
+    model: Annotated[ShortText, Field(examples=["Delay"])]
     kind: Annotated[str, Field(min_length=1, max_length=40, examples=["delay"])]
     about: LongText = ""
     firmware: Annotated[str, Field(max_length=40, examples=["1.4"])] = ""

@@ -24,6 +24,7 @@ SocketRef = Annotated[
         examples=["delay.midi-in"],
     ),
 ]
+UnitId = Annotated[Id, Field(examples=["delay"])]
 Written = int | float | str | bool
 """A value as a musician writes it: 64, "50%", "350 ms", "dotted eighth", "on"."""
 
@@ -31,8 +32,8 @@ Written = int | float | str | bool
 class RigHead(Shape):
     """What the board is, and which unit recalls its presets."""
 
-    name: ShortText
-    controller: Id
+    name: Annotated[ShortText, Field(examples=["Pit board"])]
+    controller: Annotated[Id, Field(examples=["feet"])]
     about: LongText = ""
     board: Annotated[Size | None, Field(description="The board's own size.")] = None
     slowest_change_ms: Annotated[
@@ -54,8 +55,8 @@ class PlaceShape(Shape):
 class UnitShape(Shape):
     """One box on the board."""
 
-    id: Id
-    chart: Id
+    id: UnitId
+    chart: Annotated[Id, Field(examples=["bramley-delay"])]
     name: ShortText | None = None
     channel: Annotated[
         ChannelNumber | None,
@@ -122,7 +123,7 @@ class PresetShape(Shape):
     __pydantic_extra__: dict[str, dict[str, Written] | Written]
 
     number: Annotated[int, Field(ge=0, le=16384, examples=[12])]
-    name: ShortText
+    name: Annotated[ShortText, Field(examples=["Overture"])]
     about: LongText = ""
     messages: Annotated[
         list[str] | None,
@@ -143,10 +144,10 @@ CurvePoint = Annotated[
 class MoveShape(Shape):
     """One control that a sweep moves."""
 
-    unit: Id
-    control: Id
-    heel: Written
-    toe: Written
+    unit: UnitId
+    control: Annotated[Id, Field(examples=["mix"])]
+    heel: Annotated[Written, Field(examples=["0%"])]
+    toe: Annotated[Written, Field(examples=["100%"])]
     curve: Annotated[
         Literal["linear", "audio", "late", "s"] | Annotated[list[CurvePoint], Field(min_length=2)],
         Field(
@@ -159,8 +160,8 @@ class MoveShape(Shape):
 class SweepShape(Shape):
     """What an expression pedal does on some presets."""
 
-    name: ShortText
-    pedal: SocketRef
+    name: Annotated[ShortText, Field(examples=["Swell"])]
+    pedal: Annotated[SocketRef, Field(examples=["feet.exp"])]
     presets: Annotated[Literal["all"] | list[int], Field(examples=["all", [11, 12]])]
     moves: Annotated[list[MoveShape], Field(min_length=1)]
 
@@ -168,7 +169,7 @@ class SweepShape(Shape):
 class SongShape(Shape):
     """One number of the set: its tempo and the presets in the order they come."""
 
-    name: ShortText
+    name: Annotated[ShortText, Field(examples=["Night bus"])]
     tempo: Annotated[int, Field(ge=20, le=400, examples=[96])] | None = None
     presets: Annotated[list[int], Field(min_length=1, examples=[[11, 12, 14]])]
 
