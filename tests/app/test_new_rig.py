@@ -46,10 +46,20 @@ def test_it_proves_clean():
 
 
 @pytest.mark.parametrize("controller", CONTROLLERS)
-def test_it_has_no_faults_with_any_controller_of_the_samples(controller):
+def test_it_proves_clean_with_any_controller_of_the_samples(controller):
     board = made(controller=controller)
     assert board.opened.rig.controller.chart.id == controller
-    assert board.proof.is_clean
+    assert not board.proof.findings
+    assert not board.proof.untold
+    assert not board.proof.undescribed
+
+
+def test_the_board_grows_with_a_controller_and_never_shrinks():
+    first = made().opened.rig.board
+    for width, grown in ((160, first.width), (1160, 1180), (5000, 5000)):
+        text = own_controller(size=("width = 160", f"width = {width}"))
+        board = made("A", "mine", text).opened.rig.board
+        assert (board.width, board.depth) == (grown, first.depth)
 
 
 def test_a_jack_of_type_b_gets_its_lead():

@@ -1,5 +1,6 @@
 """A rig to start from: the first board with a name, and with the controller that one has."""
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -14,7 +15,9 @@ from thruline.proof.engine import Proof
 from thruline.proof.finding import Severity
 from thruline.proof.power_leads import start_milliamps, suits
 from thruline.rig.chart import Chart, Governs, Way
+from thruline.rig.footprints import corners_of
 from thruline.rig.socket import Socket, SocketKind, Wiring
+from thruline.rig.whole import Rig
 from thruline.workshop.face import Shelf
 from thruline.workshop.shelf import sheet_called
 
@@ -23,6 +26,12 @@ ENDING = ".rig.toml"
 _TO_ECHO = at("cable", "feet.midi-out>echo.midi-in")
 _PEDAL = at("cable", "pedal.output>feet.exp")
 _POWER = at("cable", "supply.outlet-1>feet.power-in")
+_EDGE_MM = 10
+"""Room that is left at an edge to which the board was made larger."""
+_WIDEST_MM = 5000
+"""What a document takes as the size of a board at most."""
+_MIDI_CONTACTS = ("2", "4", "5")
+"""What a DIN lead needs; power on the others must not reach a unit that expects none."""
 _TAKEN_OUTLETS = 3
 """So many outlets of the supply are in use on the first board, the first one by the controller."""
 
@@ -65,10 +74,10 @@ def first_board(text: str, name: str, *, controller: str | None, shelves: Sequen
         edits += _with_controller(chart, supply)
     made = apply(text, edits)
     try:
-        open_rig(made, file="the new rig", shelves=shelves)
+        rig = open_rig(made, file="the new rig", shelves=shelves).rig
     except BadDocument as bad:
         raise CannotUse(f'"{name}" cannot be the name of a rig: {bad.problems[0].says}') from None
-    return made
+    return apply(made, tuple(_with_room(rig)))
 
 
 def new_json(made: NewRig) -> Json:
@@ -85,10 +94,30 @@ def new_json(made: NewRig) -> Json:
     )
 
 
+def _with_room(rig: Rig) -> Iterator[Edit]:
+    """A larger board, where a unit would stand over its edge to the right or to the player."""
+    if rig.board is None:
+        return
+    size = at("rig").child("board")
+    corners = [one for unit in rig.units.values() for one in corners_of(unit) or ()]
+    for side, has, reach in (
+        ("width", rig.board.width, max((x for x, _ in corners), default=0)),
+        ("depth", rig.board.depth, max((y for _, y in corners), default=0)),
+    ):
+        if reach > has:
+            yield set_to(size.child(side), _in_tens(reach + _EDGE_MM))
+
+
+def _in_tens(mm: float) -> int:
+    return min(math.ceil(mm / 10) * 10, _WIDEST_MM)
+
+
 def _with_controller(chart: Chart, supply: Chart) -> Iterator[Edit]:
     """What changes on the first board when another controller takes the place of its own."""
     feet = at("unit", "feet")
     yield set_to(feet.child("chart"), chart.id)
+    if chart.size is None:  # where it would stand, nobody can tell
+        yield remove(feet.child("place"))
     out = _midi_out(chart)
     yield from _from_output(chart, out, feet)
     yield from _with_pedal(chart)
@@ -117,7 +146,9 @@ def _from_output(chart: Chart, out: Socket, feet: Address) -> Iterator[Edit]:
     cable: dict[str, Plain] = {"from": f"feet.{out.id}", "to": "echo.midi-in"}
     plug = "din5" if out.connector == "din7" else out.connector
     cable["ends"] = f"{plug}/din5"
-    if out.wiring in (Wiring.TYPE_A, Wiring.TYPE_B):
+    if out.spare_power:
+        cable["wiring"] = {contact: contact for contact in _MIDI_CONTACTS}
+    elif out.wiring in (Wiring.TYPE_A, Wiring.TYPE_B):
         cable["wiring"] = out.wiring.value
     yield set_to(_TO_ECHO, {**cable, "length": 600})
     for setting in chart.settings.values():

@@ -1,6 +1,7 @@
 import pytest
 
 from tests.cli.running import ran
+from tests.samples.reading import CHART_FILES
 
 
 @pytest.fixture(autouse=True)
@@ -45,7 +46,11 @@ def test_what_is_refused_is_not_written(here, capsys):
     assert (done.code, list(here.iterdir())) == (2, [])
 
 
-def test_a_controller_that_the_board_does_not_suit_is_told(capsys):
-    done = ran(capsys, "new", "my-board", "--controller", "holstein-remote")
+def test_a_controller_that_the_board_does_not_suit_is_told(here, capsys):
+    chart = next(file for file in CHART_FILES if "quarrenden" in file.name).read_text()
+    chart = chart.replace('"quarrenden-three"', '"mine"')
+    chart = chart.replace("millivolts = 9000", "millivolts = 48000")
+    (here / "mine.chart.toml").write_text(chart)
+    done = ran(capsys, "new", "my-board", "--controller", "mine")
     assert done.code == 0
     assert "what does not fit yours, `prove` tells" in done.out
