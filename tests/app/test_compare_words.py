@@ -5,6 +5,8 @@ import pytest
 from tests.app.test_compare import EDITS, FOUND, MEANT, changed
 from thruline.app.compare import compare
 from thruline.app.compare_words import details, task_words
+from thruline.base.address import read_address
+from thruline.base.edit import set_to
 
 RIG = MEANT.rig
 WAS_TO_IS = "560 mm from the left, 20 mm from the back to 570 mm from the left, 20 mm from the back"
@@ -31,6 +33,15 @@ def told(old, new):
 )  # fmt: skip
 def test_a_task_says_what_and_how(edit, says, rows):
     assert (says, rows) in told(MEANT, changed([edit]))
+
+
+def test_a_pedal_is_told_with_the_points_of_its_curve():
+    curve = read_address("sweep[Swell].moves[delay>mix].curve")
+    old, new = (changed([set_to(curve, [[0, 0], [70, by], [100, 100]])]) for by in (20, 30))
+    rows = [
+        row for words, rows in told(old, new) if words.startswith("enter pedal") for row in rows
+    ]
+    assert any(row.endswith("curve points 0/0 70/30 100/100") for row in rows)
 
 
 def test_there_and_back_again():

@@ -155,8 +155,17 @@ def _pedal(change: Change) -> Iterator[str]:
         yield "it moves nothing there any more"
     for move in _items(change.after):
         channel, number, heel, toe, curve = _items(move)
-        name = _items(curve)[0]
-        yield f"channel {channel}, control {number}: heel {heel}, toe {toe}, curve {name}"
+        yield (
+            f"channel {channel}, control {number}: heel {heel}, toe {toe}, "
+            f"curve {_curve(_items(curve))}"
+        )
+
+
+def _curve(curve: Sequence[Fact]) -> str:
+    """A curve as it is entered: its name, or every point as travel and share."""
+    name, points = curve
+    pairs = ["/".join(str(percent) for percent in _items(point)) for point in _items(points)]
+    return " ".join((str(name), *pairs))
 
 
 def _songs(change: Change) -> Iterator[str]:
