@@ -5,16 +5,27 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from thruline.rig.cable import Jack
-from thruline.rig.sweep import POSITIONS, Curve, Move, Sweep, share, staircase, values_of
+from thruline.rig.sweep import (
+    NEAR,
+    POSITIONS,
+    SHAPES,
+    Curve,
+    Move,
+    Sweep,
+    as_points,
+    nearest_shape,
+    share,
+    staircase,
+    values_of,
+)
 from thruline.rig.values import Control, NotUnderstood, Value
 
-NAMED = ("linear", "audio", "late", "s")
 MIX = Control(id="mix", name="Mix", number=14)
 
 wires = st.integers(0, 16383)
 
 
-@given(st.sampled_from(NAMED), wires, wires)
+@given(st.sampled_from(SHAPES), wires, wires)
 def test_a_staircase_has_exact_ends_and_never_turns(name, heel, toe):
     steps = staircase(Curve(name), heel, toe)
     assert len(steps) == POSITIONS
@@ -22,13 +33,13 @@ def test_a_staircase_has_exact_ends_and_never_turns(name, heel, toe):
     assert list(steps) == sorted(steps, reverse=heel > toe)
 
 
-@given(st.sampled_from(NAMED), st.floats(0, 1))
+@given(st.sampled_from(SHAPES), st.floats(0, 1))
 def test_a_share_stays_between_heel_and_toe(name, travel):
     assert 0 <= share(Curve(name), travel) <= 1
 
 
 def test_the_shapes_of_the_curves():
-    half = {name: share(Curve(name), 0.5) for name in NAMED}
+    half = {name: share(Curve(name), 0.5) for name in SHAPES}
     assert half == pytest.approx({"linear": 0.5, "audio": 0.15, "late": 0.85, "s": 0.5})
     assert share(Curve("s"), 0.1) < 0.1 < share(Curve("late"), 0.1)
 
@@ -59,6 +70,25 @@ def test_points_that_rise_never_fall(pairs):
     rising = tuple(zip((x for x, _ in pairs), sorted(y for _, y in pairs), strict=True))
     steps = staircase(Curve("points", rising), 0, 127)
     assert all(before <= after for before, after in pairwise(steps))
+
+
+@given(st.sampled_from(SHAPES), st.integers(0, 100))
+def test_points_follow_the_curve_they_stand_for(name, percent):
+    points = as_points(Curve(name))
+    assert 2 <= len(points) <= 9
+    assert (points[0], points[-1]) == ((0, 0), (100, 100))
+    far = abs(share(Curve("points", points), percent / 100) - share(Curve(name), percent / 100))
+    assert far <= NEAR
+
+
+@pytest.mark.parametrize("name", SHAPES)
+def test_a_curve_turned_into_points_is_known_again(name):
+    assert nearest_shape(Curve("points", as_points(Curve(name)))) == name
+
+
+def test_points_stay_the_points_they_are():
+    points = ((10, 0), (50, 80), (50, 20), (90, 100))
+    assert as_points(Curve("points", points)) == points
 
 
 def test_a_curve_may_drop_at_one_place():

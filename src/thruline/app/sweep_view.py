@@ -10,10 +10,20 @@ from thruline.base.address import Address, at
 from thruline.base.edit import Edit, Plain, add_to, set_to
 from thruline.base.errors import CannotUse
 from thruline.document.naming import labels
-from thruline.rig.sweep import POSITIONS, Move, Sweep, share, values_of
+from thruline.rig.sweep import (
+    POSITIONS,
+    SHAPES,
+    Move,
+    Sweep,
+    as_points,
+    nearest_shape,
+    share,
+    values_of,
+)
 from thruline.rig.values import Control, NotUnderstood, Value, read_value, shown
 
-CURVES = ("linear", "audio", "late", "s")
+POINTS = "points"
+"""What a page asks for to have a curve as points."""
 _LIST = re.compile(r"\d{1,5}(\s*[,; ]\s*\d{1,5})*")
 
 
@@ -22,7 +32,7 @@ def sweeps_json(state: State) -> Json:
     rig = state.opened.rig
     return {
         "sweeps": [_sweep(state, one) for one in rig.sweeps],
-        "curves": list(CURVES),
+        "curves": list(SHAPES),
         "pedals": list(_pedals(state)),
         "controls": [
             {"unit": unit.id, "control": one.id, "name": f"{unit.name}: {one.name}"}
@@ -64,6 +74,8 @@ def _move(state: State, sweep: Sweep, move: Move) -> Json:
         "heel": _end(move.heel),
         "toe": _end(move.toe),
         "curve": move.curve.name,
+        "points": [list(point) for point in move.curve.points],
+        "nearest": nearest_shape(move.curve),
         "shares": [round(share(move.curve, at_ / (POSITIONS - 1)), 5) for at_ in range(POSITIONS)],
         "values": list(values_of(move)),
         "shown": [shown(control, value) for value in range(control.low, control.high + 1)]
@@ -111,6 +123,45 @@ def end_edit(state: State, address: str, *, end: str, wanted: str | int) -> Edit
     if isinstance(value, NotUnderstood):
         raise CannotUse(f"{value.why}; it reads like {value.example}")
     return set_to(place, text)
+
+
+def curve_edit(state: State, address: str, curve: object) -> Edit:
+    """The edit that gives a move another curve: a name, `points`, or points as they shall be.
+
+    `points` puts points on the curve that is there, so that it can be bent further; points are
+    pairs of travel and share in whole percents, and are written in the order of their travel.
+    Raises CannotUse, saying which point is wrong, when there is no such curve.
+    """
+    sweep, move = found_move(state, address)
+    place = sweep.address_of(move).child("curve")
+    if isinstance(curve, list):
+        return set_to(place, _points(curve))
+    if curve == POINTS:
+        return set_to(place, [list(point) for point in as_points(move.curve)])
+    if not isinstance(curve, str) or curve not in SHAPES:
+        names = ", ".join(SHAPES)
+        raise CannotUse(f'there is no curve "{curve}"; there are {names}, or points')
+    return set_to(place, curve)
+
+
+def _points(given: list[object]) -> list[Plain]:
+    if len(given) < 2:
+        raise CannotUse("a curve needs two points at least; or choose a curve that has a name")
+    points = [_point(one, nth) for nth, one in enumerate(given, 1)]
+    return [list(point) for point in sorted(points, key=lambda point: point[0])]
+
+
+def _point(one: object, nth: int) -> tuple[int, int]:
+    match one:
+        case [int(travel), int(share_)] if bool not in map(type, one):
+            for name, percent in (("travel", travel), ("share", share_)):
+                if not 0 <= percent <= 100:
+                    raise CannotUse(f"point {nth}: its {name} is from 0 % to 100 %, not {percent}")
+            return travel, share_
+        case _:
+            raise CannotUse(
+                f"point {nth}: a travel and a share are wanted, in whole percents such as 70 and 20"
+            )
 
 
 def as_shown(control: Control, wire: int) -> str | int:

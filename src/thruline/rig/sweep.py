@@ -11,6 +11,10 @@ from thruline.rig.values import Control, NotUnderstood, Value, half_up
 
 POSITIONS = 128
 """Pedal positions that a 7-bit controller can tell apart."""
+SHAPES = ("linear", "audio", "late", "s")
+"""The curves that have a name."""
+NEAR = 0.01
+"""How far points may lead from the curve that they stand for; a byte of 128 is 0.008 of the way."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,6 +95,45 @@ def _between(points: tuple[tuple[int, int], ...], travel: float) -> float:
         if x0 <= at_percent < x1:
             return (y0 + (y1 - y0) * (at_percent - x0) / (x1 - x0)) / 100
     return points[-1][1] / 100
+
+
+def as_points(curve: Curve) -> tuple[tuple[int, int], ...]:
+    """Points in whole percents that follow a curve, each as far on as lines between them allow.
+
+    The lines stay within `NEAR` of the curve at every percent of travel; where a percent is too
+    coarse for that, each percent has its point. A curve of points gives its own.
+    """
+    if curve.points:
+        return curve.points
+    points = [_point(curve, 0)]
+    while (last := points[-1])[0] < 100:
+        far = last[0] + 1
+        while far < 100 and _follows(curve, last, _point(curve, far + 1)):
+            far += 1
+        points.append(_point(curve, far))
+    return tuple(points)
+
+
+def _point(curve: Curve, percent: int) -> tuple[int, int]:
+    return percent, half_up(share(curve, percent / 100) * 100)
+
+
+def _follows(curve: Curve, start: tuple[int, int], stop: tuple[int, int]) -> bool:
+    """Whether a straight line between two points stays near a curve."""
+    return all(
+        abs(_between((start, stop), percent / 100) - share(curve, percent / 100)) <= NEAR
+        for percent in range(start[0] + 1, stop[0])
+    )
+
+
+def nearest_shape(curve: Curve) -> str:
+    """The named curve that leads least far from a curve, over all pedal positions."""
+
+    def farthest(name: str) -> float:
+        travels = (place / (POSITIONS - 1) for place in range(POSITIONS))
+        return max(abs(share(Curve(name), one) - share(curve, one)) for one in travels)
+
+    return min(SHAPES, key=farthest)
 
 
 @lru_cache(maxsize=4096)

@@ -10,7 +10,13 @@ from thruline.app.edit_words import edits_in_words, read_edits
 from thruline.app.mend import State
 from thruline.app.plan_view import applied
 from thruline.app.preset_grid import Typed, added_preset, typed_edits
-from thruline.app.sweep_view import added_sweep, end_edit, move_entry, presets_edit
+from thruline.app.sweep_view import (
+    added_sweep,
+    curve_edit,
+    end_edit,
+    move_entry,
+    presets_edit,
+)
 from thruline.app.unit_removal import removed_unit
 from thruline.app.unit_view import added_cable, added_unit
 from thruline.base.address import read_address
@@ -78,6 +84,11 @@ def _sweep_end(asked: Asked) -> Change:
     if not isinstance(value, str | int) or isinstance(value, bool):
         raise CannotUse('"value" is wanted, a byte or a text')
     return _made(asked, lambda state: end_edit(state, address, end=end, wanted=value))
+
+
+def _sweep_curve(asked: Asked) -> Change:
+    address, curve = wanted(asked, "move", str), asked.get("curve")
+    return _made(asked, lambda state: curve_edit(state, address, curve))
 
 
 def _sweep_presets(asked: Asked) -> Change:
@@ -167,6 +178,7 @@ DEEDS: Mapping[str, Callable[[Asked], Change]] = MappingProxyType(
         "redo": _redo,
         "remove-unit": _remove_unit,
         "restore": _restore,
+        "sweep-curve": _sweep_curve,
         "sweep-end": _sweep_end,
         "sweep-presets": _sweep_presets,
         "undo": _undo,

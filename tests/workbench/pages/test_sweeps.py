@@ -41,6 +41,117 @@ def test_an_end_is_moved_with_the_keyboard(sweeps):
     assert sweeps.evaluate("document.activeElement.dataset.end") == "toe"
 
 
+@pytest.fixture
+def points(sweeps):
+    """The page with the curve of a move turned into points."""
+    swell(sweeps).locator("select").first.select_option("points")
+    sweeps.wait_for_selector("section[aria-label=Swell] .point")
+    return sweeps
+
+
+def swell(page):
+    return page.locator("section[aria-label=Swell] .move").first
+
+
+def point(page, number):
+    return swell(page).locator(f"[data-point='{number - 1}']")
+
+
+def share_of(page, number):
+    return swell(page).locator(".points li").nth(number - 1).locator("input").nth(1)
+
+
+def turns_to(page, count):
+    page.wait_for_function(
+        "count => document.querySelector('section[aria-label=Swell] .move')"
+        ".querySelectorAll('.point').length === count",
+        arg=count,
+    )
+
+
+def test_a_shape_becomes_points_and_a_shape_again(points, folder):
+    file = folder / "good.rig.toml"
+    assert "curve = [[0, 0], [" in file.read_text()
+    names = [one.get_attribute("aria-label") for one in swell(points).locator(".point").all()]
+    assert [one.split(", ")[1] for one in names] == [f"point {n + 1}" for n in range(len(names))]
+    assert swell(points).locator("option:has-text('(nearest)')").inner_text() == "s (nearest)"
+    swell(points).locator("select").first.select_option("s")
+    turns_to(points, 0)
+    assert 'curve = "s"' in file.read_text()
+
+
+def test_a_point_is_moved_with_the_keyboard_and_undone_as_one(points):
+    stairs = swell(points).locator(".stairs")
+    before, drawn = share_of(points, 3).input_value(), stairs.get_attribute("d")
+    point(points, 3).focus()
+    points.keyboard.press("Shift+ArrowUp")
+    points.keyboard.press("ArrowUp")
+    points.keyboard.press("ArrowRight")
+    now = str(int(before) + 11)
+    points.wait_for_function(
+        "now => document.querySelector('section[aria-label=Swell] .points li:nth-child(3)')"
+        ".querySelectorAll('input')[1].value === now",
+        arg=now,
+    )
+    assert points.evaluate("document.activeElement.dataset.point") == "2"
+    assert f"{now} % of the way" in point(points, 3).get_attribute("aria-valuetext")
+    assert stairs.get_attribute("d") != drawn
+    points.locator("#undo").click()
+    points.wait_for_function(
+        "drawn => document.querySelector('section[aria-label=Swell] .stairs')"
+        ".getAttribute('d') === drawn",
+        arg=drawn,
+    )
+    assert share_of(points, 3).input_value() == before
+
+
+def test_a_point_is_dragged_but_not_past_its_neighbour(points, folder):
+    point(points, 2).scroll_into_view_if_needed()
+    box, far = point(points, 2).bounding_box(), point(points, 4).bounding_box()
+    text = (folder / "good.rig.toml").read_text()
+    points.mouse.move(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+    points.mouse.down()
+    points.mouse.move(far["x"] + far["width"] / 2, box["y"] - 20, steps=4)
+    points.mouse.up()
+    third = swell(points).locator(".points li").nth(2).locator("input").first.input_value()
+    points.wait_for_function(
+        "third => document.querySelector('section[aria-label=Swell] .points li:nth-child(2)')"
+        ".querySelector('input').value === third",
+        arg=third,
+    )
+    assert (folder / "good.rig.toml").read_text() != text
+
+
+def test_points_come_and_go(points):
+    count = swell(points).locator(".point").count()
+    swell(points).get_by_role("button", name="Add a point to").click()
+    turns_to(points, count + 1)
+    point(points, 2).focus()
+    points.keyboard.press("Delete")
+    turns_to(points, count)
+    swell(points).locator(".field").dblclick(position={"x": 30, "y": 10})
+    turns_to(points, count + 1)
+    swell(points).get_by_role("button", name="Take point 2 of").click()
+    turns_to(points, count)
+
+
+def test_a_point_that_the_document_cannot_have(points, folder):
+    before = (folder / "good.rig.toml").read_text()
+    share_of(points, 2).fill("120")
+    share_of(points, 2).press("Enter")
+    points.wait_for_selector("#said.bad:has-text('its share is from 0 % to 100 %, not 120')")
+    assert share_of(points, 2).get_attribute("aria-invalid") == "true"
+    for count in range(swell(points).locator(".point").count() - 1, 1, -1):
+        point(points, count).focus()
+        points.keyboard.press("Delete")
+        turns_to(points, count)
+    point(points, 1).focus()
+    two = (folder / "good.rig.toml").read_text()
+    points.keyboard.press("Delete")
+    points.wait_for_selector("#said.bad:has-text('needs two points at least')")
+    assert (folder / "good.rig.toml").read_text() == two != before
+
+
 def test_what_makes_no_sense_is_marked(sweeps, folder):
     before = (folder / "good.rig.toml").read_text()
     field = sweeps.locator("section[aria-label=Swell] input").first

@@ -178,7 +178,10 @@ function bind(svg) {
       say(`${unitCalled(element.dataset.id).name}: ${next.x} mm from the left, ${next.y} mm from the back`);
     },
     settle: (element) => put(element.dataset.id, places.get(element.dataset.id)),
-    get stride() { return pick("snap").checked ? SNAP : 1; },
+    stride: () => {
+      const far = pick("snap").checked ? SNAP : 1;
+      return { x: far, y: far };
+    },
   });
   svg.addEventListener("keydown", (event) => {
     const element = event.target.closest(".box");

@@ -10,7 +10,7 @@ const WITH_SHIFT = 10;
 
 // `things.which` is their selector; `things.spot(thing)` says where one is, in units of the drawing;
 // `things.show(thing, spot)` draws it elsewhere on the way; `things.settle(thing)` hears once that it
-// was put down somewhere else; `things.stride` is how far one arrow key carries it.
+// was put down somewhere else; `things.stride(thing)` is how far one arrow key carries it each way.
 export function carry(drawing, things) {
   let carried = null;
 
@@ -60,9 +60,10 @@ export function carry(drawing, things) {
     const isCommand = event.ctrlKey || event.metaKey || event.altKey;
     if (thing === null || arrow === undefined || isCommand) return;
     event.preventDefault();
-    const far = event.shiftKey ? WITH_SHIFT * things.stride : things.stride;
+    const times = event.shiftKey ? WITH_SHIFT : 1;
     const from = things.spot(thing);
-    things.show(thing, { x: from.x + arrow.x * far, y: from.y + arrow.y * far });
+    const stride = things.stride(thing);
+    things.show(thing, { x: from.x + arrow.x * times * stride.x, y: from.y + arrow.y * times * stride.y });
     things.settle(thing);
   }
 

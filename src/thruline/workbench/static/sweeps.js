@@ -1,76 +1,9 @@
-// Sweeps: every move as a staircase of bytes over the travel, with ends that can be dragged.
+// Sweeps: what each pedal moves, on which presets, and every move with its curve.
 
-import { carry } from "./carry.js";
+import { addPoint, curve, putCurve, removePoint } from "./curve.js";
 import { attempt, findingsMark, say } from "./frame.js";
-import { draw, make, pick } from "./make.js";
-import { act, ask, edit, follow, remove, set } from "./rig.js";
-
-const [LEFT, TOP, WIDE, HIGH] = [14, 12, 384, 130];
-const LAST = 127;
-let timer = 0;
-
-const yOf = (move, wire) => TOP + HIGH - (HIGH * (wire - move.low)) / Math.max(1, move.high - move.low);
-const wireAt = (move, y) => {
-  const share = (TOP + HIGH - y) / HIGH;
-  return Math.round(Math.min(move.high, Math.max(move.low, move.low + share * (move.high - move.low))));
-};
-
-// While an end is dragged; what is put down is worked out by the workbench.
-const stairs = (move, heel, toe) => move.shares.map((share) => heel + Math.floor(share * (toe - heel) + 0.5));
-
-function staircase(move, values) {
-  const parts = [];
-  values.forEach((value, position) => {
-    const x = LEFT + (WIDE * position) / (LAST + 1);
-    parts.push(`${position ? "L" : "M"}${x.toFixed(1)} ${yOf(move, value).toFixed(1)}h${(WIDE / (LAST + 1)).toFixed(2)}`);
-  });
-  return parts.join("");
-}
-
-const told = (move, wire) => (move.shown.length ? `${wire}, shows ${move.shown[wire - move.low]}` : String(wire));
-
-function curve(move) {
-  const svg = draw("svg", { viewBox: `0 0 ${LEFT * 2 + WIDE} ${TOP * 2 + HIGH + 18}`, class: "curve", role: "group",
-    "aria-label": `${move.unit} ${move.control}: ${move.values[0]} at the heel to ${move.values.at(-1)} at the toe` });
-  svg.append(
-    draw("rect", { x: LEFT, y: TOP, width: WIDE, height: HIGH, class: "field" }),
-    draw("path", { d: staircase(move, move.values), class: "stairs" }));
-  for (const [words, x, anchor] of [["heel", LEFT, "start"], ["toe", LEFT + WIDE, "end"]]) {
-    const text = draw("text", { x, y: TOP + HIGH + 22, "text-anchor": anchor });
-    text.textContent = words;
-    svg.append(text);
-  }
-  for (const end of ["heel", "toe"]) {
-    if (move[end].wire === null) continue;
-    const handle = draw("circle", { cx: end === "heel" ? LEFT : LEFT + WIDE, cy: yOf(move, move[end].wire), r: 9,
-      class: "handle", tabindex: 0, role: "slider", "data-end": end, "aria-label": `${move.unit} ${move.control} at the ${end}`,
-      "aria-orientation": "vertical", "aria-valuemin": move.low, "aria-valuemax": move.high,
-      "aria-valuenow": move[end].wire, "aria-valuetext": told(move, move[end].wire) });
-    svg.append(handle);
-  }
-  const wires = { heel: move.heel.wire, toe: move.toe.wire };
-  const place = (handle, wire) => {
-    wires[handle.dataset.end] = wire;
-    handle.setAttribute("cy", yOf(move, wire));
-    handle.setAttribute("aria-valuenow", wire);
-    handle.setAttribute("aria-valuetext", told(move, wire));
-    svg.querySelector(".stairs").setAttribute("d", staircase(move, stairs(move, wires.heel, wires.toe)));
-    say(`${move.unit} ${move.control} at the ${handle.dataset.end}: ${told(move, wire)}`);
-  };
-  const put = (handle) => {
-    clearTimeout(timer);
-    const end = handle.dataset.end;
-    timer = setTimeout(() => attempt(() => act("sweep-end", { move: move.address, end, value: wires[end] })), 150);
-  };
-  carry(svg, {
-    which: ".handle",
-    spot: (handle) => ({ x: 0, y: yOf(move, wires[handle.dataset.end]) }),
-    show: (handle, { y }) => place(handle, wireAt(move, y)),
-    settle: put,
-    stride: HIGH / Math.max(1, move.high - move.low),
-  });
-  return svg;
-}
+import { make, pick } from "./make.js";
+import { act, ask, edit, follow, remove } from "./rig.js";
 
 function field(label, value, changed, size = 9) {
   const made = make("input", { value, size, autocomplete: "off", "aria-label": label });
@@ -78,20 +11,41 @@ function field(label, value, changed, size = 9) {
   return made;
 }
 
+// What a number field holds; what is no whole number goes as it is typed, and is refused in words.
+const percent = (text) => (/^-?\d+\s*%?$/.test(text) ? parseInt(text, 10) : text);
+
+function pointRows(move, name) {
+  if (!move.points.length) return null;
+  const number = (nth, which, words) => field(`${name}, ${words} of point ${nth + 1} in percent`, move.points[nth][which], (text) => {
+    const points = move.points.map((point) => [...point]);
+    points[nth][which] = percent(text);
+    return putCurve(move, points);
+  }, 3);
+  return [
+    make("ol", { className: "points", "aria-label": `Points of ${name}` }, move.points.map((_, nth) => make("li", {}, make("div", { className: "row" },
+      make("label", {}, "travel", number(nth, 0, "travel"), "%"), make("label", {}, "share", number(nth, 1, "share"), "%"),
+      make("button", { type: "button", "aria-label": `Take point ${nth + 1} of ${name} away`, onclick: () => removePoint(move, nth) }, "Take away"))))),
+    make("button", { type: "button", "aria-label": `Add a point to ${name}`, onclick: () => addPoint(move) }, "Add a point"),
+  ];
+}
+
+function curveChoice(move, curves, name) {
+  const words = (one) => (move.points.length && one === move.nearest ? `${one} (nearest)` : one);
+  return make("select", { "aria-label": `Curve of ${name}`, onchange: (event) => putCurve(move, event.target.value) },
+    [...curves, "points"].map((one) => make("option", { value: one, selected: one === move.curve }, words(one))));
+}
+
 function moveCard(move, curves, isOnly) {
   const name = `${move.unit} ${move.control}`;
   const end = (which) => make("label", {}, which,
     field(`${name}, ${which} as typed`, move[which].written, (value) => attempt(() => act("sweep-end", { move: move.address, end: which, value }))),
     make("span", { className: move[which].why ? "bad" : "quiet" }, move[which].why || `${move[which].wire}, shows ${move[which].shown}`));
-  const names = curves.includes(move.curve) ? curves : [...curves, move.curve];
-  const select = make("select", { "aria-label": `Curve of ${name}`, onchange: (event) =>
-    attempt(() => edit(set(`${move.address}.curve`, event.target.value))) },
-    names.map((one) => make("option", { value: one, selected: one === move.curve, disabled: !curves.includes(one) }, one)));
   return make("section", { className: "move", "aria-label": name },
     make("div", { className: "row" }, make("h3", {}, name), findingsMark(move.address)),
     move.values.length ? curve(move) : make("p", { className: "bad" }, "An end makes no sense, so there is no curve."),
-    make("div", { className: "row" }, end("heel"), end("toe"), make("label", {}, "curve", select),
-      isOnly ? null : make("button", { type: "button", onclick: () => attempt(() => edit(remove(move.address))) }, `Remove ${name}`)));
+    make("div", { className: "row" }, end("heel"), end("toe"), make("label", {}, "curve", curveChoice(move, curves, name)),
+      isOnly ? null : make("button", { type: "button", onclick: () => attempt(() => edit(remove(move.address))) }, `Remove ${name}`)),
+    pointRows(move, name));
 }
 
 function sweepCard(sweep, view) {
