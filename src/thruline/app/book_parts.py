@@ -99,7 +99,7 @@ class Material:
                     for one in song["steps"]
                 ),
             )
-            for song in stage_json(self.state)["songs"]
+            for song in stage_json(self.opened)["songs"]
         )
 
 

@@ -1,16 +1,16 @@
 """The set in the order of the night: what the Stage page needs, and nothing else."""
 
 from thruline.app.frame import Json
-from thruline.app.mend import State
+from thruline.app.load import Opened
 
 
-def stage_json(state: State) -> Json:
+def stage_json(opened: Opened) -> Json:
     """Every song with its presets; a rig without songs is one list of all its presets.
 
     A preset that a song calls and that is not there is told as such: on stage it must be seen.
     """
-    rig = state.opened.rig
-    about = {one.number: one.about for one in reversed(state.opened.document.shape.preset)}
+    rig = opened.rig
+    about = {one.number: one.about for one in reversed(opened.document.shape.preset)}
     songs = [(one.name, one.tempo, one.presets) for one in rig.songs]
     if not songs and rig.presets:
         songs = [("All presets", None, tuple(one.number for one in rig.presets))]

@@ -20,11 +20,13 @@ from starlette.staticfiles import StaticFiles
 from starlette.websockets import WebSocket, WebSocketDisconnect
 
 from thruline.app.frame import Json
+from thruline.app.stage_view import stage_json
 from thruline.base.errors import CannotUse, ThrulineError, WorldFailed
 from thruline.bench.systems import Systems
 from thruline.bench_wiring import bench_systems
+from thruline.binding import today
 from thruline.wiring import wall_clock
-from thruline.workbench.asked import read_asked, refusal
+from thruline.workbench.asked import attachment, read_asked, refusal
 from thruline.workbench.bench_routes import Benches
 from thruline.workbench.book_routes import Books
 from thruline.workbench.deeds import deed
@@ -36,6 +38,7 @@ from thruline.workbench.look import colours_css
 from thruline.workbench.page import Page
 from thruline.workbench.pages import PAGES
 from thruline.workbench.room import Room
+from thruline.workbench.stage_file import stage_file
 
 STATIC = Path(__file__).parent / "static"
 WATCH_SECONDS = 0.7
@@ -75,6 +78,7 @@ class Workbench:
                 Route("/stage-worker.js", self.stage_worker),
                 Route("/rig/{rig}/", self.first_page),
                 Route("/rig/{rig}/status.json", self.status),
+                Route("/rig/{rig}/stage/file.html", self.stage_file),
                 Route("/rig/{rig}/do/{deed}", self.do, methods=["POST"]),
                 Route("/rig/{rig}/{page}.json", self.page_data),
                 *self.benches.routes(),
@@ -237,6 +241,13 @@ class Workbench:
         """The worker of the Stage page; it lies at the top so that it may serve every rig."""
         script = STATIC / "stage-worker.js"
         return FileResponse(script, headers={"cache-control": "no-cache"})
+
+    async def stage_file(self, request: Request) -> Response:
+        """The Stage page with the set as it is now, to be kept as one file."""
+        room = await self.house.room(request.path_params["rig"])
+        shown = await self.house.work(lambda: stage_json(room.desk.state.opened))
+        name = f"{room.name}.stage.html"
+        return HTMLResponse(stage_file(shown, made=today()), headers=attachment(name))
 
 
 def _shown(page: Page, room: Room, asked: Mapping[str, str]) -> Json:

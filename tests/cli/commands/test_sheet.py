@@ -47,6 +47,21 @@ def test_a_sheet_to_print_and_for_notes(rig, capsys, tmp_path):
     assert files["text"].read_text() == ran(capsys, "sheet", rig, "programming").out
 
 
+def test_the_stage_sheet_is_a_page_of_its_own(rig, capsys, tmp_path):
+    page = tmp_path / "stage.html"
+    said = ran(capsys, "sheet", rig, "stage", "--html", page)
+    assert (said.code, said.out) == (0, f"written to {page}\n")
+    assert '"name": "One"' in page.read_text()
+    assert "default-src" in page.read_text()
+
+
+@pytest.mark.parametrize("words", [(), ("--pdf", "a.pdf"), ("--csv", "a.csv", "--html", "a.html")])
+def test_the_stage_sheet_is_nothing_else(rig, capsys, words):
+    said = ran(capsys, "sheet", rig, "stage", *words)
+    assert said.code == 2
+    assert "name its file with --html FILE" in said.err
+
+
 def test_the_proof_says_when_it_was_made(rig, capsys):
     assert "by thruline" in ran(capsys, "sheet", rig, "proof").out
 

@@ -65,3 +65,14 @@ def test_a_place_is_chosen_from_the_set(stage):
     words = button.inner_text()
     button.tap()
     assert stage.locator("#now").inner_text().replace("\n", " ") == words
+
+
+def test_it_is_saved_as_one_file(stage, tmp_path):
+    now = stage.locator("#now").inner_text()
+    with stage.expect_download() as coming:
+        stage.get_by_role("link", name="Save as one file").tap()
+    assert coming.value.suggested_filename == "good.stage.html"
+    coming.value.save_as(tmp_path / "kept.html")
+    stage.goto((tmp_path / "kept.html").as_uri())
+    stage.wait_for_selector("body[data-ready]")
+    assert stage.locator("#now").inner_text() == now

@@ -5,10 +5,12 @@ from types import MappingProxyType
 
 import click
 
+from thruline.app.book_parts import setlist_paper
 from thruline.app.chart import paper_json
 from thruline.app.frame import answer
 from thruline.app.sheet import SHEETS, sheet_book, sheet_material
-from thruline.base.errors import EXIT_CLEAN
+from thruline.app.stage_view import stage_json
+from thruline.base.errors import EXIT_CLEAN, CannotUse
 from thruline.binding import today, write_book, write_words
 from thruline.cli.given import A_FILE
 from thruline.cli.paper_text import paper_rows, paper_text
@@ -19,6 +21,7 @@ from thruline.papers.as_markdown import paper_markdown
 from thruline.papers.book_data import PAPERS
 from thruline.papers.paper import Paper
 from thruline.wiring import open_file, write_table, write_text
+from thruline.workbench.stage_file import stage_file
 
 WRITERS: Mapping[str, Callable[[str, Paper], None]] = MappingProxyType(
     {
@@ -29,11 +32,13 @@ WRITERS: Mapping[str, Callable[[str, Paper], None]] = MappingProxyType(
     }
 )
 """How a paper is written, by the option that names the file. A PDF is printed from more."""
+STAGE = "stage"
+"""The setlist as the Stage page shows it, in one file: a page and no paper."""
 
 
 @click.command("sheet", epilog="Exit code 0.")
 @click.argument("rig", type=A_FILE)
-@click.argument("which", type=click.Choice(list(SHEETS)))
+@click.argument("which", type=click.Choice([*SHEETS, STAGE]))
 @click.option("--pdf", type=click.Path(), metavar="FILE", help="Write it as a PDF to print.")
 @click.option("--html", type=click.Path(), metavar="FILE", help="Write it as a page to print.")
 @click.option("--markdown", type=click.Path(), metavar="FILE", help="Write it as Markdown.")
@@ -48,16 +53,21 @@ def command(rig: str, *, which: str, paper: str, as_json: bool, **files: str | N
     `settings`: what is set on each unit, to tick off. `programming`: what is typed into the
     controller, in its own numbers. `cables`: what to make. `labels`: for both ends of each cable.
     `power`: which outlet for which unit. `setlist`: the songs of the night. `proof`: what was
-    proved. The book has all of them.
+    proved. The book has all of them. `stage`: the setlist as one page (`--html`) for a telephone:
+    dark, in large type, with a step on and back, and no network needed.
     """
+    named = {kind: file for kind, file in files.items() if file is not None}
+    if which == STAGE and list(named) != ["html"]:
+        raise CannotUse("the stage sheet is a page for a telephone: name its file with --html FILE")
     date = today()
     material = sheet_material(open_file(rig), date=date)
     with only_ours():
-        sheet = SHEETS[which](material)
-    named = {kind: file for kind, file in files.items() if file is not None}
+        sheet = SHEETS.get(which, setlist_paper)(material)
     for kind, file in named.items():
         if kind == "pdf":
             write_book(file, sheet_book(material, sheet, which=which, date=date), paper=paper)
+        elif which == STAGE:
+            write_text(file, stage_file(stage_json(material.opened), made=date))
         else:
             WRITERS[kind](file, sheet)
     written = list(named.values())

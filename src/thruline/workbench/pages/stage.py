@@ -10,7 +10,7 @@ from thruline.workbench.page import Page
 
 def data(desk: Desk, _keeping: Keeping, _asked: Mapping[str, str]) -> Json:
     """The set."""
-    return stage_json(desk.state)
+    return stage_json(desk.state.opened)
 
 
 PAGE = Page(name="stage", title="Stage", question="This song, this preset, the next.", data=data)

@@ -2,7 +2,7 @@
 
 const KEPT = "thruline-stage-1";
 const PATIENCE_MS = 2500;
-const NEEDED = ["/colours.css", "/static/stage.css", "/static/stage.js", "/static/make.js"];
+const NEEDED = ["/colours.css", "/static/stage.css", "/static/stage.js", "/static/stage-set.js", "/static/make.js"];
 const isMine = (path) => NEEDED.includes(path) || /^\/rig\/[^/]+\/stage(\.json)?$/.test(path);
 
 addEventListener("install", (event) => {

@@ -1,73 +1,21 @@
 // Stage: once loaded it needs nobody. It keeps the set and the place in it, and catches up later.
 
-import { make, pick } from "./make.js";
+import { pick } from "./make.js";
+import { keep, kept, take } from "./stage-set.js";
 
 const RIG = document.body.dataset.rig;
 const HERE = `/rig/${encodeURIComponent(RIG)}`;
-const [SET, PLACE] = [`thruline-set-${RIG}`, `thruline-place-${RIG}`];
+const SET = `thruline-set-${RIG}`;
 const AGAIN_MS = 1500;
-let set = null;
-let steps = [];
-let at = 0;
 
-const kept = (key) => { try { return JSON.parse(localStorage.getItem(key)); } catch { return null; } };
-
-function take(next) {
-  const before = steps[at];
-  set = next;
-  steps = set.songs.flatMap((song, place) => song.steps.map((step, nth) => ({ ...step, song, place, nth })));
-  const same = (one) => before && one.song.name === before.song.name && one.number === before.number;
-  const found = steps[at] && same(steps[at]) ? at : steps.findIndex(same);
-  if (found >= 0) at = found;
-  at = Math.min(at, Math.max(0, steps.length - 1));
-  localStorage.setItem(SET, JSON.stringify(set));
-  list();
-  show();
-}
-
-function list() {
-  let count = 0;
-  pick("set").querySelector("ol").replaceChildren(...set.songs.map((song) => make("li", {},
-    make("h2", {}, song.tempo ? `${song.name}, ${song.tempo}` : song.name),
-    song.steps.map((step) => {
-      const place = count;
-      count += 1;
-      return make("button", { type: "button", "data-place": place, onclick: () => { go(place); pick("set").open = false; } }, `${step.number} ${step.name}`);
-    }))));
-}
-
-function show() {
-  const step = steps[at];
-  pick("back").disabled = at <= 0;
-  pick("on").disabled = at >= steps.length - 1;
-  document.body.classList.toggle("missing", Boolean(step?.missing));
-  if (!step) {
-    pick("song").textContent = "There are no presets yet";
-    return;
-  }
-  pick("song").textContent = step.song.name;
-  pick("tempo").textContent = step.song.tempo ? `♩ = ${step.song.tempo}` : "";
-  pick("number").textContent = step.number;
-  pick("name").textContent = step.name;
-  pick("about").textContent = step.about;
-  const next = steps[at + 1];
-  const where = next && next.place !== step.place ? `${next.song.name}: ` : "";
-  pick("next").textContent = next ? `then ${where}${next.number} ${next.name}` : "This is the last.";
-  for (const button of pick("set").querySelectorAll("button")) {
-    if (Number(button.dataset.place) === at) button.setAttribute("aria-current", "step");
-    else button.removeAttribute("aria-current");
-  }
-}
-
-function go(place) {
-  at = Math.min(steps.length - 1, Math.max(0, place));
-  localStorage.setItem(PLACE, JSON.stringify(at));
-  show();
+function use(set) {
+  keep(SET, set);
+  take(set);
 }
 
 async function load() {
   const response = await fetch(`${HERE}/stage.json`);
-  if (response.ok) take(await response.json());
+  if (response.ok) use(await response.json());
 }
 
 function connect() {
@@ -80,17 +28,6 @@ function connect() {
   };
 }
 
-const KEYS = { ArrowRight: 1, ArrowDown: 1, PageDown: 1, " ": 1, ArrowLeft: -1, ArrowUp: -1, PageUp: -1 };
-document.addEventListener("keydown", (event) => {
-  const step = KEYS[event.key];
-  if (!step || (event.key === " " && event.target.closest("button, summary"))) return;
-  event.preventDefault();
-  go(at + step);
-});
-pick("back").onclick = () => go(at - 1);
-pick("on").onclick = () => go(at + 1);
-
-at = kept(PLACE) ?? 0;
 if (kept(SET)) take(kept(SET));
 load().catch(() => {}).finally(() => { document.body.dataset.ready = "stage"; });
 connect();
