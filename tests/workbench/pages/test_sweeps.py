@@ -169,3 +169,8 @@ def test_a_sweep_is_added_and_removed(sweeps):
     sweeps.get_by_role("button", name="Remove Sweep 1").click()
     sweeps.wait_for_selector(".sweep[aria-label='Sweep 1']", state="detached")
     assert sweeps.locator(".sweep").count() == count
+
+
+def test_it_fits_a_telephone(points):
+    points.set_viewport_size({"width": 390, "height": 780})
+    assert points.evaluate("document.documentElement.scrollWidth") <= 390
