@@ -50,7 +50,8 @@ def test_a_controller_that_the_board_does_not_suit_is_told(here, capsys):
     chart = next(file for file in CHART_FILES if "quarrenden" in file.name).read_text()
     chart = chart.replace('"quarrenden-three"', '"mine"')
     chart = chart.replace("millivolts = 9000", "millivolts = 48000")
-    (here / "mine.chart.toml").write_text(chart)
+    (here / "charts").mkdir()
+    (here / "charts" / "mine.chart.toml").write_text(chart)
     done = ran(capsys, "new", "my-board", "--controller", "mine")
     assert done.code == 0
     assert "what does not fit yours, `prove` tells" in done.out
