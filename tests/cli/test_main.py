@@ -50,6 +50,11 @@ def test_every_command_is_there_and_can_be_helped(capsys, name):
         (["prove"], "Missing argument"),
         (["prove", "--jsn", "a"], "--json"),
         (["chart", "shw"], "shw"),
+        (["sheet", "a", "setings"], 'there is no sheet "setings"; did you mean "settings"?'),
+        (["sheet", "a", "xyz"], 'there is no sheet "xyz"; there are: bring-up, faults, '),
+        (["sheet", "a", "labels", "--paper", "a5"], 'no size of paper "a5"; did you mean "a4"?'),
+        (["book", "a", "--part", "powr"], 'there is no part "powr"; did you mean "power"?'),
+        (["find", "a", "--place", "stge"], 'there is no place "stge"; did you mean "stage"?'),
         ([], "Usage:"),
     ],
 )

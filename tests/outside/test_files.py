@@ -44,6 +44,19 @@ def test_a_file_that_is_new(tmp_path):
     assert read_bytes(file) == NEW.encode()
 
 
+@pytest.mark.parametrize("name", ["zero.rig.toml", "noaudio.rig.toml", "x", ".toml"])
+def test_a_missing_file_that_is_like_nothing_there_gets_no_guess(rig, name):
+    with pytest.raises(CannotUse) as told:
+        read_bytes(rig.with_name(name))
+    assert "did you mean" not in told.value.says
+
+
+@pytest.mark.parametrize("name", ["bord.rig.toml", "board", "board.toml", "board.rig.tmol"])
+def test_a_slip_in_the_name_or_its_ending_is_guessed(rig, name):
+    with pytest.raises(CannotUse, match=r"did you mean board\.rig\.toml\?"):
+        read_bytes(rig.with_name(name))
+
+
 def test_a_missing_file_names_the_nearest(rig):
     with pytest.raises(CannotUse, match=r"did you mean board\.rig\.toml\?"):
         read_bytes(rig.with_name("bord.rig.toml"))

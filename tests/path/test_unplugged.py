@@ -1,3 +1,4 @@
+from tests.opening import open_text
 from tests.rigs import (
     make_adapter,
     make_box,
@@ -14,6 +15,7 @@ from tests.rigs import (
 from thruline.path.network import read_network
 from thruline.path.outcome import Outcome
 from thruline.path.unplugged import unplugged
+from thruline.proof.example_boards import DELAY, board
 from thruline.rig.cable import Jack
 
 FEET, PRE, POST = (
@@ -39,6 +41,18 @@ def test_an_output_that_is_free_is_named():
     (found,) = missing(make_rig([FEET, PRE, POST], make_chain("pre", "post")))
     assert found.jack == Jack("pre", "midi-in")
     assert found.why == "nothing is plugged into pre.midi-in; feet.midi-out is free"
+
+
+def test_free_outputs_are_counted_and_usb_is_no_way_into_a_din_socket():
+    rig = open_text(board(DELAY).rig).rig
+    network = read_network(rig)
+    sent = {one.jack: () for one in network.outputs_of("feet")}
+    (found,) = unplugged(network, "feet", "delay", sent=sent)
+    assert found.why == (
+        "nothing is plugged into delay.midi-in; feet.midi-out-1, feet.midi-out-2 are free"
+    )
+    assert any(jack.socket == "usb" for jack in sent)
+    assert [jack.socket for jack in found.free] == ["midi-out-1", "midi-out-2"]
 
 
 def test_an_adapter_with_a_free_end_comes_first():

@@ -14,6 +14,9 @@ from thruline.outside.half_written import name_beside
 
 _NEW_FILE_MODE = 0o666  # less what the person's umask takes away
 _MODE_BITS = 0o7777
+_ALIKE = 0.6
+"""How alike two names must be (difflib's ratio) for one to be offered for the other."""
+_MOST_NAMED = 3
 _NO_FOLDER_SYNC = (errno.EINVAL, errno.ENOTSUP, errno.EBADF, errno.EACCES, errno.EPERM)
 """What systems say that cannot sync a folder; there is nothing more to be done on them."""
 
@@ -175,8 +178,18 @@ def _nearest(file: Path) -> str:
         names = sorted(one.name for one in file.parent.iterdir())
     except OSError:
         return f": there is no folder {file.parent}"
-    alike = difflib.get_close_matches(file.name, names, n=3, cutoff=0.5)
+    near = [name for name in names if _likeness(_stem(file.name), _stem(name)) >= _ALIKE]
+    alike = sorted(near, key=lambda name: -_likeness(file.name, name))[:_MOST_NAMED]
     return f"; did you mean {' or '.join(alike)}?" if alike else ""
+
+
+def _stem(name: str) -> str:
+    """A name without its endings, which are alike for all documents."""
+    return (name.lstrip(".").partition(".")[0] or name).lower()
+
+
+def _likeness(one: str, other: str) -> float:
+    return difflib.SequenceMatcher(a=one, b=other, autojunk=False).ratio()
 
 
 def _reason(trouble: OSError | ValueError) -> str:

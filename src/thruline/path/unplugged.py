@@ -20,7 +20,8 @@ class Break:
     `jack` is the output that does not let them on, the far end of the `link` that does not carry
     them, or the socket into which nothing is plugged; None when a unit lacks such a socket
     altogether. `hops` lead to it from the source (nowhere, when no cable leads there). An `outcome`
-    that cannot be told makes this something that only may be in the way.
+    that cannot be told makes this something that only may be in the way. `free` are the outputs
+    that the messages leave into nothing, and that a lead into the `jack` could start from.
     """
 
     outcome: Outcome
@@ -29,6 +30,7 @@ class Break:
     link: Link | None
     hops: tuple[Hop, ...]
     why: str
+    free: tuple[Jack, ...] = ()
 
 
 def unplugged(
@@ -67,20 +69,14 @@ def _loose_ends(network: Network, sent: Mapping[Jack, tuple[Hop, ...]]) -> list[
 
 def _free_inputs(network: Network, target: str, free: Collection[Jack]) -> list[Break]:
     """Free inputs of the target, and of the units from which its cables come."""
-    could = f"; {', '.join(map(str, free))} is free" if free else ""
     found = []
     seen: set[str] = {target}
     waiting = deque([network.inputs_of(target)])
     while waiting:
         jacks = waiting.popleft()
         found += [
-            Break(
-                outcome=Outcome.NOT_PLUGGED_IN,
-                unit=jack.unit,
-                jack=jack,
-                link=None,
-                hops=(),
-                why=f"nothing is plugged into {jack}{could}",
+            _empty(
+                jack, tuple(one for one in free if _is_usb(network, one) is _is_usb(network, jack))
             )
             for jack in _wanting(network, jacks)
         ]
@@ -92,6 +88,21 @@ def _free_inputs(network: Network, target: str, free: Collection[Jack]) -> list[
                 inputs = network.inputs_of(link.start.unit)
                 waiting.append(tuple(jack for jack in inputs if jack.socket in sources))
     return found
+
+
+def _empty(jack: Jack, free: tuple[Jack, ...]) -> Break:
+    """An input into which nothing is plugged, and the outputs of its kind that are free."""
+    are = "is" if len(free) == 1 else "are"
+    could = f"; {', '.join(map(str, free))} {are} free" if free else ""
+    return Break(
+        outcome=Outcome.NOT_PLUGGED_IN,
+        unit=jack.unit,
+        jack=jack,
+        link=None,
+        hops=(),
+        why=f"nothing is plugged into {jack}{could}",
+        free=free,
+    )
 
 
 def _wanting(network: Network, jacks: tuple[Jack, ...]) -> list[Jack]:

@@ -5,7 +5,7 @@ of the board, and all that was worked out for presets that stayed the same. It r
 few boards, so that an edit can be taken back at once.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import TypeVar, cast
@@ -43,6 +43,16 @@ class Known:
     strokes: tuple[object, Strokes] | None
 
 
+def asked_by(rig: Rig, preset: Preset) -> Iterator[str]:
+    """Ids of units that one preset wants something of over MIDI; some of them again."""
+    for goal in preset.goals:
+        if goal.program or goal.controls:
+            yield goal.unit
+        switched = loop_control(rig, goal)
+        if switched is not None:
+            yield switched[0]
+
+
 class Case:
     """One rig under proof."""
 
@@ -69,11 +79,7 @@ class Case:
     @cached_property
     def addressed(self) -> frozenset[str]:
         """Ids of units that a preset or a sweep wants something of over MIDI."""
-        goals = (goal for preset in self.rig.presets for goal in preset.goals)
-        names = {goal.unit for goal in goals if goal.program or goal.controls}
-        for preset in self.rig.presets:
-            added = (loop_control(self.rig, goal) for goal in preset.goals)
-            names.update(one[0] for one in added if one is not None)
+        names = {unit for preset in self.rig.presets for unit in asked_by(self.rig, preset)}
         names.update(move.unit for sweep in self.rig.sweeps for move in sweep.moves)
         if self.rig.controller is not None:
             names.discard(self.rig.controller.id)

@@ -8,7 +8,7 @@ from thruline.app.frame import answer
 from thruline.app.mend import state_of
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS
 from thruline.binding import book_beside, today, write_book
-from thruline.cli.given import A_FILE
+from thruline.cli.given import A_FILE, OneOf
 from thruline.cli.show import give_json, say
 from thruline.papers.book_data import PAPERS
 from thruline.papers.proof_words import counts_in_words
@@ -18,9 +18,11 @@ from thruline.wiring import open_file
 @click.command("book", epilog="Exit code 0 when no fault stands, 1 when one does: it is printed.")
 @click.argument("rig", type=A_FILE)
 @click.option("--to", type=click.Path(), metavar="FILE", help="Where to; beside the rig if left.")
-@click.option("--paper", type=click.Choice(list(PAPERS)), default="a4", help="The size of paper.")
 @click.option(
-    "--part", "parts", type=click.Choice(list(PARTS)), multiple=True,
+    "--paper", type=OneOf("size of paper", PAPERS), default="a4", help="The size of paper."
+)
+@click.option(
+    "--part", "parts", type=OneOf("part", PARTS), multiple=True,
     help="Only this part; may be given several times.",
 )  # fmt: skip
 @click.option("--date", metavar="WORDS", help="The date to print, instead of today's.")

@@ -27,6 +27,7 @@ from thruline.app.searched import experience_for, keep_search
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse, ThrulineError
 from thruline.cli.find_report import form_of, write_report
 from thruline.cli.find_text import check_rows, standing_rows
+from thruline.cli.given import OneOf
 from thruline.cli.paper_text import paper_rows
 from thruline.cli.show import ask_rows, complain, give_row, say, say_all
 from thruline.desk_wiring import kept_searches, rig_in_store
@@ -69,7 +70,10 @@ class Wish(TypedDict):
 @click.command("find", epilog="Exit code 0 when it works or no fault was found, else 1.")
 @click.argument("rig", type=click.Path())
 @click.option(
-    "--place", type=click.Choice(PLACES), default="bench", help="Where the board is; bench if not."
+    "--place",
+    type=OneOf("place", PLACES),
+    default="bench",
+    help="Where the board is; bench if not.",
 )
 @click.option(
     "--symptom", "symptoms", multiple=True, metavar="WORDS",

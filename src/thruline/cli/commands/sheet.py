@@ -12,7 +12,7 @@ from thruline.app.sheet import SHEETS, sheet_book, sheet_material
 from thruline.app.stage_view import stage_json
 from thruline.base.errors import EXIT_CLEAN, CannotUse
 from thruline.binding import today, write_book, write_words
-from thruline.cli.given import A_FILE
+from thruline.cli.given import A_FILE, OneOf
 from thruline.cli.paper_text import paper_rows, paper_text
 from thruline.cli.show import give_json, only_ours, say, say_all
 from thruline.papers.as_csv import paper_csv
@@ -38,13 +38,13 @@ STAGE = "stage"
 
 @click.command("sheet", epilog="Exit code 0.")
 @click.argument("rig", type=A_FILE)
-@click.argument("which", type=click.Choice([*SHEETS, STAGE]))
+@click.argument("which", type=OneOf("sheet", [*SHEETS, STAGE]))
 @click.option("--pdf", type=click.Path(), metavar="FILE", help="Write it as a PDF to print.")
 @click.option("--html", type=click.Path(), metavar="FILE", help="Write it as a page to print.")
 @click.option("--markdown", type=click.Path(), metavar="FILE", help="Write it as Markdown.")
 @click.option("--text", type=click.Path(), metavar="FILE", help="Write it as plain text.")
 @click.option("--csv", type=click.Path(), metavar="FILE", help="Write its tables as CSV.")
-@click.option("--paper", type=click.Choice(list(PAPERS)), default="a4", help="For the PDF.")
+@click.option("--paper", type=OneOf("size of paper", PAPERS), default="a4", help="For the PDF.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON object instead of text.")
 def command(rig: str, *, which: str, paper: str, as_json: bool, **files: str | None) -> int:
     """One paper: what a technician needs at one moment of the work.
