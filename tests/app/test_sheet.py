@@ -5,8 +5,8 @@ import pytest
 from tests.opening import open_text
 from thruline.app.book_parts import PARTS
 from thruline.app.chart import paper_json
-from thruline.app.sheet import SHEETS, sheet_book, sheet_material
-from thruline.outside.samples import ORCHARD_STREET, sample_text
+from thruline.app.sheet import SHEETS, sheet_book, sheet_material, sheet_of
+from thruline.outside.samples import AS_FOUND, ORCHARD_STREET, sample_text
 
 
 @pytest.mark.parametrize("which", SHEETS)
@@ -18,6 +18,18 @@ def test_every_sheet_of_the_sample_is_filled(which):
     told = paper_json(paper)
     assert [one["title"] for one in told["sections"]] == [one.title for one in paper.sections]
     assert any(one["rows"] for one in told["sections"])
+
+
+@pytest.mark.parametrize("which", SHEETS)
+def test_what_stands_is_said_once_and_nothing_of_what_is_proved(which):
+    found, clean = (
+        sheet_of(sheet_material(open_text(sample_text(one))), which)
+        for one in (AS_FOUND, ORCHARD_STREET)
+    )
+    said = [row for row in found.about if row.startswith("Not proved: ")]
+    assert len(said) == (which != "proof")
+    assert all(row.endswith(" stand.") for row in said)
+    assert not any("Not proved" in row for row in clean.about)
 
 
 @pytest.mark.parametrize("which", ["cables", "power"])

@@ -1,6 +1,7 @@
 import io
 import json
 import os
+import shlex
 import sys
 
 import pytest
@@ -119,3 +120,19 @@ def test_what_goes_past_python_is_kept_out(capfd: pytest.CaptureFixture[str]) ->
         os.write(sys.stdout.fileno(), b"a note of some library\n")
     show.say("ours")
     assert capfd.readouterr().out == "ours\n"
+
+
+@pytest.mark.parametrize(
+    ("argv", "on_path", "says"),
+    [
+        (".venv/bin/thruline", None, ".venv/bin/thruline"),
+        ("my tools/thruline", None, "'my tools/thruline'"),
+        (".venv/bin/thruline", "/usr/bin/thruline", "thruline"),
+        ("pytest", None, "thruline"),
+        ("src/thruline/__main__.py", None, f"{shlex.quote(sys.executable)} -m thruline"),
+    ],
+)
+def test_the_program_is_called_as_the_person_called_it(monkeypatch, argv, on_path, says):
+    monkeypatch.setattr(sys, "argv", [argv])
+    monkeypatch.setattr("shutil.which", lambda _name: on_path)
+    assert show.called() == says

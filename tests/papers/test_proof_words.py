@@ -3,7 +3,13 @@ from dataclasses import replace
 import pytest
 
 from thruline.base.address import at
-from thruline.papers.proof_words import counts_in_words, extent_in_words, summary, undescribed_words
+from thruline.papers.proof_words import (
+    counts_in_words,
+    extent_in_words,
+    summary,
+    undescribed_words,
+    unproved_words,
+)
 from thruline.proof.engine import Proof, Proved
 from thruline.proof.evidence import facts
 from thruline.proof.finding import Finding, Severity, Untold
@@ -34,6 +40,27 @@ def proof(*severities, accepted=0, untold=0, presets=24, positions=1):
             cells=0,
         ),
     )
+
+
+@pytest.mark.parametrize(
+    ("found", "says"),
+    [
+        (proof(), ""),
+        (proof(accepted=1), ""),
+        (proof(Severity.RISK), "Not proved: 1 risk stands."),
+        (
+            proof(Severity.FAULT, Severity.RISK, Severity.RISK),
+            "Not proved: 1 fault, 2 risks stand.",
+        ),
+        (
+            proof(Severity.ADVICE, Severity.ADVICE, untold=2),
+            "Not proved: 2 advice stand; 2 cannot be told.",
+        ),
+        (proof(untold=1), "Not proved: 1 cannot be told."),
+    ],
+)
+def test_what_stands_against_a_paper(found, says):
+    assert unproved_words(found) == says
 
 
 def test_what_is_not_described():

@@ -1,6 +1,7 @@
 """Which papers does a technician need? Single sheets, each a paper as data."""
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from types import MappingProxyType
 
 from thruline.app.book import made_words, paper_book
@@ -20,11 +21,21 @@ from thruline.app.load import Opened
 from thruline.app.mend import state_of
 from thruline.papers.book import Book, Part, part_of
 from thruline.papers.paper import Paper, Section, table_of
+from thruline.papers.proof_words import unproved_words
 
 
 def sheet_material(opened: Opened, *, date: str = "") -> Material:
     """What the sheets of a rig are made of; `date` is when, as the proof shall say it."""
     return Material(state_of(opened), made_words(date))
+
+
+def sheet_of(it: Material, which: str) -> Paper:
+    """A sheet by its name; what the proof found is said below the title, if it found anything."""
+    paper = SHEETS[which](it)
+    unproved = unproved_words(it.state.proof)
+    if not unproved or which == "proof":
+        return paper
+    return replace(paper, about=(*paper.about, unproved))
 
 
 def sheet_book(it: Material, paper: Paper, *, which: str, date: str) -> Book:

@@ -6,11 +6,13 @@ Nothing else prints. Colour only on a terminal, and never as the only sign.
 import io
 import json
 import os
+import shlex
 import shutil
 import sys
 import time
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import ExitStack, contextmanager, suppress
+from pathlib import Path
 from typing import TextIO
 
 STYLES: Mapping[str, str] = {
@@ -56,6 +58,16 @@ def can_show(text: str) -> bool:
 def styled(text: str, style: str) -> str:
     """The text in a style, on a terminal; as it is elsewhere."""
     return f"{STYLES[style]}{text}{PLAIN}" if wants_colour() else text
+
+
+def called() -> str:
+    """How the person calls this program: by its name where that is found, else as it was called."""
+    began = Path(sys.argv[0])
+    if shutil.which("thruline"):
+        return "thruline"
+    if began.name == "__main__.py":
+        return f"{shlex.quote(sys.executable)} -m thruline"
+    return shlex.quote(str(began)) if began.stem == "thruline" else "thruline"
 
 
 def say(text: str = "") -> None:

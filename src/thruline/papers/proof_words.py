@@ -1,6 +1,6 @@
 """A proof in words: how many findings stand, and how much was proved."""
 
-from thruline.proof.engine import Proof
+from thruline.proof.engine import Proof, Verdict
 from thruline.proof.finding import Severity
 
 
@@ -17,6 +17,20 @@ def undescribed_words(proof: Proof) -> str:
         return ""
     are, them = ("is", "it") if len(parts) == 1 else ("are", "them")
     return f"{' and '.join(parts)} {are} not described, so nothing is said about {them}"
+
+
+def unproved_words(proof: Proof) -> str:
+    """What stands against a paper of the rig: `Not proved: 1 fault, 2 risks stand.`; or nothing."""
+    if proof.verdict is Verdict.PROVED:
+        return ""
+    counts = {severity: proof.count(severity) for severity in Severity}
+    parts = [_of(counts[one], one.value) for one in (Severity.FAULT, Severity.RISK) if counts[one]]
+    if counts[Severity.ADVICE]:
+        parts.append(f"{counts[Severity.ADVICE]} advice")
+    stand = "stands" if len(proof.findings) == 1 else "stand"
+    says = [f"{', '.join(parts)} {stand}"] if parts else []
+    says += [f"{len(proof.untold)} cannot be told"] if proof.untold else []
+    return f"Not proved: {'; '.join(says)}."
 
 
 def looked(proof: Proof) -> str:

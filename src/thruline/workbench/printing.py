@@ -17,7 +17,7 @@ from thruline.app.book import book_from
 from thruline.app.book_parts import Material
 from thruline.app.load import open_rig
 from thruline.app.mend import State
-from thruline.app.sheet import SHEETS, sheet_book, sheet_material
+from thruline.app.sheet import sheet_book, sheet_material, sheet_of
 from thruline.base.errors import WorldFailed
 from thruline.binding import Leaf, leaves_of, pictures_of, typeset
 from thruline.workshop.inside import InsideShelf
@@ -72,7 +72,7 @@ def printed(wish: Wish) -> Printed:
     """The print. Raises WorldFailed when the typesetter is not there, or fails."""
     material = _material(wish.file, wish.document, charts=wish.charts, date=wish.date)
     if wish.sheet:
-        paper = SHEETS[wish.sheet](material)
+        paper = sheet_of(material, wish.sheet)
         book = sheet_book(material, paper, which=wish.sheet, date=wish.date)
     else:
         book = book_from(material, date=wish.date, parts=wish.parts)

@@ -1,5 +1,6 @@
 """`demo`: a rig as it was found, mended step by step, and what is left of it."""
 
+import shlex
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from pathlib import Path
 
@@ -22,7 +23,7 @@ from thruline.app.prove import prove_rig
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS
 from thruline.cli.given import A_FILE
 from thruline.cli.proof_text import verdict_mark
-from thruline.cli.show import give_json, progress, say_all, styled
+from thruline.cli.show import called, give_json, progress, say_all, styled
 from thruline.cli.step_text import found_rows, step_rows
 from thruline.papers.proof_words import summary
 from thruline.proof.rulebook import rulebook
@@ -115,14 +116,15 @@ def _result(shown: Shown) -> Iterator[str]:
     yield from _columns(SAYS)
     yield ""
     yield styled("TRY NEXT", "strong")
-    mended, found = (_file(shown.folder, name) for name in (MENDED, AS_FOUND))
+    me = called()
+    mended, found = (shlex.quote(_file(shown.folder, name)) for name in (MENDED, AS_FOUND))
     yield from _columns(
         {
-            f"thruline prove {found}": "each finding with its evidence",
-            f"thruline mend {found}": "every mend, tried, each with a name",
-            f"thruline trace {mended} {SHOWN_PRESET}": "one preset, message by message",
-            "thruline chart show bramley-delay": "what a unit answers to",
-            "thruline new my-board.rig.toml": "a rig of your own",
+            f"{me} prove {found}": "each finding with its evidence",
+            f"{me} mend {found}": "every mend, tried, each with a name",
+            f"{me} trace {mended} {SHOWN_PRESET}": "one preset, message by message",
+            f"{me} chart show bramley-delay": "what a unit answers to",
+            f"{me} new my-board.rig.toml": "a rig of your own",
         }
     )
 

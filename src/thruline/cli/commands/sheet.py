@@ -5,10 +5,9 @@ from types import MappingProxyType
 
 import click
 
-from thruline.app.book_parts import setlist_paper
 from thruline.app.chart import paper_json
 from thruline.app.frame import answer
-from thruline.app.sheet import SHEETS, sheet_book, sheet_material
+from thruline.app.sheet import SHEETS, sheet_book, sheet_material, sheet_of
 from thruline.app.stage_view import stage_json
 from thruline.base.errors import EXIT_CLEAN, CannotUse
 from thruline.binding import today, write_book, write_words
@@ -62,7 +61,7 @@ def command(rig: str, *, which: str, paper: str, as_json: bool, **files: str | N
     date = today()
     material = sheet_material(open_file(rig), date=date)
     with only_ours():
-        sheet = SHEETS.get(which, setlist_paper)(material)
+        sheet = sheet_of(material, "setlist" if which == STAGE else which)
     for kind, file in named.items():
         if kind == "pdf":
             write_book(file, sheet_book(material, sheet, which=which, date=date), paper=paper)
