@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from thruline.base.address import Address
+from thruline.base.digits import is_number
 from thruline.base.errors import CannotUse
 
 LAST_CHANNEL = 16
@@ -47,7 +48,7 @@ def said_unit(word: str) -> tuple[int, SaidUnit]:
     """
     channel, equals, rest = word.partition("=")
     unit, colon, chart = rest.partition(":")
-    if not equals or not channel.isdecimal() or not 1 <= int(channel) <= LAST_CHANNEL or not unit:
+    if not equals or not is_number(channel) or not 1 <= int(channel) <= LAST_CHANNEL or not unit:
         raise CannotUse(
             f'"{word}" is no unit; write a channel, its id and its chart: 3=delay:bramley-delay '
             "(without the chart when there is none: 3=delay:)"
@@ -58,7 +59,7 @@ def said_unit(word: str) -> tuple[int, SaidUnit]:
 def said_preset(word: str) -> tuple[int, str]:
     """`12=Balcony`: the number of a preset and its name. Raises CannotUse for anything else."""
     number, equals, name = word.partition("=")
-    if not equals or not number.strip().isdecimal() or not name.strip():
+    if not equals or not is_number(number.strip()) or not name.strip():
         raise CannotUse(f'"{word}" names no preset; write its number and its name: 12=Balcony')
     return int(number), name.strip()
 

@@ -24,9 +24,9 @@ from thruline.midi.words import in_hex
 FIRST: Final = "thruline capture 1"
 """The first row: what this is, and in which format."""
 
-_ROW = re.compile(r"(\d{1,18}) (\d{1,4}) (.+)")
+_ROW = re.compile(r"([0-9]{1,18}) ([0-9]{1,4}) (.+)")
 _BYTES = re.compile(r"[0-9A-Fa-f]{2}(?: [0-9A-Fa-f]{2})*")
-_LINE = re.compile(r"line (\d{1,4}) (.+)")
+_LINE = re.compile(r"line ([1-9][0-9]{0,3}) (.+)")
 _EXAMPLE = "640 1 B2 34 40"
 
 
@@ -106,7 +106,7 @@ def _next(before: list[Entry], entry: Entry, lines: dict[int, str]) -> Entry:
     """The entry, if it fits behind those before."""
     if before and entry.at_us < before[-1].at_us:
         raise CannotUse(f"{entry.at_us} comes before {before[-1].at_us}, the time of the row above")
-    if entry.line and entry.line not in lines:
+    if (entry.line or isinstance(entry, Came)) and entry.line not in lines:
         known = ", ".join(map(str, sorted(lines))) or "none"
         raise CannotUse(f"there is no line {entry.line}; the lines named at the top are: {known}")
     return entry

@@ -6,6 +6,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from thruline.audit.capture import Capture, Caught, Note, NoteKind, caught
+from thruline.base.digits import is_number
 from thruline.midi import specs
 from thruline.midi.stream import Heard
 
@@ -112,7 +113,9 @@ def label_of(note: Note) -> Label | None:
     if note.kind is NoteKind.SWEEP:
         return Label(None, note.text)
     number, _, name = note.text.partition(" ")
-    return Label(int(number), None, name.strip().strip('"')) if number.isdecimal() else None
+    if not is_number(number):
+        return None
+    return Label(int(number), None, name.strip().strip('"'))
 
 
 def _noted(events: Sequence[Caught | Note]) -> Iterator[Part]:

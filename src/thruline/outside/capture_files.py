@@ -1,6 +1,7 @@
 """Captures in files: our own text, Standard MIDI Files, and plain bytes."""
 
 import os
+from contextlib import suppress
 from pathlib import Path
 from typing import TextIO
 
@@ -12,6 +13,8 @@ from thruline.outside.midi_files import LARGEST_FILE, read_midi_file
 
 MIDI_FILES = (".mid", ".midi")
 PLAIN_BYTES = (".syx", ".bin", ".raw")
+LARGEST_PLAIN = 4 << 20
+"""Plain bytes; each becomes an entry of its own, and a full line takes 22 minutes for so many."""
 
 
 def read_capture_file(file: Path) -> Capture:
@@ -21,9 +24,9 @@ def read_capture_file(file: Path) -> Capture:
     """
     if file.suffix.lower() in MIDI_FILES:
         return capture_of(read_midi_file(file).messages, line=file.name)
-    raw = read_bytes(file, limit=LARGEST_FILE)
     if file.suffix.lower() in PLAIN_BYTES:
-        return capture_of_bytes(raw, line=file.name)
+        return capture_of_bytes(read_bytes(file, limit=LARGEST_PLAIN), line=file.name)
+    raw = read_bytes(file, limit=LARGEST_FILE)
     if not raw.startswith(FIRST.encode()):
         raise CannotUse(
             f'{file} is no capture: one begins with the row "{FIRST}". Standard MIDI Files end in '
@@ -55,11 +58,12 @@ class LogFile:
             raise WorldFailed(f"{file} cannot be written: {_reason(trouble)}") from trouble
 
     def add(self, rows: list[str]) -> None:
-        """Write rows. Raises WorldFailed when the disk does not take them."""
+        """Write rows. Raises WorldFailed when the disk does not take them; then it is closed."""
         try:
             self._text.write("".join(f"{row}\n" for row in rows))
             self._text.flush()
         except (OSError, ValueError) as trouble:
+            self._let_go()
             raise WorldFailed(
                 f"{self._file} takes nothing more: {_reason(trouble)}; what was written stays"
             ) from trouble
@@ -72,6 +76,10 @@ class LogFile:
         except (OSError, ValueError) as trouble:
             raise WorldFailed(f"{self._file} is not whole: {_reason(trouble)}") from trouble
         finally:
+            self._let_go()
+
+    def _let_go(self) -> None:
+        with suppress(OSError, ValueError):  # what is still on its way cannot be written either
             self._text.close()
 
 

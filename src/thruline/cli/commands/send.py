@@ -15,6 +15,7 @@ from thruline.app.send import (
 )
 from thruline.app.send_answer import send_json, shows_rows, step_rows
 from thruline.app.sweep import keyboard_travel, learned_pedal, pedal_travel, played_travel
+from thruline.base.digits import is_number
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse
 from thruline.bench.face import OutPort, WallClock
 from thruline.bench.guard import Guarded
@@ -81,7 +82,7 @@ def command(rig: str, what: str | None, **wish: Unpack[Wish]) -> int:
         return _panic(case, wish)
     if what is None:
         raise CannotUse("say what to send: the number of a preset, the name of a sweep, or --panic")
-    if not what.isdigit():
+    if not is_number(what):
         return _sweep(case, what, wish)
     number = int(what)
     over = wish["over"]
