@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from thruline.app.load import Opened
 from thruline.audit.capture import Came, Capture, Caught, Ear, Note, NoteKind, caught
 from thruline.base.errors import CannotUse
+from thruline.bench.face import PortGone
 from thruline.bench.listen import Session
 from thruline.midi import specs
 from thruline.rig.nearest import nearest
@@ -14,7 +15,8 @@ from thruline.rig.unit import Unit
 def gather(session: Session, *, patience_us: int, quiet_us: int) -> Iterator[Caught]:
     """Everything but clock and sensing, until nothing has come for `quiet_us`.
 
-    The first may take `patience_us`. A port that goes breaks off what it was in the middle of.
+    The first may take `patience_us`. Raises PortGone when a port goes: what a unit said until then
+    may be whole messages and still be half of its answer.
     """
     ear, end_us = Ear(), session.passed_us + patience_us
     while session.passed_us < end_us:
@@ -25,11 +27,19 @@ def gather(session: Session, *, patience_us: int, quiet_us: int) -> Iterator[Cau
                 if entry.data[0] < specs.CLOCK.status:
                     end_us = session.passed_us + quiet_us
             elif entry.kind is NoteKind.GONE:
-                yield from ear.end(entry.at_us, entry.line)
+                raise PortGone(went_away(entry))
         if not entries:
             session.rest()
     for line in range(1, len(session.lines) + 1):
         yield from ear.end(end_us, line)
+
+
+def went_away(note: Note) -> str:
+    """What is said when the port of an answer has gone before the answer was over."""
+    return (
+        f'port "{note.text}" went away in the middle, so nothing of this counts; '
+        "plug it in again and repeat this"
+    )
 
 
 def gathered(capture: Capture) -> Iterator[Caught]:

@@ -3,9 +3,11 @@
 from collections.abc import Iterable
 
 from thruline.app.frame import Json
+from thruline.app.gather import went_away
 from thruline.audit.capture import Caught, Note, NoteKind
 from thruline.base.errors import CannotUse, WorldFailed
 from thruline.bench.backup import Store, backup_from
+from thruline.bench.face import PortGone
 from thruline.bench.identity import WAIT_US, answers
 from thruline.midi import specs
 from thruline.rig.unit import Unit
@@ -27,6 +29,7 @@ class Gathering:
     def __init__(self, *, until_us: int, quiet_us: int) -> None:
         self._end_us, self._quiet_us = until_us, quiet_us
         self.events: list[Caught] = []
+        self.trouble = ""
 
     def hear(self, events: Iterable[Caught | Note], now_us: int) -> bool:
         """Take in what came; whether it is over."""
@@ -36,6 +39,7 @@ class Gathering:
                 self._end_us = now_us + self._quiet_us
             elif isinstance(event, Note) and event.kind is NoteKind.GONE:
                 self._end_us = now_us
+                self.trouble = went_away(event)
         return now_us >= self._end_us
 
 
@@ -54,7 +58,9 @@ class Identifying:
     def as_json(self) -> Json:
         """What was answered, for a page."""
         found = [one.says for one in answers(self._gathering.events, self._units)]
-        says = "" if found or not self.is_over else NOBODY
+        says = self._gathering.trouble
+        if not says and not found and self.is_over:
+            says = NOBODY
         return {"is_over": self.is_over, "answered": found, "says": says}
 
 
@@ -81,6 +87,8 @@ class Saving:
     def _keep(self, store: Store) -> None:
         unit = self._unit
         try:
+            if self._gathering.trouble:
+                raise PortGone(self._gathering.trouble)
             found = backup_from(
                 self._gathering.events,
                 unit=unit.id,

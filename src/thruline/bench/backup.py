@@ -6,7 +6,7 @@ from hashlib import sha256
 from typing import Protocol
 
 from thruline.audit.capture import Caught
-from thruline.base.errors import CannotUse
+from thruline.base.errors import CannotUse, WorldFailed
 from thruline.base.measures import BYTE_US
 from thruline.bench.dump import Checksum, Guarding, guarding_of, troubles
 from thruline.bench.face import OutPort, WallClock
@@ -130,11 +130,45 @@ def restore(
 ) -> tuple[Sent, ...]:
     """Send a backup back into its unit, slowly, once the person has named the unit.
 
-    Raises CannotUse when the person names another, PortGone when the port goes.
+    Raises CannotUse when the person names another, WorldFailed when the port goes or does not take
+    a message: then it says how much the unit has.
     """
     if confirmed().strip() != backup.unit:
         raise CannotUse(f'not sent: "{backup.unit}" was not confirmed by its name')
-    return play(paced(backup.messages), [port], clock, goes_on=goes_on)
+    counting = _Counting(port)
+    try:
+        return play(paced(backup.messages), [counting], clock, goes_on=goes_on)
+    except WorldFailed as trouble:
+        raise WorldFailed(
+            f"{trouble.says}. {counting.count} of {len(backup.messages)} messages were sent"
+            + (
+                f", so the memory of {backup.unit} is half old and half new; send the backup again"
+                if counting.count
+                else f"; the memory of {backup.unit} is as it was"
+            )
+        ) from trouble
+
+
+class _Counting:
+    """A port that counts the messages that it took."""
+
+    def __init__(self, port: OutPort) -> None:
+        self._port = port
+        self.count = 0
+
+    @property
+    def name(self) -> str:
+        """What the system calls it."""
+        return self._port.name
+
+    def send(self, data: bytes) -> None:
+        """Hand over one message. Raises PortGone."""
+        self._port.send(data)
+        self.count += 1
+
+    def close(self) -> None:
+        """Let go of it."""
+        self._port.close()
 
 
 def paced(messages: Sequence[bytes]) -> tuple[Planned, ...]:

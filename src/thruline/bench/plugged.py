@@ -133,11 +133,11 @@ class HeldOutput:
             raise PortGone(_gone_says(self._known))
         try:
             self._port.send(data)
-        except PortGone:
+        except PortGone as trouble:
             self._port.close()
             self._port = None
             self._known = _gone(self._known, self._ports.outputs)
-            raise
+            raise PortGone(f"{trouble.says}; plug it in again and repeat this") from trouble
 
     def close(self) -> None:
         """Let go of it."""
