@@ -1,12 +1,13 @@
 """Backups in a folder: for each unit plain bytes, and a text of what was noted beside them."""
 
+import os
 import re
 from collections.abc import Mapping
 from pathlib import Path
 
-from thruline.base.errors import CannotUse, WorldFailed
-from thruline.outside.files import read_bytes, write_atomically
-from thruline.outside.folders import names_in
+from thruline.base.errors import CannotUse
+from thruline.outside.files import read_bytes, write_atomically, write_raw
+from thruline.outside.folders import make_folder, names_in
 from thruline.rig.nearest import nearest
 
 LARGEST_DUMP = 16 << 20
@@ -30,18 +31,13 @@ class BackupFolder:
             raise CannotUse(f'"{name}" is no name for a backup; use letters, digits, spaces, + - _')
         file = self._folder / unit / f"{name}.syx"
         rows = "".join(f"{key}: {value}\n" for key, value in facts.items())
-        try:
-            file.parent.mkdir(parents=True, exist_ok=True)
-            if not file.exists():
-                write_atomically(file.with_suffix(".txt"), rows)
-            with file.open("xb") as opened:
-                opened.write(raw)
-        except FileExistsError:
+        make_folder(file.parent, parents=True)
+        if os.path.lexists(file):
             raise CannotUse(
                 f'there is a backup "{name}" of {unit} already; give another name with --name'
-            ) from None
-        except OSError as trouble:
-            raise WorldFailed(f"{file} cannot be written: {trouble.strerror}") from trouble
+            )
+        write_atomically(file.with_suffix(".txt"), rows)
+        write_raw(file, raw)  # last, and whole or not at all: without it there is no backup
         return str(file)
 
     def fetch(self, unit: str, name: str) -> tuple[bytes, Mapping[str, str]]:
