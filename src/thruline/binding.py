@@ -7,7 +7,13 @@ from datetime import datetime
 from pathlib import Path
 
 from thruline.base.errors import CannotUse
-from thruline.outside.files import read_bytes, write_atomically, write_new, write_raw
+from thruline.outside.files import (
+    check_place,
+    read_bytes,
+    write_atomically,
+    write_new,
+    write_raw,
+)
 from thruline.outside.folders import make_folder
 from thruline.outside.shelves import ENDING
 from thruline.papers.book import Book
@@ -89,6 +95,19 @@ def write_words(file: str | Path, text: str) -> None:
     if Path(file).suffix.lower() not in WORDS:
         raise CannotUse(f"{file} is not written: its name should end in {' or '.join(WORDS)}")
     write_atomically(Path(file), text)
+
+
+def check_report(file: str | Path) -> None:
+    """Raise before long work what would keep its report from being written after it.
+
+    Pages, PDF and Markdown take the place of earlier ones; any other file has to be a new one.
+    """
+    check_place(Path(file), is_new=Path(file).suffix.lower() not in (".html", ".pdf", ".md"))
+
+
+def check_new(file: str | Path) -> None:
+    """Raise before long work what would keep its outcome from being written into a new file."""
+    check_place(Path(file), is_new=True)
 
 
 def typeset(book: Book, *, paper: str) -> bytes:

@@ -1,6 +1,6 @@
 """An audit while it happens: one press after the other, each ticked off when it has been heard."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 
 from thruline.audit.align import SILENCE_US, align
@@ -11,32 +11,55 @@ from thruline.audit.verdict import Ticked, Verdict, verdict
 from thruline.bench.listen import Session
 from thruline.midi import specs
 
+_UNASKED = (NoteKind.GONE, NoteKind.BACK, NoteKind.SAYS)
+
 
 class Presses:
-    """A session in which a person presses what is asked for; everything heard is kept."""
+    """A session in which a person presses what is asked for; everything heard is kept.
 
-    def __init__(self, session: Session, meant: Meant, *, patience_us: int) -> None:
+    `tell` is given at once what happens beside the bytes: a port that goes, a log that is full.
+    """
+
+    def __init__(
+        self,
+        session: Session,
+        meant: Meant,
+        *,
+        patience_us: int,
+        tell: Callable[[Note], None] = lambda _: None,
+    ) -> None:
         self._session = session
         self._meant = meant
         self._patience_us = patience_us
+        self._tell = tell
         self.entries: list[Entry] = []
 
     def asked(self) -> Iterator[Step]:
         """Each step in turn; it has been heard, or waited for in vain, when the next is asked."""
         for step in self._meant.steps:
             kind = NoteKind.PRESS if step.sweep is None else NoteKind.SWEEP
-            self.entries += self._session.turn()
-            self.entries += self._session.note(kind, step.sweep or str(step.preset))
+            self._hear()
+            self._keep(self._session.note(kind, step.sweep or str(step.preset)))
             yield step
             if not self._wait():
-                self.entries += self._session.note(NoteKind.SKIP, step.title)
+                self._keep(self._session.note(NoteKind.SKIP, step.title))
+
+    def _hear(self) -> list[Entry]:
+        """What has come since the last time."""
+        return self._keep(self._session.turn())
+
+    def _keep(self, entries: list[Entry]) -> list[Entry]:
+        self.entries += entries
+        for one in entries:
+            if isinstance(one, Note) and one.kind in _UNASKED:
+                self._tell(one)
+        return entries
 
     def _wait(self) -> bool:
         """Until something came and then nothing more; False when patience was over before."""
         begin_us, last_us = self._session.passed_us, -1
         while True:
-            entries = self._session.turn()
-            self.entries += entries
+            entries = self._hear()
             now_us = self._session.passed_us
             if any(isinstance(one, Came) and one.data[0] < specs.CLOCK.status for one in entries):
                 last_us = now_us

@@ -2,8 +2,10 @@
 
 from collections.abc import Iterable, Iterator
 
-from thruline.audit.capture import Came, Capture, Entry, NoteKind
+from thruline.audit.capture import Came, Capture, Entry, Note, NoteKind
+from thruline.base.digits import is_number
 from thruline.bench.listen import Session
+from thruline.bench.telling import Teller
 from thruline.learn.parts import SILENCE_US
 from thruline.midi import specs
 
@@ -34,15 +36,24 @@ class Lessons:
             self.entries += self._session.turn()
             if word.lower() == SWEEP_WORD and name:
                 self.entries += self._session.note(NoteKind.SWEEP, name)
-            elif word.isdecimal():
+            elif is_number(word):
                 self.entries += self._session.note(NoteKind.PRESS, said)
             else:
                 yield f'"{said}" is neither a number nor "{SWEEP_WORD} NAME"'
                 continue
+            before = len(self.entries)
             count = self._wait()
+            yield from self._notes_from(before)
             if not count:
                 self.entries += self._session.note(NoteKind.SKIP, said)
             yield f"{said}: {count} messages came" if count else f"{said}: nothing came"
+
+    def _notes_from(self, place: int) -> Iterator[str]:
+        """What happened beside the bytes, in words: a port that went, a log that is full."""
+        teller = Teller(None, self._session.lines)
+        for one in self.entries[place:]:
+            if isinstance(one, Note):
+                yield teller.tell(one).says
 
     def _wait(self) -> int:
         """Until something came and then nothing more; how many pieces came."""

@@ -16,7 +16,7 @@ class Session:
     """Ports that are listened to, and the log of what came.
 
     `lines` are the names under which the capture knows the ports, in their order. A log that takes
-    nothing more is let go, with a note; the session goes on.
+    nothing more is let go, with a note; the session goes on, and `close` says it once more.
     """
 
     def __init__(
@@ -31,6 +31,7 @@ class Session:
         self._clock = clock
         self._start_us = clock.now_us()
         self._log: Log | None = None
+        self._lost: WorldFailed | None = None
         self._last_us = 0
         self.lines = tuple(lines)
         self.began = began
@@ -83,7 +84,7 @@ class Session:
         try:
             self._log.add([entry_row(one) for one in entries])
         except WorldFailed as trouble:
-            self._log = None
+            self._log, self._lost = None, trouble
             return [*entries, Note(self._last_us, 0, NoteKind.SAYS, f"not logged: {trouble.says}")]
         return entries
 
@@ -92,11 +93,25 @@ class Session:
         self._clock.wait_until(self._clock.now_us() + TURN_US)
 
     def close(self) -> None:
-        """Let go of the ports and bring the log to disk. Raises WorldFailed when that fails."""
+        """Let go of the ports and bring the log to disk.
+
+        Raises WorldFailed when that fails, or the log took nothing more before.
+        """
         for port in self._inputs:
             port.close()
         if self._log is not None:
             self._log.close()
+        if self._lost is not None:
+            raise self._lost
+
+
+def closed(session: Session) -> WorldFailed | None:
+    """Close a session that was of use even without its log; what was wrong with the log."""
+    try:
+        session.close()
+    except WorldFailed as trouble:
+        return trouble
+    return None
 
 
 def _moment(entry: Entry) -> int:

@@ -75,9 +75,28 @@ def write_new(file: Path, text: str) -> None:
 
     Raises CannotUse when there is one of that name, WorldFailed when it cannot be written.
     """
+    _refuse_old(file)
+    write_atomically(file, text)
+
+
+def check_place(file: Path, *, is_new: bool) -> None:
+    """Raise now what writing a file would raise later, as far as that can be known before.
+
+    With `is_new` there must be none of that name, as for `write_new`. For what is written at the
+    end of long work.
+    """
+    if is_new:
+        _refuse_old(file)
+    target = _regular(Path(os.path.realpath(file)))
+    if not target.parent.is_dir():
+        raise CannotUse(f"{file} cannot be written: there is no folder {file.parent}")
+    if not os.access(target if target.exists() else target.parent, os.W_OK):
+        raise WorldFailed(f"{file} cannot be written: it, or its folder, is write-protected")
+
+
+def _refuse_old(file: Path) -> None:
     if os.path.lexists(file):
         raise CannotUse(f"{file} is there already; give another name, or move that one away")
-    write_atomically(file, text)
 
 
 def take_away(file: Path) -> None:

@@ -1,5 +1,6 @@
 """`audit`: what a controller really sends, held against the plan."""
 
+from pathlib import Path
 from typing import TypedDict, Unpack
 
 import click
@@ -13,9 +14,10 @@ from thruline.audit.capture import Capture
 from thruline.audit.meant import Meant
 from thruline.audit.verdict import Verdict
 from thruline.audit.words import fault_says
-from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse
-from thruline.bench.listen import Session
-from thruline.binding import today, write_book, write_words
+from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse, WorldFailed
+from thruline.bench.listen import Session, closed
+from thruline.bench.telling import Teller
+from thruline.binding import check_report, today, write_book, write_words
 from thruline.cli.given import A_FILE
 from thruline.cli.show import complain, give_json, say_all
 from thruline.papers.as_html import paper_html
@@ -78,24 +80,36 @@ def command(rig: str, capture: str | None, **wish: Unpack[Wish]) -> int:
     """
     if (capture is None) == (not wish["port"]):
         raise CannotUse("name a capture to look at, or a port to listen to with --port")
+    if wish["report"] is not None:
+        _check_report(wish["report"], wish["log"])
     case = Case(open_file(rig).rig)
     before = Case(open_file(wish["before"]).rig) if wish["before"] else None
+    lost: WorldFailed | None = None
     if capture is not None:
         heard = open_capture(capture)
         meant = plan_for(case, heard.lines, at=wish["at"], before=before)
     else:
         names = tuple(line_of(word).name for word in wish["port"])
         meant = plan_for(case, names, at=wish["at"], before=before)
-        heard = _live(case.rig, meant, names, wish)
+        heard, lost = _live(case.rig, meant, names, wish)
     found = audit(heard, meant)
     rows = [*audit_rows(found, meant, case.rig)]
-    if wish["report"] is not None:
-        _write(wish["report"], rows, found, heard=heard, meant=meant, case=case)
     if wish["as_json"]:
         give_json(audit_json(found, meant, case.rig))
     else:
         say_all(rows)
+    if wish["report"] is not None:
+        _write(wish["report"], rows, found, heard=heard, meant=meant, case=case)
+    if lost is not None:
+        raise lost
     return EXIT_CLEAN if found.is_clean else EXIT_FAULTS
+
+
+def _check_report(file: str, log: str | None) -> None:
+    """Whether a report can be written; said now, not when the last preset was pressed."""
+    if log is not None and Path(log).absolute() == Path(file).absolute():
+        raise CannotUse(f"{file} cannot be both the report and the log; give one another name")
+    check_report(file)
 
 
 def _write(
@@ -105,7 +119,7 @@ def _write(
     date = today()
     paper = audit_paper(found, meant, case.rig, made=made_words(date))
     match file.rpartition(".")[2].lower():
-        case "html" | "htm":
+        case "html":
             write_text(file, paper_html(paper, audit_figures(found, heard, meant=meant, case=case)))
         case "pdf":
             write_book(file, paper_book(part_of("audit", paper), date=date), paper="a4")
@@ -115,14 +129,25 @@ def _write(
             write_rig(file, "\n".join([case.rig.name, "", *rows, ""]))
 
 
-def _live(rig: Rig, meant: Meant, names: tuple[str, ...], wish: Wish) -> Capture:
-    """The person presses what is asked for, until all is pressed or Ctrl-C."""
+def _live(
+    rig: Rig, meant: Meant, names: tuple[str, ...], wish: Wish
+) -> tuple[Capture, WorldFailed | None]:
+    """The person presses what is asked for, until all is pressed or Ctrl-C.
+
+    What was heard, and what became of the log if it is not whole: the verdict does not need it.
+    """
     clock = wall_clock()
     inputs = open_inputs([line_of(word).port for word in wish["port"]], clock)
     session = Session(inputs, clock, lines=names, began=time_of_day())
     if wish["log"] is not None:
         session.keep(open_log(wish["log"]))
-    presses = Presses(session, meant, patience_us=round(wish["patience"] * 1_000_000))
+    teller = Teller(Case(rig), names)
+    presses = Presses(
+        session,
+        meant,
+        patience_us=round(wish["patience"] * 1_000_000),
+        tell=lambda note: complain(teller.tell(note).says),
+    )
     try:
         place = -1
         for place, step in enumerate(presses.asked()):
@@ -133,8 +158,8 @@ def _live(rig: Rig, meant: Meant, names: tuple[str, ...], wish: Wish) -> Capture
     except KeyboardInterrupt:
         complain("no more presses")
     finally:
-        session.close()
-    return presses.capture
+        lost = closed(session)
+    return presses.capture, lost
 
 
 def _tell(presses: Presses, place: int, meant: Meant, rig: Rig) -> None:

@@ -14,8 +14,9 @@ from thruline.app.learn_said import Said, said_pedal, said_preset, said_unit
 from thruline.app.listen import line_of
 from thruline.app.new_rig import board_name, file_name
 from thruline.audit.capture import Capture
-from thruline.base.errors import EXIT_CLEAN, CannotUse
-from thruline.bench.listen import Session
+from thruline.base.errors import EXIT_CLEAN, CannotUse, WorldFailed
+from thruline.bench.listen import Session, closed
+from thruline.binding import check_new
 from thruline.cli.given import A_FILE
 from thruline.cli.show import ask, ask_rows, complain, give_json, say_all
 from thruline.wiring import (
@@ -100,7 +101,13 @@ def command(new: str, captures: tuple[str, ...], **wish: Unpack[Wish]) -> int:
         pedals=dict(said_pedal(word) for word in wish["pedal"]),
     )
     known = units_said(said, board, shelves)
-    heard = [open_capture(one) for one in captures] if captures else [_live(wish)]
+    lost: WorldFailed | None = None
+    if captures:
+        heard = [open_capture(one) for one in captures]
+    else:
+        check_new(place)
+        live, lost = _live(wish)
+        heard = [live]
     learned = learn_captures(heard, known)
     if wish["ask"]:
         said = asked(learned, said, board, shelves=shelves, ask=ask)
@@ -112,11 +119,16 @@ def command(new: str, captures: tuple[str, ...], **wish: Unpack[Wish]) -> int:
         give_json(learn_json(made, file=place))
     else:
         say_all(learn_rows(made, file=place))
+    if lost is not None:
+        raise lost
     return EXIT_CLEAN
 
 
-def _live(wish: Wish) -> Capture:
-    """A person says what comes next, does it, and is told what was heard."""
+def _live(wish: Wish) -> tuple[Capture, WorldFailed | None]:
+    """A person says what comes next, does it, and is told what was heard.
+
+    What was heard, and what became of the log if it is not whole: learning does not need it.
+    """
     clock = wall_clock()
     lines = [line_of(word) for word in wish["port"]]
     inputs = open_inputs([line.port for line in lines], clock)
@@ -132,8 +144,8 @@ def _live(wish: Wish) -> Capture:
     except KeyboardInterrupt:
         complain("no more presses")
     finally:
-        session.close()
-    return lessons.capture
+        lost = closed(session)
+    return lessons.capture, lost
 
 
 def _rows() -> Iterator[str]:
