@@ -5,6 +5,8 @@ import pytest
 from thruline.base.errors import CannotUse
 from thruline.binding import (
     book_beside,
+    check_new,
+    check_report,
     leaves_of,
     open_book,
     pictures_of,
@@ -53,3 +55,18 @@ def test_pages_are_told_with_their_part():
     (leaf,) = leaves_of(made)
     assert (leaf.width, leaf.height, leaf.part) == (612, 792, "A")
     assert pictures_of(made, [1], scale=1)[0].startswith(b"\x89PNG")
+
+
+@pytest.mark.parametrize("name", ["a.html", "a.pdf", "a.md"])
+def test_a_report_takes_the_place_of_an_earlier_one(tmp_path, name):
+    (tmp_path / name).write_text("earlier")
+    check_report(tmp_path / name)
+    with pytest.raises(CannotUse, match="is there already"):
+        check_new(tmp_path / name)
+
+
+def test_a_report_in_plain_text_takes_nobodys_place(tmp_path):
+    check_report(tmp_path / "a.txt")
+    (tmp_path / "a.txt").write_text("mine")
+    with pytest.raises(CannotUse, match="is there already"):
+        check_report(tmp_path / "a.txt")

@@ -5,6 +5,7 @@ from tests.opening import open_text
 from thruline.app.gather import gather, gathered, pick_unit
 from thruline.audit.capture import Came, Capture, Note, NoteKind
 from thruline.base.errors import CannotUse
+from thruline.bench.face import PortGone
 from thruline.bench.listen import Session
 from thruline.bench.plugged import HeldInput
 from thruline.outside.midi_wires import Wires
@@ -42,3 +43,15 @@ def test_a_unit_by_its_id():
     assert pick_unit(opened, "feet").id == "feet"
     with pytest.raises(CannotUse, match='did you mean "feet"'):
         pick_unit(opened, "foot")
+
+
+def test_a_port_that_goes_is_not_taken_for_quiet():
+    clock = StepClock()
+    wires = Wires("a", clock=clock)
+    session = Session([HeldInput(wires, "a", clock)], clock, lines=["a"])
+    coming = gather(session, patience_us=1_000_000, quiet_us=200_000)
+    wires.open_output("a").send(b"\xf0\x01\xf7")
+    assert next(coming).raw == b"\xf0\x01\xf7"
+    wires.unplug("a")
+    with pytest.raises(PortGone, match='port "a" went away in the middle'):
+        next(coming)

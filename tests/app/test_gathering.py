@@ -52,3 +52,15 @@ def test_a_memory_is_kept_when_it_is_whole(tmp_path, data, says, kept):
     assert saving.is_over
     assert says in saving.as_json()["says"]
     assert store.names(UNIT.id) == kept
+
+
+def test_what_a_port_left_half_said_does_not_count(tmp_path):
+    store, gone = BackupFolder(tmp_path), Note(20, 1, NoteKind.GONE, "USB")
+    saving = Saving(UNIT, name="a", date="2026-03-01 19:04:11", now_us=0)
+    saving.hear([*heard(DUMP), gone], 20, store)
+    assert saving.is_over
+    assert 'Not kept: port "USB" went away' in saving.as_json()["says"]
+    assert store.names(UNIT.id) == ()
+    asked = Identifying(RIG, 0)
+    asked.hear([gone], 20)
+    assert 'port "USB" went away' in asked.as_json()["says"]

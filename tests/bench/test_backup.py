@@ -1,10 +1,12 @@
+from contextlib import suppress
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.bench.clocks import StepClock
 from thruline.audit.capture import Came, Capture, caught
-from thruline.base.errors import CannotUse
+from thruline.base.errors import CannotUse, WorldFailed
 from thruline.bench.backup import GAP_US, backup_from, paced, read_backup, restore, split
 
 DUMP = b"\xf0\x7d\x03\x01\x02\x03\x04\x05\x71\xf7\xf0\x7d\x03\x01\x02\x03\x04\x06\x70\xf7"
@@ -81,3 +83,36 @@ def test_it_goes_back_only_when_the_unit_is_named():
 @given(st.binary(max_size=80))
 def test_split_loses_nothing(raw):
     assert b"".join(split(raw)) == raw
+
+
+class Tires(Kept):
+    """A port that takes so many messages and no more."""
+
+    def __init__(self, most):
+        super().__init__()
+        self.most = most
+
+    def send(self, data):
+        if len(self.sent) == self.most:
+            raise WorldFailed("it is gone")
+        super().send(data)
+
+
+@pytest.mark.parametrize(("most", "says"), [(0, "is as it was"), (1, "half old and half new")])
+def test_a_restore_that_breaks_off_says_what_the_unit_has(most, says):
+    port = Tires(most)
+    with pytest.raises(WorldFailed, match=f"it is gone. {most} of 2 messages .*{says}"):
+        restore(backup(), port, StepClock(), confirmed=lambda: "delay")
+    assert len(port.sent) == most
+
+
+@given(
+    st.dictionaries(
+        st.sampled_from(["unit", "name", "chart", "date", "checksum", "covered-from"]),
+        st.text(max_size=8) | st.integers().map(str),
+    )
+)
+def test_notes_that_were_changed_are_told(changed):
+    one = backup()
+    with suppress(CannotUse):
+        assert read_backup(one.raw, {**one.facts, **changed}).raw == one.raw

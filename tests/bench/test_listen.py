@@ -1,8 +1,10 @@
+import pytest
+
 from tests.bench.clocks import StepClock
 from thruline.audit.capture import Came, Note, NoteKind
 from thruline.audit.capture_text import read_capture
 from thruline.base.errors import WorldFailed
-from thruline.bench.listen import Session
+from thruline.bench.listen import Session, closed
 from thruline.bench.plugged import AGAIN_US, HeldInput
 from thruline.outside.midi_wires import Wires
 
@@ -73,6 +75,11 @@ def test_a_full_disk_is_told_and_the_session_goes_on():
     out.send(b"\xf8")
     assert len(found.turn()) == 1
     assert len(log.rows) == 5, "what was written stays"
+    with pytest.raises(WorldFailed, match="the disk is full"):
+        found.close()
+    trouble = closed(found)
+    assert trouble is not None, "whoever asks again is told again"
+    assert trouble.says == "the disk is full"
 
 
 def test_time_never_runs_backwards():

@@ -1,6 +1,6 @@
 import pytest
 
-from thruline.base.errors import CannotUse
+from thruline.base.errors import CannotUse, WorldFailed
 from thruline.outside.backups import BackupFolder
 
 FACTS = {"unit": "delay", "sha256": "ab: c"}
@@ -34,3 +34,18 @@ def test_what_is_not_there(tmp_path):
     store.keep("delay", "tour", raw=b"\xf0\x01\xf7", facts=FACTS)
     with pytest.raises(CannotUse, match='did you mean "tour"'):
         store.fetch("delay", "tours")
+
+
+def test_a_full_disk_leaves_no_half_backup(tmp_path, monkeypatch):
+    store = BackupFolder(tmp_path)
+
+    def no_room(file, content):
+        raise WorldFailed(f"{file} cannot be written: no space left on device")
+
+    with monkeypatch.context() as full:
+        full.setattr("thruline.outside.backups.write_raw", no_room)
+        with pytest.raises(WorldFailed, match="no space left"):
+            store.keep("delay", "a", raw=b"\xf0\x01\xf7", facts=FACTS)
+    assert store.names("delay") == ()
+    store.keep("delay", "a", raw=b"\xf0\x01\xf7", facts=FACTS)
+    assert store.fetch("delay", "a") == (b"\xf0\x01\xf7", FACTS)

@@ -1,8 +1,11 @@
 import errno
+from contextlib import suppress
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from thruline.audit.capture import Came, Capture
+from thruline.audit.capture import Came, Capture, caught
 from thruline.audit.capture_text import write_capture
 from thruline.base.errors import CannotUse, WorldFailed
 from thruline.midi.message import ProgramChange
@@ -10,6 +13,8 @@ from thruline.outside.capture_files import LogFile, read_capture_file
 from thruline.outside.midi_files import write_midi_file
 
 ONE = Capture(lines=("Port A",), entries=(Came(640, 1, b"\xc2\x05"),))
+
+SMF = b"MThd\0\0\0\6\0\0\0\1\0\x60MTrk\0\0\0\x20"
 
 
 def test_each_kind_of_file(tmp_path):
@@ -50,7 +55,7 @@ def test_a_log_grows_row_by_row(tmp_path):
 
 
 class FullDisk:
-    def write(self, text):
+    def write(self, *_):
         raise OSError(errno.ENOSPC, "No space left on device")
 
     flush = fileno = write
@@ -67,3 +72,44 @@ def test_a_full_disk_is_told(tmp_path):
     with pytest.raises(WorldFailed, match=r"no space left.*what was written stays"):
         log.add(["b"])
     assert (tmp_path / "log").read_text() == "a\n"
+    with pytest.raises(WorldFailed, match="is not whole: no space left"):
+        log.close()
+
+
+class FullAtTheEnd(FullDisk):
+    close = FullDisk.write
+
+
+def test_a_disk_that_is_full_at_the_end_is_told_once(tmp_path):
+    log = LogFile(tmp_path / "log")
+    log._text.close()
+    log._text = FullAtTheEnd()
+    with pytest.raises(WorldFailed, match="is not whole: no space left"):
+        log.close()
+
+
+@pytest.mark.parametrize("name", ["a.capture", "a.mid", "a.syx"])
+@given(raw=st.binary(max_size=400), begins=st.sampled_from([b"", b"thruline capture 1\n", SMF]))
+def test_rubbish_is_a_capture_or_is_told(tmp_path_factory, name, raw, begins):
+    file = tmp_path_factory.getbasetemp() / name
+    file.write_bytes(begins + raw)
+    with suppress(CannotUse):
+        found = read_capture_file(file)
+        assert all(1 <= one.line <= len(found.lines) for one in caught(found) if one.line)
+
+
+def test_a_recording_cut_anywhere_is_told_or_read(tmp_path):
+    file = tmp_path / "a.mid"
+    write_midi_file(file, [(640 * count, ProgramChange(3, count)) for count in range(9)])
+    whole = file.read_bytes()
+    for length in range(len(whole)):
+        file.write_bytes(whole[:length])
+        with suppress(CannotUse):
+            assert len(read_capture_file(file).entries) <= 9
+
+
+def test_more_plain_bytes_than_a_person_would_capture_are_told(tmp_path, monkeypatch):
+    monkeypatch.setattr("thruline.outside.capture_files.LARGEST_PLAIN", 10)
+    (tmp_path / "a.syx").write_bytes(bytes(11))
+    with pytest.raises(CannotUse, match="more than 10 bytes"):
+        read_capture_file(tmp_path / "a.syx")

@@ -12,7 +12,7 @@ import pytest
 from tests.permissions import KEPT, WITHIN
 from thruline.base.errors import CannotUse, WorldFailed
 from thruline.outside import files
-from thruline.outside.files import read_bytes, write_atomically, write_new
+from thruline.outside.files import check_place, read_bytes, write_atomically, write_new
 
 POSIX = pytest.mark.skipif(sys.platform == "win32", reason="permissions and links of POSIX")
 OLD, NEW = "name = 'old'\n", "name = 'new'\r\n"
@@ -313,3 +313,21 @@ def test_the_temporary_file_is_beside_the_file(rig, monkeypatch):
     hidden = [name for name in seen if name != rig.name]
     assert len(hidden) == 1
     assert hidden[0].startswith(".board.rig.toml.")
+
+
+def test_a_place_is_looked_at_before_anything_is_written(rig, tmp_path):
+    check_place(rig, is_new=False)
+    check_place(tmp_path / "new", is_new=True)
+    assert names(tmp_path) == [rig.name], "looking writes nothing"
+    with pytest.raises(CannotUse, match="is there already"):
+        check_place(rig, is_new=True)
+    with pytest.raises(CannotUse, match="there is no folder"):
+        check_place(tmp_path / "no" / "new", is_new=True)
+    with pytest.raises(CannotUse, match="is a folder"):
+        check_place(tmp_path, is_new=False)
+
+
+def test_a_place_where_nothing_may_be_written_is_told(rig, monkeypatch):
+    monkeypatch.setattr(files.os, "access", lambda *_: False)
+    with pytest.raises(WorldFailed, match="write-protected"):
+        check_place(rig, is_new=False)
