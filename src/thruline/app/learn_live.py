@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 
 from thruline.audit.capture import Came, Capture, Entry, Note, NoteKind
-from thruline.base.digits import is_number
+from thruline.audit.digits import is_number
 from thruline.bench.listen import Session
 from thruline.bench.telling import Teller
 from thruline.learn.parts import SILENCE_US

@@ -3,8 +3,8 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from thruline.audit.digits import is_number
 from thruline.base.address import Address
-from thruline.base.digits import is_number
 from thruline.base.errors import CannotUse
 
 LAST_CHANNEL = 16

@@ -6,7 +6,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from thruline.audit.capture import Capture, Caught, Note, NoteKind, caught
-from thruline.base.digits import is_number
+from thruline.audit.digits import is_number
 from thruline.midi import specs
 from thruline.midi.stream import Heard
 

@@ -15,7 +15,7 @@ from thruline.app.send import (
 )
 from thruline.app.send_answer import send_json, shows_rows, step_rows
 from thruline.app.sweep import keyboard_travel, learned_pedal, pedal_travel, played_travel
-from thruline.base.digits import is_number
+from thruline.audit.digits import is_number
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse
 from thruline.bench.face import OutPort, WallClock
 from thruline.bench.guard import Guarded

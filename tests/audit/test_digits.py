@@ -2,7 +2,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from thruline.base.digits import is_number
+from thruline.audit.digits import is_number
 
 
 @given(st.integers(0, 999_999_999))
