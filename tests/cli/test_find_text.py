@@ -1,3 +1,5 @@
+from dataclasses import replace
+
 from tests.find.boards import field, played, suspect
 from thruline.app.locate import Search, Standing, stand
 from thruline.cli.find_text import check_rows, mend_rows, standing_rows, suspect_rows
@@ -33,3 +35,10 @@ def test_every_state_of_a_search_has_its_rows():
 def test_suspects_stand_with_the_likeliest_first():
     shares = [row.strip().split(" %")[0] for row in suspect_rows(_at(1))]
     assert shares == sorted(shares, key=lambda one: -int(one.split()[-1]))
+
+
+def test_trying_again_is_among_the_letters_only_when_an_answer_is_doubted():
+    sure = _at(1)
+    doubted = replace(sure, doubtful=0)
+    assert not any("r try that again" in row for row in standing_rows(sure))
+    assert any(row.startswith("  r try that again   n not sure") for row in standing_rows(doubted))

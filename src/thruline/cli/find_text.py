@@ -20,6 +20,7 @@ from thruline.find.trials import Trial
 
 MOST_SHOWN = 4
 HINT = "n not sure   c can't do that   b take back   w why   q stop"
+AGAIN = "r try that again"
 
 
 def standing_rows(standing: Standing) -> Iterator[str]:
@@ -37,7 +38,8 @@ def standing_rows(standing: Standing) -> Iterator[str]:
         case Verdict.CHECK if standing.check is not None:
             yield ""
             yield from check_rows(field, standing.check)
-            yield styled(f"  {HINT}   ({conclusion(standing)})", "quiet")
+            letters = HINT if standing.doubtful is None else f"{AGAIN}   {HINT}"
+            yield styled(f"  {letters}   ({conclusion(standing)})", "quiet")
         case Verdict.MEND:
             yield ""
             yield from mend_rows(standing)
