@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from thruline.app.frame import Json, answer
 from thruline.app.load import pick_preset
 from thruline.app.send import pick_sweep
+from thruline.audit.digits import is_number
 from thruline.base.errors import CannotUse
 from thruline.bench.travel import Treadle, travel
 from thruline.midi.decode import decode
@@ -68,7 +69,7 @@ def pieces(case: Case, wanted: Sequence[str], *, seconds: float) -> tuple[Piece,
 
 
 def _named(case: Case, word: str, *, seconds: float) -> Piece:
-    if word.isdecimal():
+    if is_number(word):
         piece = _of_preset(case, pick_preset(case.rig, word))
     else:
         piece = _of_sweep(case, pick_sweep(case, word), seconds=seconds)

@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from thruline.app.kinds import parse_chart, parse_rig
+from thruline.audit.digits import is_number
 from thruline.base.address import at
 from thruline.base.errors import CannotUse
 from thruline.document.chart_shape import ChartShape
@@ -146,7 +147,7 @@ def pick_preset(rig: Rig, wanted: int | str) -> Preset:
 
     Raises CannotUse, naming the nearest, when the rig has none.
     """
-    if isinstance(wanted, str) and not wanted.isdecimal():
+    if isinstance(wanted, str) and not is_number(wanted):
         return _preset_called(rig, wanted)
     number = int(wanted)
     preset = rig.preset(number)

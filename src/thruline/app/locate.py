@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
+from thruline.audit.digits import is_number
 from thruline.base.errors import CannotUse
 from thruline.find.card import NEEDS_TOOL
 from thruline.find.checks import NO_SECONDS, Check
@@ -132,7 +133,7 @@ def _answer(field: Field, check: Check, words: str) -> str:
             return ""
         return read_answer(field, check, _named(field, words))
     ids = list(check.answers)
-    if words.isdigit() and 1 <= int(words) <= len(ids):
+    if is_number(words) and 1 <= int(words) <= len(ids):
         return ids[int(words) - 1]
     near = [
         one for one, says in check.answers.items() if words and _begins(words, one, says.lower())
@@ -149,9 +150,9 @@ def _named(field: Field, words: str) -> str:
     by_name = {unit.name.lower(): unit.id for unit in field.meant.rig.units.values()}
     listed = dict(enumerate(field.looked_at, 1))
     parts = [part.strip() for part in words.replace(" and ", ",").split(",") if part.strip()]
-    if len(parts) == 1 and all(one.isdigit() for one in parts[0].split()):
+    if len(parts) == 1 and all(is_number(one) for one in parts[0].split()):
         parts = parts[0].split()
-    ids = [listed.get(int(part), part) if part.isdigit() else part for part in parts]
+    ids = [listed.get(int(part), part) if is_number(part) else part for part in parts]
     return ",".join(by_name.get(one, one) for one in ids)
 
 

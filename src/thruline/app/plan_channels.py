@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from thruline.app.frame import Json
 from thruline.app.load import Opened
 from thruline.app.planned import Change, Tried, tried_json, try_changes
+from thruline.audit.digits import is_number
 from thruline.base.edit import remove, set_to
 from thruline.base.errors import CannotUse
 from thruline.papers.paper import Section, table_of
@@ -61,7 +62,7 @@ class ChannelPlan:
 def read_pinned(words: str) -> tuple[str, int]:
     """`delay=3`, read. Raises CannotUse when it is no unit with a channel."""
     name, _, channel = words.partition("=")
-    if not name or not channel.isascii() or not channel.isdigit():
+    if not name or not is_number(channel):
         raise CannotUse(f'"{words}" is not a unit and its channel; one reads like delay=3')
     return name, int(channel)
 

@@ -18,6 +18,7 @@ from thruline.app.listen import choice_of, told_of
 from thruline.app.listening import MOST_ROWS, told_json
 from thruline.app.pressing import judged
 from thruline.audit.capture import Capture
+from thruline.audit.digits import is_number
 from thruline.audit.meant import Meant
 from thruline.base.errors import CannotUse
 from thruline.bench.face import WallClock
@@ -109,7 +110,7 @@ class Benches:
         """What came after a number, as far as it is wanted."""
         bench, case = await self._bench(request), await self._case(request)
         asked = request.query_params
-        after = int(text) if (text := asked.get("after", "")).isdecimal() else 0
+        after = int(text) if is_number(text := asked.get("after", "")) else 0
         only, hide = asked.getlist("only"), asked.getlist("hide")
         return JSONResponse(await _work(lambda: bench.told(case, after, only=only, hide=hide)))
 
@@ -145,7 +146,7 @@ class Benches:
         """One press in the timing chart, computed and captured."""
         bench, case = await self._bench(request), await self._case(request)
         asked, number = request.query_params, request.query_params.get("preset", "")
-        if not number.isdecimal():
+        if not is_number(number):
             raise CannotUse(f'"{number}" is not the number of a preset')
 
         def drawn() -> Json:

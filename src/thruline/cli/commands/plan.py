@@ -24,6 +24,7 @@ from thruline.app.plan_channels import (
 )
 from thruline.app.plan_power import plan_rig_power, power_json, power_sections
 from thruline.app.planned import Tried, tried_words
+from thruline.audit.digits import is_number
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse
 from thruline.cli.given import A_FILE
 from thruline.cli.paper_text import section_rows
@@ -203,7 +204,7 @@ def _of_kind(words: str, option: str) -> tuple[str, int]:
     """`audio=3000`, read; no name before the sign means all kinds, for spools."""
     name, sign, length = words.partition("=")
     known = {one.lower(): one for one in CABLE_NAMES}
-    if not sign or not length.isascii() or not length.isdigit() or not 0 < int(length) <= 100_000:
+    if not sign or not is_number(length) or not 0 < int(length) <= 100_000:
         raise CannotUse(f'{option} "{words}" is no length in mm; one reads like audio=3000')
     if name.lower() not in known and (name or option == "--rest"):
         raise CannotUse(f'{option}: there is no cable "{name}", but {", ".join(known)}')
