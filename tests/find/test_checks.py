@@ -1,6 +1,11 @@
+from dataclasses import replace
+
+import pytest
+
 from tests.find.boards import field, meant
 from thruline.find.checks import checks_for
 from thruline.find.trials import Place, Trial
+from thruline.proof.case import Case
 
 
 def _ids(**more):
@@ -37,5 +42,21 @@ def test_a_question_says_what_should_be_there_and_where_to_find_it():
     assert "It should show program 40, Mix 42, Trails on." in asks["look box-2 1"]
     assert asks["channel box-3"].endswith("Is it 4?")
     assert "(MENU > receive)" in asks["menu box-1.receive"]
-    assert "channel 2: program change 19" in asks["entry box-1"]
+    assert "channel 2: program " in asks["entry box-1"]
     assert not any("{" in words for words in asks.values())
+
+
+@pytest.mark.parametrize(
+    ("first", "says"),
+    [(0, "program 19"), (1, "program 20")],
+)
+def test_what_to_read_on_the_controller_is_in_its_own_numbers(first, says):
+    whole = meant()
+    feet = whole.rig.controller
+    abilities = replace(feet.chart.abilities, programs_from=first)
+    counting = replace(feet, chart=replace(feet.chart, abilities=abilities))
+    units = {**whole.rig.units, feet.id: counting}
+    there = replace(whole, case=Case(replace(whole.rig, controller=counting, units=units)))
+    asks = {one.id: one.asks for one in checks_for(there, field().suspects)}["entry box-1"]
+    assert f"channel 2: {says}" in asks
+    assert ("its screen counts programs from 1" in asks) is bool(first)

@@ -56,6 +56,7 @@ def suspect_rows(standing: Standing) -> Iterator[str]:
     rows = [(share, one.says) for one, share in belief.ranked()[:MOST_SHOWN]]
     rows.append((belief.nothing, "nothing is wrong"))
     rows.append((belief.other, "something that is not among the suspects"))
+    rows.append((belief.both, "two of these at once (counted in above)"))
     for share, says in sorted(rows, key=lambda one: -one[0]):
         if share >= 0.01:
             yield f"  {percent(share):>9}  {says}"

@@ -14,6 +14,7 @@ from thruline.find.scene import AS_IT_STANDS, Plugged, Scene
 from thruline.find.suspect import Suspect
 from thruline.find.trials import Place, Trial
 from thruline.midi.decode import decode
+from thruline.midi.message import Message, ProgramChange
 from thruline.midi.words import in_words
 from thruline.proof.pedals import inputs_in_use
 from thruline.proof.power_leads import power_leads, volts
@@ -268,8 +269,19 @@ def _controller(desk: _Desk) -> Iterator[Check | None]:
 
 
 def _messages(meant: Meant, unit: str, number: int) -> str:
-    items = (item for item in meant.sendings.get(number, ()) if item.unit == unit)
-    return "; ".join(in_words(decode(item.data)) for item in items)
+    """What a preset sends to a unit, in the numbers of the controller's own screen."""
+    first = meant.rig.programs_from
+    messages = [decode(item.data) for item in meant.sendings.get(number, ()) if item.unit == unit]
+    says = "; ".join(_as_shown(one, first) for one in messages)
+    counted = first and any(isinstance(one, ProgramChange) for one in messages)
+    return f"{says} (its screen counts programs from {first})" if counted else says
+
+
+def _as_shown(message: Message, first: int) -> str:
+    """A message as the controller shows it, whose first program has the number `first`."""
+    if isinstance(message, ProgramChange):
+        return f"channel {message.channel}: program {message.program + first}"
+    return in_words(message)
 
 
 def _power(desk: _Desk) -> Iterator[Check | None]:

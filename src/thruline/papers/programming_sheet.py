@@ -75,18 +75,13 @@ def _output(case: Case, item: Item) -> str:
     return marked(controller, socket) if socket else "all"
 
 
-def _programs_from(rig: Rig) -> int:
-    abilities = rig.controller.chart.abilities if rig.controller else None
-    return abilities.programs_from if abilities else 0
-
-
 def _pause(us: int) -> Entry:
     return Entry(enter="pause, ms", channel=None, number=-(-us // 1000), value=None, says="wait")
 
 
 def entry(case: Case, item: Item, meaning: Meaning) -> Entry:
     """One message as it is typed into the rig's controller, in the numbers of its own screen."""
-    row = _entry(item, meaning, _programs_from(case.rig))
+    row = _entry(item, meaning, case.rig.programs_from)
     return replace(row, output=_output(case, item)) if _is_by_message(case.rig) else row
 
 
@@ -134,7 +129,7 @@ def _about(rig: Rig) -> Iterator[str]:
     if rig.controller is None:
         yield "This rig has no controller: the numbers are those on the wire."
         return
-    first = _programs_from(rig)
+    first = rig.programs_from
     yield (
         f"For {rig.controller.name}, in the numbers of its own screen: its first program is "
         f"{first}, channels count from 1. Enter the rows from the top."

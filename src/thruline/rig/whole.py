@@ -75,6 +75,12 @@ class Rig:
     board: Footprint | None
     about: str = ""
 
+    @property
+    def programs_from(self) -> int:
+        """What the controller's own screen calls the first program: 0 or 1; 0 without one."""
+        abilities = self.controller.chart.abilities if self.controller else None
+        return abilities.programs_from if abilities else 0
+
     def preset(self, number: int) -> Preset | None:
         """The first preset of that number, if there is one."""
         return next((preset for preset in self.presets if preset.number == number), None)

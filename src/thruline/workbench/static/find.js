@@ -127,7 +127,8 @@ const without = (place) => doing("find-without", { step: place, steps: steps() }
 function showSuspects() {
   const rows = [...view.suspects,
     { says: "nothing is wrong", likely: view.nothing_wrong },
-    { says: "something that is not among the suspects", likely: view.something_else }];
+    { says: "something that is not among the suspects", likely: view.something_else },
+    { says: "two of these at once (counted in above)", likely: view.two_at_once }];
   rows.sort((one, other) => other.likely - one.likely);
   pick("suspects").replaceChildren(...rows.filter((one, place) => place < 3 || one.likely >= 0.01).slice(0, 8).map((one) =>
     make("li", {}, make("span", { className: "odds" }, percent(one.likely)),
