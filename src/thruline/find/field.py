@@ -160,8 +160,8 @@ def read_answer(field: Field, check: Check, text: str) -> str:
     if check.trial is not Trial.GLANCE:
         if said in check.answers:
             return said
-        known = ", ".join(check.answers)
-        raise CannotUse(f'"{said}" is no answer to {check.id}; it can be: {known}')
+        known = ", ".join(check.answers.values())
+        raise CannotUse(f'"{said}" is no answer to “{check.asks}”; it can be: {known}')
     named = units_in(said)
     known_units = [
         unit for unit in field.looked_at if check.number in field.meant.pressed_for(unit)
@@ -169,7 +169,7 @@ def read_answer(field: Field, check: Check, text: str) -> str:
     unknown = sorted(named - set(known_units))
     if unknown:
         raise CannotUse(
-            f'preset {check.number} does not change "{unknown[0]}"; '
+            f'"{unknown[0]}" is none of the units that preset {check.number} changes; '
             f"the units to look at are: {', '.join(known_units)}"
         )
     return ",".join(unit for unit in known_units if unit in named)

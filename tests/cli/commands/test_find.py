@@ -28,14 +28,15 @@ def objects(out):
 
 
 def test_a_dialogue_in_text(capsys, says):
-    says("3", "w", "b", "b", "purple", "n", "q")
+    says("3", "w", "b", "b", "", "purple", "n", "q")
     done = ran(capsys, "find", ORCHARD)
     assert done.code == 1
     assert "look along the whole board" in done.out
     assert "ruled out" in done.out
     assert "1. Press preset" in done.out
     assert "there is no answer to take back" in done.err
-    assert "does not change" in done.err
+    assert "type an answer: its number or its first letters" in done.err
+    assert '"purple" is none of the units' in done.err
 
 
 def test_a_dialogue_in_rows_of_json(capsys, says):

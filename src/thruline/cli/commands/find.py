@@ -174,6 +174,9 @@ def _talk(field: Field, search: Search, keep: str | None) -> Standing:
         words = text.strip().lower()
         if words in ("q", "quit", "stop"):
             break
+        if not words:
+            complain("type an answer: its number or its first letters")
+            continue
         if words in ("w", "why"):
             say_all(record(field, standing.search))
             continue
