@@ -27,7 +27,8 @@ def desk_json(desk: Desk, before: Desk | None = None, *, shown: Sequence[Finding
     proof = desk.state.proof
     places = {id(one): place for place, one in enumerate(shown)}
     extent = proof.proved
-    looked = f"{extent.presets} presets, {extent.changes:,} changes proved"
+    presets = "1 preset" if extent.presets == 1 else f"{extent.presets} presets"
+    looked = f"{presets}, {extent.changes:,} changes proved"
     return {
         "rig": desk.state.opened.rig.name,
         "revision": desk.history.now,

@@ -1,6 +1,6 @@
 """How wide a text is when it is set in a plain sans serif face, near enough to lay out by.
 
-A page may be shown in another face than planned, so widths are on the wide side.
+A page may be shown in another face than planned: what must never be cut off allows for `WIDEST`.
 """
 
 from collections.abc import Mapping
@@ -23,6 +23,8 @@ _CLASSES: Mapping[str, int] = MappingProxyType(
 )
 _WIDTHS = {letter: width for letters, width in _CLASSES.items() for letter in letters}
 """Thousandths of the type size, by classes of letters of about the same width in such faces."""
+WIDEST = 1.15
+"""So much wider is the widest of the faces that a page is usually shown in."""
 _OTHER, _FULL = 640, 1030
 _BOLD = 1.09
 ELLIPSIS = "…"

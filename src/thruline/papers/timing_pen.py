@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from thruline.papers.colours import Palette
 from thruline.papers.svg import element, text_of
-from thruline.papers.text_width import text_width
+from thruline.papers.text_width import WIDEST, text_width
 from thruline.papers.timing_layout import SMALL, Layout, Style
 from thruline.timing.ending import Mark
 from thruline.timing.picture import Picture
@@ -129,11 +129,11 @@ class Pen:
         ):
             yield self.mark(x + 5, middle, mark=mark, colour=ink)
             yield self.text(x + 15, y, says, style=SMALL, colour=ink)
-            x += 15 + text_width(says, SMALL.size) + 22
+            x += 15 + text_width(says, SMALL.size) * WIDEST + 22
         yield element("rect", x=x, y=middle - 6, width=26, height=12, fill=ink, fill_opacity=0.28)
         says = "loading (fully tinted: deaf to control changes)"
         yield self.text(x + 33, y, says, style=SMALL, colour=ink)
-        x += 33 + text_width(says, SMALL.size) + 22
+        x += 33 + text_width(says, SMALL.size) * WIDEST + 22
         yield self.tick(x + 2, middle)
         yield self.text(x + 9, y, "right from here on", style=SMALL, colour=ink)
 

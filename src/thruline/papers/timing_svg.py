@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from thruline.papers.colours import DARK, LIGHT, Palette
 from thruline.papers.svg import element, text_of
-from thruline.papers.text_width import fitted, text_width, wrapped
+from thruline.papers.text_width import WIDEST, fitted, text_width, wrapped
 from thruline.papers.timing_captured import LEGEND as CAPTURED_LEGEND
 from thruline.papers.timing_captured import overlaid
 from thruline.papers.timing_layout import (
@@ -47,7 +47,7 @@ def timing_svg(
     several charts can stand in one page.
     """
     reading = LEGEND if captured is None else f"{LEGEND} {CAPTURED_LEGEND}"
-    legend = wrapped(reading, width - 2 * MARGIN, size=SMALL.size)
+    legend = wrapped(reading, (width - 2 * MARGIN) / WIDEST, size=SMALL.size)
     last_us = captured.last_us if captured else 0
     layout = layout_of(picture, width=width, legend_rows=len(legend) + 1, also_us=last_us)
     pen = Pen(picture, layout, palette or (DARK if dark else LIGHT))
@@ -145,7 +145,7 @@ def _sum(pen: Pen) -> Iterator[str]:
     """The sum in words, at the foot of the line that it is about, never cut off."""
     picture, layout, palette = pen.picture, pen.layout, pen.palette
     says = headline(picture)
-    width = text_width(says, SUM_STYLE.size, bold=True)
+    width = text_width(says, SUM_STYLE.size, bold=True) * WIDEST
     x = layout.x(picture.right_us) if picture.right_us else layout.zero
     start = min(x - 1, layout.width - MARGIN - width)
     colour = palette.proved
