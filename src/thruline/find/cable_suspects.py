@@ -11,6 +11,7 @@ from thruline.path.links import Link, read_links
 from thruline.rig.cable import Cable, Jack, joined
 from thruline.rig.chart import Way
 from thruline.rig.socket import Socket, SocketKind, plug_fits
+from thruline.rig.sound_steps import PLUGS
 from thruline.rig.unit import way_of
 from thruline.rig.whole import Rig
 
@@ -55,7 +56,7 @@ def _of_cable(rig: Rig, link: Link, cable: Cable) -> Iterator[Suspect]:
         joins = joined(cable.plugs, wiring)
         if joins is not None and joins != cable.joins:
             yield suspect(kind, _with_joins(joins), tester=shows)
-    if any(name.startswith("trs") for name in cable.plugs):
+    if any(name in PLUGS for name in cable.plugs):
         yield suspect(Kind.CABLE_MONO_PLUG, _mono, plug="mono")
     if link.length_mm is not None and link.length_mm > LONGEST_MM:
         yield suspect(Kind.CABLE_TOO_LONG, cut)
@@ -85,7 +86,7 @@ def _with_joins(joins: tuple[tuple[str, str], ...]) -> Callable[[Cable], Cable]:
 
 def _mono(cable: Cable) -> Cable:
     """The lead with two-contact plugs where it had three."""
-    plugs = tuple(plug.replace("trs-", "ts-") for plug in cable.plugs)
+    plugs = tuple(PLUGS.get(plug, plug) for plug in cable.plugs)
     lost = [plug != before for plug, before in zip(plugs, cable.plugs, strict=True)]
     joins = tuple(
         pair
