@@ -34,7 +34,7 @@ MORE: Mapping[str, Example] = MappingProxyType(
             DELAY, TO_DELAY, *(a_preset(n, f"Cue {n}", "dealy = { mix = 9 }") for n in (1, 2, 3))
         ),
         "sent over nothing": board(
-            a_unit("delay", "bramley-delay", "channel = 3", 'sent-over = "midi-out-2"'),
+            a_unit("delay", "bramley-delay", "channel = 3", 'sent-over = "exp-1"'),
             controller="pearmain-ten",
         ),
         "stray move": board(DELAY, TO_DELAY, a_sweep("Swell", _MIX, _STRAY)),
