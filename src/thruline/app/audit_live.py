@@ -1,7 +1,6 @@
 """An audit while it happens: one press after the other, each ticked off when it has been heard."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 
 from thruline.audit.align import SILENCE_US, align
 from thruline.audit.capture import Came, Capture, Entry, Note, NoteKind
@@ -81,15 +80,8 @@ class Presses:
 
         What is asked for just now and was not heard yet is no part of it.
         """
-        heard = self.capture
-        if heard.entries and _is_asked(heard.entries[-1]):
-            heard = replace(heard, entries=heard.entries[:-1])
-        aligned = align(heard, self._meant)
+        aligned = align(self.capture, self._meant)
         return verdict(self._meant, aligned) if aligned.pressed.any() else None
-
-
-def _is_asked(entry: Entry) -> bool:
-    return isinstance(entry, Note) and entry.kind in (NoteKind.PRESS, NoteKind.SWEEP)
 
 
 def tick_of(found: Verdict, step: int) -> Ticked:

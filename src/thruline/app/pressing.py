@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from thruline.app.audit import audit, audit_json
 from thruline.app.frame import Json
 from thruline.audit.align import SILENCE_US
-from thruline.audit.capture import Came, Capture, Entry, Note, NoteKind
+from thruline.audit.capture import Came, Capture, Entry, NoteKind
 from thruline.audit.meant import Meant, Step
 from thruline.base.errors import CannotUse
 from thruline.midi import specs
@@ -71,12 +71,8 @@ class Pressing:
 
     @property
     def capture(self) -> Capture:
-        """Everything so far, without the step that is asked for but was not heard yet."""
-        entries = self._entries
-        if self._last_us is None and self.step is not None and entries:
-            begins = [place for place, one in enumerate(entries) if _is_asked(one)]
-            entries = entries[: begins[-1]] if begins else entries
-        return Capture(lines=self._lines, entries=tuple(entries))
+        """Everything so far."""
+        return Capture(lines=self._lines, entries=tuple(self._entries))
 
     def judged(self) -> Json | None:
         """The answer so far, worked out once for each press; None before anything came."""
@@ -98,10 +94,6 @@ class Pressing:
             "asks": step.title if step else "",
             "moves": bool(step and step.sweep is not None),
         }
-
-
-def _is_asked(entry: Entry) -> bool:
-    return isinstance(entry, Note) and entry.kind in (NoteKind.PRESS, NoteKind.SWEEP)
 
 
 def judged(capture: Capture, meant: Meant, rig: Rig) -> Json:
