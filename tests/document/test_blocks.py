@@ -1,5 +1,7 @@
 import tomllib
 
+import pytest
+
 from thruline.document.blocks import (
     add_block,
     add_dotted,
@@ -7,6 +9,9 @@ from thruline.document.blocks import (
     add_pair,
     append_entry,
     drop_rows,
+    order_among,
+    reorder_entries,
+    stand_apart,
 )
 from thruline.document.places import places
 from thruline.document.sheet import row_ends_of, sheet
@@ -54,3 +59,76 @@ def test_dropping_rows_that_stand_apart():
     assert drop_rows(made(text), ("a",)) == "[c]\n"
     assert drop_rows(made("[a.b]\nx = 1\n"), ("a", "b")) == "[a]\n"
     assert drop_rows(made("[t]\na.b = 1 # x\na.c = 2\n"), ("t", "a")) == "[t]\n"
+
+
+NEIGHBOURS = """# The board.
+
+# The first in line.
+[[unit]]
+id = "amp"  # loud
+
+[unit.power]
+volts = 9
+# It hums.
+
+# What stands between stays.
+
+[rig]
+name = "x"
+
+# Once more.
+[[unit]]
+id = "delay"
+[[unit]]
+id = "echo"
+"""
+
+
+def test_entries_change_places_with_their_rows_and_comments():
+    one = made(NEIGHBOURS)
+    moved = reorder_entries(one, ("unit",), [1, 2, 0])
+    assert moved == """# The board.
+
+# Once more.
+[[unit]]
+id = "delay"
+
+# What stands between stays.
+
+[rig]
+name = "x"
+
+[[unit]]
+id = "echo"
+# The first in line.
+[[unit]]
+id = "amp"  # loud
+
+[unit.power]
+volts = 9
+# It hums.
+"""
+    assert reorder_entries(made(moved), ("unit",), [2, 0, 1]) == NEIGHBOURS
+
+
+def test_the_last_entry_gets_an_end_of_its_row_when_it_moves():
+    text = "[[a]]\nb = 1\n\n[[a]]\nb = 2"
+    assert reorder_entries(made(text), ("a",), [1, 0]) == "[[a]]\nb = 2\n\n[[a]]\nb = 1\n"
+
+
+def test_an_entry_with_rows_elsewhere_is_known():
+    assert stand_apart(made(NEIGHBOURS), ("unit",), 3)
+    assert not stand_apart(made("[[a]]\n[b]\n[a.c]\n"), ("a",), 1)
+
+
+@pytest.mark.parametrize(
+    ("new", "order"),
+    [
+        ([{"a": 2}, {"a": 1}, {"a": 1}], [2, 0, 1]),
+        ([{"a": 1}, {"a": 1}, {"a": 3}], None),
+        ([{"a": 1.0}, {"a": 1}, {"a": 2}], None),
+        ([{"a": 1}], None),
+    ],
+)
+def test_which_entry_each_one_was(new, order):
+    assert order_among([{"a": 1}, {"a": 1}, {"a": 2}], new) == order

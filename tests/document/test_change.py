@@ -11,11 +11,13 @@ from tests.document.toml_texts import KEYS, SCALARS, documents, values
 from thruline.base.address import read_address
 from thruline.base.edit import Edit, EditKind, add_to, remove, set_to
 from thruline.base.errors import CannotUse
+from thruline.document.blocks import stand_apart
 from thruline.document.change import apply, apply_to
 from thruline.document.naming import address_of, trail_of
 from thruline.document.parse import parse
 from thruline.document.places import BOM, Kind, places
 from thruline.document.plain import apply_to_data, at_trail, is_there, same
+from thruline.document.sheet import row_ends_of, sheet
 
 NOTE = re.compile(r"# note \d+")
 
@@ -96,6 +98,28 @@ def test_setting_and_adding_keep_every_comment(case):
     if edit.kind is EditKind.REMOVE or changes_kind:
         return
     assert NOTE.findall(apply(text, [edit])) == NOTE.findall(text)
+
+
+@given(documents(), st.data())
+def test_another_order_keeps_every_row_and_every_comment(document, chance):
+    text, data = document
+    found = places(text).of
+    lists = [trail for trail in found if found[trail].kind is Kind.ENTRIES]
+    if not lists:
+        return
+    trail = chance.draw(st.sampled_from(lists))
+    entries = chance.draw(st.permutations(reached(data, trail)))
+    edit = set_to(address_of(data, trail), entries)
+    changed = apply(text, [edit])
+    assert same(read(changed), apply_to_data(data, edit))
+    one = sheet(places(text), read(text), row_ends=row_ends_of(text))
+    if stand_apart(one, trail, len(entries)):
+        assert _rows(changed) == _rows(text)
+
+
+def _rows(text):
+    """The rows that are not blank, whatever they end with."""
+    return sorted(row.strip() for row in text.removeprefix(BOM).splitlines() if row.strip())
 
 
 def _drops_something(data, edit):

@@ -15,7 +15,7 @@ from thruline.document.sheet import (
     row_start,
     without_block,
 )
-from thruline.document.write import Value, key_text, pair_text, table_text
+from thruline.document.write import Value, key_text, pair_text, table_text, value_text
 
 
 def add_pair(one: Sheet, table: Trail, key: str, *, value: Value) -> str:
@@ -59,6 +59,43 @@ def append_entry(one: Sheet, entries: Trail, value: Value) -> str:
     """One more `[[entry]]` after the last one of its list."""
     offset = block_end(one, one.under(entries)[-1])
     return _put_blocks(one, offset, [table_text(_names(entries), value, entry=True)])
+
+
+def order_among(old: Sequence[Value], new: Sequence[Value]) -> list[int] | None:
+    """Which old entry each new one is, by number; None unless all are the old ones, none twice."""
+    if len(old) != len(new):
+        return None
+    by_text: dict[str, list[int]] = {}
+    for at, entry in enumerate(old):
+        by_text.setdefault(value_text(entry), []).append(at)
+    order = [found.pop(0) if (found := by_text.get(value_text(one))) else -1 for one in new]
+    return None if -1 in order else order
+
+
+def stand_apart(one: Sheet, entries: Trail, count: int) -> bool:
+    """Whether each entry of a list of tables has all its rows together in the text."""
+    return all(len(_runs(one, one.under((*entries, at)))) == 1 for at in range(count))
+
+
+def reorder_entries(one: Sheet, entries: Trail, order: Sequence[int]) -> str:
+    """The entries of a list put into another order, each with its rows and comments.
+
+    `order[n]` is the entry, by its number now, that comes to stand n-th. What stands between the
+    entries stays where it is.
+    """
+    spans = [_span(one, (*entries, at)) for at in range(len(order))]
+    rows = [one.text[start:end] for start, end in spans]
+    rows = [row if row.endswith("\n") else row + one.row_ends for row in rows]
+    text = one.text
+    for (start, end), at in reversed(list(zip(spans, order, strict=True))):
+        text = text[:start] + rows[at] + text[end:]
+    return text
+
+
+def _span(one: Sheet, entry: Trail) -> tuple[int, int]:
+    """Where the rows of an entry whose rows stand together begin and end."""
+    rows = one.under(entry)
+    return block_start(one, rows[0]), block_end(one, rows[-1])
 
 
 def drop_rows(one: Sheet, trail: Trail) -> str:

@@ -134,6 +134,10 @@ def _becoming_table(
 def _becoming_entries(
     one: Sheet, trail: Trail, old: Sequence[Any], *, new: Sequence[Any]
 ) -> Iterator[_Step]:
+    order = blocks.order_among(old, new)
+    if order and blocks.stand_apart(one, trail, len(old)):
+        yield partial(blocks.reorder_entries, entries=trail, order=order)
+        return
     for at, value in enumerate(new):
         if at < len(old):
             yield from _becoming(one, (*trail, at), value)
