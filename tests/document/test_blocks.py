@@ -87,7 +87,9 @@ id = "echo"
 def test_entries_change_places_with_their_rows_and_comments():
     one = made(NEIGHBOURS)
     moved = reorder_entries(one, ("unit",), [1, 2, 0])
-    assert moved == """# The board.
+    assert (
+        moved
+        == """# The board.
 
 # Once more.
 [[unit]]
@@ -108,6 +110,7 @@ id = "amp"  # loud
 volts = 9
 # It hums.
 """
+    )
     assert reorder_entries(made(moved), ("unit",), [2, 0, 1]) == NEIGHBOURS
 
 

@@ -10,6 +10,7 @@ from thruline.app.edit_words import edits_in_words, read_edits
 from thruline.app.mend import State
 from thruline.app.plan_view import applied
 from thruline.app.preset_grid import Typed, added_preset, typed_edits
+from thruline.app.preset_order import in_order_of_number, renumbered_preset
 from thruline.app.sweep_view import (
     added_sweep,
     curve_edit,
@@ -54,6 +55,31 @@ def _cells(asked: Asked) -> Change:
 def _add_preset(asked: Asked) -> Change:
     like = wanted(asked, "like", str) if "like" in asked else None
     return _made(asked, lambda state: added_preset(state, like))
+
+
+def _renumber_preset(asked: Asked) -> Change:
+    """Give a preset another number, wherever it is named by it."""
+    preset, text = wanted(asked, "preset", str), wanted(asked, "text", str)
+    seen = wanted(asked, "seen", int)
+
+    def change(desk: Desk, keeping: Keeping) -> Desk:
+        desk = desks.caught_up(desk, keeping)
+        edits = renumbered_preset(desk.state, preset, text)
+        says = f"preset {preset} became {text.strip()}"
+        return desks.edited(desk, edits, keeping, says=says, seen=seen) if edits else desk
+
+    return change
+
+
+def _sort_presets(_asked: Asked) -> Change:
+    """Put presets into the order of their numbers."""
+
+    def change(desk: Desk, keeping: Keeping) -> Desk:
+        desk = desks.caught_up(desk, keeping)
+        says = "put presets into the order of their numbers"
+        return desks.edited(desk, [in_order_of_number(desk.state)], keeping, says=says)
+
+    return change
 
 
 def _add_unit(asked: Asked) -> Change:
@@ -177,7 +203,9 @@ DEEDS: Mapping[str, Callable[[Asked], Change]] = MappingProxyType(
         "plan": _plan,
         "redo": _redo,
         "remove-unit": _remove_unit,
+        "renumber-preset": _renumber_preset,
         "restore": _restore,
+        "sort-presets": _sort_presets,
         "sweep-curve": _sweep_curve,
         "sweep-end": _sweep_end,
         "sweep-presets": _sweep_presets,

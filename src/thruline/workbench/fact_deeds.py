@@ -25,9 +25,16 @@ def add_fact(asked: Asked) -> Change:
 
 
 def move_fact(asked: Asked) -> Change:
-    """Put an entry of a list one earlier or later."""
+    """Put an entry of a list one earlier or later, from where it stands by now."""
     address, by = wanted(asked, "address", str), wanted(asked, "by", int)
-    return _made(asked, lambda desk: moved_edit(desk.state.opened.document.data, address, by=by))
+    says = f"put {address} {'earlier' if by < 0 else 'later'}"
+
+    def change(desk: Desk, keeping: Keeping) -> Desk:
+        desk = desks.caught_up(desk, keeping)
+        edit = moved_edit(desk.state.opened.document.data, address, by=by)
+        return desks.edited(desk, [edit], keeping, says=says)
+
+    return change
 
 
 def _made(asked: Asked, make: Callable[[Desk], Edit]) -> Change:

@@ -1,5 +1,7 @@
 """The sheet of presets, typed and pasted into."""
 
+import tomllib
+
 import pytest
 
 from thruline.outside.samples import ORCHARD_STREET, sample_text
@@ -151,3 +153,58 @@ def test_another_tab_shows_what_was_typed(sheet, context, bench):
     sheet.keyboard.type("Fresh name")
     sheet.keyboard.press("Enter")
     other.wait_for_selector("td:has-text('Fresh name')")
+
+
+def test_presets_change_places_and_are_sorted(sheet, folder):
+    def numbers():
+        held = tomllib.loads((folder / "good.rig.toml").read_text())
+        return [one["number"] for one in held["preset"]]
+
+    before = numbers()
+    text = (folder / "good.rig.toml").read_text()
+    cell(sheet, 1, 2).click()
+    sheet.locator("#earlier").press("Enter")
+    sheet.wait_for_selector("#sheet tbody tr:first-child td[tabindex='0']")
+    assert numbers()[:2] == [before[1], before[0]]
+    assert cell(sheet, 0, 0).inner_text().startswith(f"{before[1]} ")
+    sheet.locator("#later").press("Enter")
+    sheet.wait_for_selector("#sheet tbody tr:nth-child(2) td[tabindex='0']")
+    sheet.locator("#later").press("Enter")
+    sheet.wait_for_selector("#sheet tbody tr:nth-child(3) td[tabindex='0']")
+    assert numbers() != sorted(before)
+    sheet.locator("#sort").press("Enter")
+    sheet.wait_for_selector("#said:has-text('Sorted')")
+    assert (folder / "good.rig.toml").read_text() == text
+    sheet.locator("#sort").press("Enter")
+    sheet.wait_for_selector("#said.bad:has-text('already')")
+
+
+def test_a_preset_gets_another_number_wherever_it_is_named(sheet, folder):
+    def held():
+        return tomllib.loads((folder / "good.rig.toml").read_text())
+
+    old = next(one["presets"][0] for one in held()["song"])
+    row = next(at for at, one in enumerate(held()["preset"]) if one["number"] == old)
+    cell(sheet, row, 0).click()
+    sheet.locator("#more summary").click()
+    field = sheet.get_by_label(f"preset {old}: number", exact=True)
+    taken = next(one["number"] for one in held()["preset"] if one["number"] != old)
+    field.fill(str(taken))
+    field.press("Enter")
+    sheet.wait_for_selector("#facts .reason:has-text('is there already')")
+    assert field.input_value() == str(taken)
+    field.fill("999")
+    field.press("Enter")
+    sheet.get_by_label("preset 999: number", exact=True).wait_for()
+    assert held()["preset"][row]["number"] == 999
+    assert held()["song"][0]["presets"][0] == 999
+    assert cell(sheet, row, 0).inner_text().startswith("999 ")
+    remark = sheet.get_by_label("preset 999: about", exact=True)
+    remark.fill("Starts with the lights out")
+    remark.press("Enter")
+    sheet.wait_for_function("() => document.querySelector('#redo').disabled")
+    for _ in range(80):
+        if held()["preset"][row].get("about") == "Starts with the lights out":
+            return
+        sheet.wait_for_timeout(50)
+    pytest.fail("the remark did not come into the document")

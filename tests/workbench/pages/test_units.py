@@ -82,3 +82,28 @@ def test_a_length_that_is_none_stays_out_of_the_document(units, folder):
     length.press("Enter")
     units.wait_for_function("() => !document.querySelector('#undo').disabled")
     assert "length = 450" in (folder / "found.rig.toml").read_text()
+
+
+def test_a_unit_goes_earlier_with_its_comments(units, folder):
+    file = folder / "found.rig.toml"
+    before = file.read_text()
+    ids = [one["id"] for one in tomllib.loads(before)["unit"]]
+    assert units.get_by_role("button", name=f"{ids[0]} earlier", exact=True).is_disabled()
+    button = units.get_by_role("button", name=f"{ids[2]} earlier", exact=True)
+    button.press("Enter")
+    units.wait_for_function(
+        "(id) => document.querySelectorAll('#units > section')[1].id === `unit-${id}`", arg=ids[2]
+    )
+    after = file.read_text()
+    assert [one["id"] for one in tomllib.loads(after)["unit"]][:3] == [ids[0], ids[2], ids[1]]
+    assert sorted(after.splitlines()) == sorted(before.splitlines())
+    assert units.evaluate("document.activeElement.getAttribute('aria-label')") == (
+        f"{ids[2]} earlier"
+    )
+    button.press("Enter")
+    units.get_by_role("button", name=f"{ids[2]} later", exact=True).press("Enter")
+    units.locator("#undo").click()
+    units.locator("#undo").click()
+    units.locator("#undo").click()
+    units.wait_for_selector("#undo:disabled")
+    assert file.read_text() == before

@@ -6,11 +6,14 @@ from thruline.app.desk import Desk, Keeping
 from thruline.app.frame import Json
 from thruline.app.mend import State
 from thruline.app.preset_grid import grid_json
+from thruline.app.preset_order import preset_facts_json
 from thruline.workbench.page import Page
 
 
-def data(desk: Desk, _keeping: Keeping, _asked: Mapping[str, str]) -> Json:
-    """The whole sheet."""
+def data(desk: Desk, _keeping: Keeping, asked: Mapping[str, str]) -> Json:
+    """The whole sheet, or the facts of one preset."""
+    if "about" in asked:
+        return preset_facts_json(desk.state, asked["about"])
     return grid_json(desk.state)
 
 

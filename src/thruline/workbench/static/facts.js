@@ -166,10 +166,19 @@ const fieldsIn = (place) => [...place.querySelectorAll("[data-address]")];
 // Draw clauses into a place; what is being typed there and the field it is typed into stay.
 // Without `doing` the facts can only be read.
 export function showClauses(place, clauses, doing) {
+  redraw(place, clauses.map((one) => clauseView(one, "", doing)));
+}
+
+// Draw the facts of one table into a place, in the same way.
+export function showFacts(place, facts, path, doing) {
+  redraw(place, [table(facts, path, doing)]);
+}
+
+function redraw(place, drawn) {
   const typing = new Map(fieldsIn(place).filter((one) => one.value !== one.dataset.was)
     .map((one) => [one.dataset.address, one.value]));
   const label = place.contains(document.activeElement) ? document.activeElement.getAttribute("aria-label") : null;
-  place.replaceChildren(...clauses.map((one) => clauseView(one, "", doing)));
+  place.replaceChildren(...drawn);
   for (const field of fieldsIn(place)) {
     if (typing.has(field.dataset.address)) field.value = typing.get(field.dataset.address);
   }

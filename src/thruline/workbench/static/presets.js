@@ -2,6 +2,7 @@
 
 import { attempt, findingsMark, say, showFindings } from "./frame.js";
 import { make, pick } from "./make.js";
+import { showMore } from "./preset-more.js";
 import { act, ask, follow, now, refresh, remove, edit } from "./rig.js";
 
 const NAME = "name";
@@ -23,10 +24,10 @@ function fill(cell, row, column) {
   const bad = wrong.get(key(row, column));
   const left = column ? preset.left[column - 1] : undefined;
   const text = textAt(row, column);
-  const shown = left ? `${text} ◆` : text;
+  const shown = column ? `${text}${left ? " ◆" : ""}` : `${preset.label}  ${text}`;
   if (cell.dataset.shown === shown + (bad?.why ?? "")) return;
   cell.dataset.shown = shown + (bad?.why ?? "");
-  cell.textContent = column ? shown : `${preset.label}  ${text}`;
+  cell.textContent = shown;
   cell.className = [bad ? "wrong" : "", left ? "left" : ""].join(" ").trim();
   if (bad) cell.setAttribute("aria-invalid", "true");
   else cell.removeAttribute("aria-invalid");
@@ -55,14 +56,14 @@ function build() {
 function paint(rows = grid.presets.keys()) {
   pick("none").hidden = grid.presets.length > 0;
   pick("sheet").hidden = !grid.presets.length;
-  for (const id of ["copy", "drop"]) pick(id).disabled = !grid.presets.length;
+  for (const id of ["copy", "drop", "earlier", "later", "sort"]) pick(id).disabled = !grid.presets.length;
   for (const row of rows) {
     for (const [column] of columns.entries()) {
       const cell = cellAt(row, column);
       if (!cell.firstElementChild) fill(cell, row, column);
     }
   }
-  if (!grid.presets.length) return;
+  if (!grid.presets.length) { showMore(null); return; }
   const inside = ([row, column]) => [Math.min(row, grid.presets.length - 1), Math.min(column, columns.length - 1)];
   from = inside(from);
   go(...inside(at), true, false);
@@ -89,9 +90,12 @@ function note() {
   else if (column) parts.push(preset.hints[column - 1] ?? `${columns[column]}: nothing is wanted of it here`);
   else parts.push(`Preset ${preset.label}`);
   if (!bad && column && preset.left[column - 1]) parts.push(` ◆ ${preset.left[column - 1]}`);
+  more();
   const mark = findingsMark(column ? `preset[${preset.label}].${columns[column]}` : `preset[${preset.label}]`);
   pick("cell").replaceChildren(...parts, mark ? " " : "", mark ?? "");
 }
+
+const more = () => showMore(grid.presets[at[0]].label, grid.mark, () => load());
 
 function go(row, column, isBlock, isFocused = true) {
   const cell = cellAt(row, column);
@@ -324,6 +328,23 @@ pick("copy").onclick = async () => {
 };
 pick("drop").onclick = () =>
   attempt(() => edit(remove(`preset[${grid.presets[at[0]].label}]`)), "Removed; Undo brings it back.");
+// The preset goes to another row, and the cell one is at goes with it.
+async function shift(by) {
+  const address = `preset[${grid.presets[at[0]].label}]`;
+  const [row, column] = at;
+  if (!(await attempt(() => act("move-fact", { address, by })))) return;
+  await load();
+  go(row + by, column, false);
+}
+pick("earlier").onclick = () => shift(-1);
+pick("later").onclick = () => shift(1);
+pick("sort").onclick = async () => {
+  const { label } = grid.presets[at[0]];
+  if (!(await attempt(() => act("sort-presets"), "Sorted; Undo brings the old order back."))) return;
+  await load();
+  go(grid.presets.findIndex((one) => one.label === label), at[1], false);
+};
+pick("more").ontoggle = () => grid?.presets.length && more();
 pick("seek").oninput = seek;
 pick("seek").onkeydown = (event) => { if (event.key === "Enter") { event.preventDefault(); seekNext(); } };
 

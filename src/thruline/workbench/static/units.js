@@ -55,7 +55,11 @@ function outputRow(unit) {
     make("td", {}, findingsMark(address)));
 }
 
-function unitCard(unit) {
+// The order of units is that of sheets and reports. Focus stays on the button that is pressed.
+const shift = (unit, by, word, isOff) => make("button", { type: "button", disabled: isOff,
+  "aria-label": `${unit.id} ${word}`, onclick: () => attempt(() => act("move-fact", { address: unit.address, by })) }, word);
+
+function unitCard(unit, place, units) {
   const rows = [channelRow(unit), outputRow(unit), ...unit.settings.map((one) => setting(unit, one))].filter(Boolean);
   const rename = field(`Name of ${unit.id}`, unit.name, (text) =>
     (text ? change(set(`${unit.address}.name`, text)) : change(remove(`${unit.address}.name`))));
@@ -63,7 +67,9 @@ function unitCard(unit) {
     make("div", { className: "row" }, make("h2", {}, unit.id), rename, findingsMark(unit.address)),
     make("p", { className: "quiet" }, `${unit.model}, ${unit.kind}${unit.is_controller ? "; it recalls the presets" : ""}`),
     rows.length ? make("table", {}, make("tbody", {}, rows)) : make("p", { className: "quiet" }, "It has nothing to be set."),
-    make("button", { type: "button", onclick: () => takeOut(unit) }, `Remove ${unit.id}`));
+    make("div", { className: "row" },
+      shift(unit, -1, "earlier", place === 0), shift(unit, 1, "later", place === units.length - 1),
+      make("button", { type: "button", onclick: () => takeOut(unit) }, `Remove ${unit.id}`)));
 }
 
 // What hangs on a unit goes with it: it is shown before anything is done.
