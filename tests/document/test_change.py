@@ -13,6 +13,7 @@ from thruline.base.edit import Edit, EditKind, add_to, remove, set_to
 from thruline.base.errors import CannotUse
 from thruline.document.blocks import stand_apart
 from thruline.document.change import apply, apply_to
+from thruline.document.inline import has_own_key
 from thruline.document.naming import address_of, trail_of
 from thruline.document.parse import parse
 from thruline.document.places import BOM, Kind, places
@@ -120,6 +121,21 @@ def test_another_order_keeps_every_row_and_every_comment(document, chance):
 def _rows(text):
     """The rows that are not blank, whatever they end with."""
     return sorted(row.strip() for row in text.removeprefix(BOM).splitlines() if row.strip())
+
+
+@given(documents(), st.data())
+def test_a_key_that_is_renamed_takes_its_place_and_comments_along(document, chance):
+    text, data = document
+    one = sheet(places(text), read(text), row_ends=row_ends_of(text))
+    own = [trail for trail in one.where.of if has_own_key(one, trail) and len(trail) > 1]
+    if not own:
+        return
+    trail = chance.draw(st.sampled_from(own))
+    renamed = dict(reached(data, trail[:-1]))
+    renamed["new"] = renamed.pop(trail[-1])
+    changed = apply(text, [set_to(address_of(data, trail[:-1]), renamed)])
+    place = one.where.of[trail]
+    assert changed == f"{text[: place.key]}new{text[place.key_end :]}"
 
 
 def _drops_something(data, edit):
@@ -277,6 +293,10 @@ def test_a_list_that_is_set_keeps_the_rows_that_stay():
         ("[a]\nb = 1\n", set_to(read_address("a"), 2), "a = 2\n"),
         ("  a = 1\n", set_to(read_address("b"), 2), "  a = 1\n  b = 2\n"),
         (f"{BOM}a = 1\r\n", set_to(read_address("b"), 2), f"{BOM}a = 1\r\nb = 2\r\n"),
+        ("a = { b = 1 } # c\n", set_to(read_address("a"), {"d": 1}), "a = { d = 1 } # c\n"),
+        ("[a]\nb = 1 # c\nd = 2\n", set_to(read_address("a"), {"e": 1, "d": 3}),
+         "[a]\ne = 1 # c\nd = 3\n"),
+        ("[a]\nb.c = 1\n", set_to(read_address("a"), {"d": {"c": 1}}), "[a]\nd = { c = 1 }\n"),
         (f"{BOM}a = 1\nb = 2", remove(read_address("a")), f"{BOM}b = 2"),
     ],
 )  # fmt: skip

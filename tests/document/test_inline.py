@@ -8,9 +8,12 @@ from thruline.document.inline import (
     container,
     drop_member,
     empty_member,
+    has_own_key,
     insert_item,
     members,
-    replace_value,
+    other_key,
+    other_value,
+    with_cuts,
 )
 from thruline.document.places import places
 from thruline.document.sheet import row_ends_of, sheet
@@ -81,6 +84,10 @@ def test_pairs_of_inline_tables():
     assert empty_member(one, ("x", "a", "b"), ("x", "a")) == "x = { a = {}, c = { } }"
 
 
+def replace_value(one, trail, value):
+    return with_cuts(one.text, [other_value(one, trail, value)])
+
+
 def test_a_value_is_laid_out_as_the_old_one_was():
     assert replace_value(made("x = [\n  1,\n]"), ("x",), [2, 3]) == "x = [\n  2, 3,\n]"
     assert replace_value(made("x = [1]"), ("x",), [2, 3]) == "x = [2, 3]"
@@ -89,3 +96,19 @@ def test_a_value_is_laid_out_as_the_old_one_was():
     assert long.startswith("x = [\r\n  0, 1,")
     assert long.endswith("49,\r\n]\r\n")
     assert "\n" not in replace_value(made("x = [1]"), ("x", 0), list(range(50)))
+
+
+def test_keys_and_values_are_exchanged_at_once():
+    one = made('[a]\n"b" = 1 # x\nc = { d = 2 }\n')
+    cuts = [
+        other_value(one, ("a", "c", "d"), 3),
+        other_key(one, ("a", "b"), "wide key"),
+        other_key(one, ("a", "c", "d"), "e"),
+    ]
+    assert with_cuts(one.text, cuts) == '[a]\n"wide key" = 1 # x\nc = { e = 3 }\n'
+
+
+def test_a_key_with_a_dot_or_a_header_is_not_its_own():
+    one = made("a.b = 1\nc = { d.e = 2, f = 3 }\n[g]\n[h]\ni = 1\n")
+    own = [trail for trail in one.where.of if has_own_key(one, trail)]
+    assert own == [("c", "f"), ("c",), ("h", "i")]

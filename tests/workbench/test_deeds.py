@@ -51,3 +51,12 @@ def test_a_place_is_changed_though_another_has_changed_something_there():
     assert list(desk.state.opened.rig.units) == ["delay", "feet"]
     assert "channel = 4" in kept.file.content.decode()
     assert kept.revisions.known[3].says == "put unit[delay] earlier"
+
+
+def test_a_unit_is_renamed():
+    kept = keeping()
+    desk = open_desk(kept)
+    desk = deed("rename-unit", {"unit": "delay", "text": "echo"})(desk, kept)
+    assert list(desk.state.opened.rig.units) == ["feet", "echo"]
+    assert kept.revisions.known[2].says == "delay is called echo"
+    assert deed("rename-unit", {"unit": "echo", "text": "echo"})(desk, kept) is desk

@@ -8,6 +8,7 @@ import difflib
 import tomllib
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from functools import partial
+from itertools import groupby
 from typing import Any, NamedTuple, TypeAlias
 
 from thruline.base.edit import Edit, EditKind
@@ -25,7 +26,18 @@ _LONGEST_COMPARED = 500
 """Lists longer than this are written anew instead of being compared entry by entry."""
 
 _INLINE = (Kind.PAIR, Kind.INNER, Kind.ITEM)
-_Step: TypeAlias = Callable[[Sheet], str]
+
+
+class _Cutting(NamedTuple):
+    """A step that puts other words in the place of some, so that all others stay where they are.
+
+    Many such steps in a row are made at once: a thousand cost as much as one.
+    """
+
+    cut: Callable[[Sheet], inline.Cut]
+
+
+_Step: TypeAlias = Callable[[Sheet], str] | _Cutting
 """One change of a text; it expects the text as the steps before it have left it."""
 
 
@@ -67,8 +79,9 @@ def _changed(known: _Known, edit: Edit, wanted: Mapping[str, Any]) -> str:
     text, row_ends = known.text, row_ends_of(known.text)
     one = sheet(known.where or places(text), known.data, row_ends=row_ends)
     try:
-        for at, step in enumerate(list(_steps(one, edit, wanted))):
-            text = step(sheet(places(text), _data(text), row_ends=row_ends) if at else one)
+        for at, steps in enumerate(_made_at_once(list(_steps(one, edit, wanted)))):
+            now = sheet(places(text), _data(text), row_ends=row_ends) if at else one
+            text = _stepped(now, steps)
         reads_as_wanted = same(_data(text), wanted)
     except tomllib.TOMLDecodeError:
         reads_as_wanted = False
@@ -77,6 +90,23 @@ def _changed(known: _Known, edit: Edit, wanted: Mapping[str, Any]) -> str:
             f"{edit.address} cannot be changed without touching more; change it by hand"
         )
     return text
+
+
+def _made_at_once(steps: Sequence[_Step]) -> Iterator[Sequence[_Step]]:
+    """The steps one by one, but for runs of those that leave all else where it is."""
+    for is_cutting, run in groupby(steps, key=lambda step: isinstance(step, _Cutting)):
+        if is_cutting:
+            yield list(run)
+        else:
+            yield from ([step] for step in run)
+
+
+def _stepped(now: Sheet, steps: Sequence[_Step]) -> str:
+    first = steps[0]
+    if not isinstance(first, _Cutting):
+        return first(now)
+    cuts = [step.cut(now) for step in steps if isinstance(step, _Cutting)]
+    return inline.with_cuts(now.text, cuts)
 
 
 def _data(text: str) -> dict[str, Any]:
@@ -112,7 +142,7 @@ def _becoming(one: Sheet, trail: Trail, new: Value) -> Iterator[_Step]:
     elif _compares(one, trail, old, new=new):
         yield from _becoming_items(one, trail, old, new=new)
     elif kind in _INLINE:
-        yield partial(inline.replace_value, trail=trail, value=new)
+        yield _Cutting(partial(inline.other_value, trail=trail, value=new))
     else:
         yield from _dropping(one, trail)
         yield partial(_add, table=trail[:-1], key=str(trail[-1]), value=new)
@@ -121,14 +151,28 @@ def _becoming(one: Sheet, trail: Trail, new: Value) -> Iterator[_Step]:
 def _becoming_table(
     one: Sheet, trail: Trail, old: Mapping[str, Any], *, new: Mapping[str, Any]
 ) -> Iterator[_Step]:
+    was, becomes = _renaming(one, trail, old, new=new)
+    if was is not None and becomes is not None:
+        yield _Cutting(partial(inline.other_key, trail=(*trail, was), key=becomes))
     for key, value in new.items():
         if key in old:
             yield from _becoming(one, (*trail, key), value)
-        else:
+        elif key != becomes:
             yield partial(_add, table=trail, key=key, value=value)
     for key in old:
-        if key not in new:
+        if key not in new and key != was:
             yield from _dropping(one, (*trail, key))
+
+
+def _renaming(
+    one: Sheet, trail: Trail, old: Mapping[str, Any], *, new: Mapping[str, Any]
+) -> tuple[str, str] | tuple[None, None]:
+    """The one key of a table that is called otherwise in the new one, and what it is called."""
+    gone, come = [key for key in old if key not in new], [key for key in new if key not in old]
+    is_one = len(gone) == len(come) == 1 and same(old[gone[0]], new[come[0]])
+    if is_one and inline.has_own_key(one, (*trail, gone[0])):
+        return gone[0], come[0]
+    return None, None
 
 
 def _becoming_entries(

@@ -1,7 +1,8 @@
 """Changes inside a value: items of an array, pairs of an inline table."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
 
 from thruline.document.naming import Trail
 from thruline.document.places import Kind, Place
@@ -14,7 +15,24 @@ _TO_ROW_END = re.compile(r"[ \t]*(?:#[^\n]*|\r)?(?=\n)")
 _VALUES = (Kind.PAIR, Kind.INNER, Kind.ITEM)
 
 
-def replace_value(one: Sheet, trail: Trail, value: Value) -> str:
+class Cut(NamedTuple):
+    """A part of a text and what stands there instead."""
+
+    start: int
+    end: int
+    text: str
+
+
+def with_cuts(text: str, cuts: Iterable[Cut]) -> str:
+    """The text with other words in some places, none of which lies in another."""
+    parts, done = [], 0
+    for cut in sorted(cuts):
+        parts += [text[done : cut.start], cut.text]
+        done = cut.end
+    return "".join([*parts, text[done:]])
+
+
+def other_value(one: Sheet, trail: Trail, value: Value) -> Cut:
     """Another value in the place of the one at the trail, laid out in rows if that one was."""
     text, place = one.text, one.where.of[trail]
     indent = indent_at(text, place.key) or ""
@@ -26,7 +44,19 @@ def replace_value(one: Sheet, trail: Trail, value: Value) -> str:
     else:
         column = place.start - row_start(text, place.start)
         new = value_text(value, room=WIDTH - column, indent=indent)
-    return text[: place.start] + new.replace("\n", one.row_ends) + text[place.end :]
+    return Cut(place.start, place.end, new.replace("\n", one.row_ends))
+
+
+def has_own_key(one: Sheet, trail: Trail) -> bool:
+    """Whether the value at the trail has a key that names it alone, with no dot in it."""
+    own = one.kind(trail) in (Kind.PAIR, Kind.INNER)
+    return own and one.kind(trail[:-1]) not in (Kind.DOTTED, Kind.INNER_DOTTED)
+
+
+def other_key(one: Sheet, trail: Trail, key: str) -> Cut:
+    """Another key for the value at the trail, which has a key of its own."""
+    place = one.where.of[trail]
+    return Cut(place.key, place.key_end, key_text((key,)))
 
 
 def append_item(one: Sheet, trail: Trail, value: Value) -> str:

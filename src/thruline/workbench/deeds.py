@@ -19,6 +19,7 @@ from thruline.app.sweep_view import (
     presets_edit,
 )
 from thruline.app.unit_removal import removed_unit
+from thruline.app.unit_renaming import renamed_unit
 from thruline.app.unit_view import added_cable, added_unit
 from thruline.base.address import read_address
 from thruline.base.edit import Edit, add_to
@@ -95,6 +96,19 @@ def _remove_unit(asked: Asked) -> Change:
         desk = desks.caught_up(desk, keeping)
         edits = removed_unit(desk.state, unit)
         return desks.edited(desk, edits, keeping, says=f"removed {unit}", seen=seen)
+
+    return change
+
+
+def _rename_unit(asked: Asked) -> Change:
+    """Give a unit another id, wherever it is named."""
+    unit, text = wanted(asked, "unit", str), wanted(asked, "text", str)
+
+    def change(desk: Desk, keeping: Keeping) -> Desk:
+        desk = desks.caught_up(desk, keeping)
+        edits = renamed_unit(desk.state, unit, text)
+        says = f"{unit} is called {text.strip()}"
+        return desks.edited(desk, edits, keeping, says=says) if edits else desk
 
     return change
 
@@ -203,6 +217,7 @@ DEEDS: Mapping[str, Callable[[Asked], Change]] = MappingProxyType(
         "plan": _plan,
         "redo": _redo,
         "remove-unit": _remove_unit,
+        "rename-unit": _rename_unit,
         "renumber-preset": _renumber_preset,
         "restore": _restore,
         "sort-presets": _sort_presets,

@@ -107,3 +107,60 @@ def test_a_unit_goes_earlier_with_its_comments(units, folder):
     units.locator("#undo").click()
     units.wait_for_selector("#undo:disabled")
     assert file.read_text() == before
+
+
+def test_a_unit_is_called_otherwise_and_its_facts_are_filled_in(units, folder):
+    def held():
+        return tomllib.loads((folder / "found.rig.toml").read_text())
+
+    def until(is_so):
+        for _ in range(80):
+            if is_so(held()):
+                return
+            units.wait_for_timeout(50)
+        pytest.fail(f"it did not come to be so: {units.locator('#said').inner_text()}")
+
+    card = units.locator("#unit-delay")
+    card.get_by_text("More about delay").click()
+    remark = card.get_by_label("delay: about", exact=True)
+    remark.fill("The one with the dented corner")
+    remark.press("Enter")
+    until(
+        lambda rig: any(one.get("about") == "The one with the dented corner" for one in rig["unit"])
+    )
+    name = card.get_by_label("delay: id", exact=True)
+    name.fill("echo")
+    name.press("Enter")
+    units.wait_for_selector("#unit-delay .reason:has-text('already')")
+    name.fill("tape")
+    name.press("Enter")
+    units.wait_for_function(
+        "() => document.activeElement.getAttribute('aria-label') === 'tape: id'"
+    )
+    assert not any("delay" in one for one in held()["preset"])
+    assert units.locator("#unit-delay").count() == 0
+    units.locator("#undo").click()
+    units.wait_for_selector("#unit-delay")
+    until(lambda rig: any("delay" in one for one in rig["preset"]))
+
+
+def test_how_this_very_unit_fails_is_written_down(units, folder):
+    card = units.locator("#unit-delay")
+    card.get_by_text("More about delay").click()
+    card.locator("summary", has_text="odds").click()
+    form = card.locator("form.add-fact")
+    for field in form.locator("input, select").all():
+        hint = field.get_attribute("placeholder") or ""
+        assert field.get_attribute("aria-label").startswith("odds: new ")
+        if field.evaluate("one => one.tagName") == "SELECT":
+            field.select_option(index=1)
+        else:
+            field.fill(hint.removeprefix("such as "))
+    form.locator("button").click()
+    units.wait_for_selector("#unit-delay [data-clause^='unit[delay].odds[']")
+    odds = next(
+        one
+        for one in tomllib.loads((folder / "found.rig.toml").read_text())["unit"]
+        if one["id"] == "delay"
+    )["odds"]
+    assert len(odds) == 1

@@ -53,8 +53,11 @@ function factRow(fact, path, doing) {
     field.value = kept.text;
     mark(field, kept.why, reason);
   }
-  field.onchange = async () => {
+  let sent = field.value;
+  const commit = async () => {
     const text = field.value;
+    if (text === sent) return;
+    sent = text;
     refused.delete(fact.address);
     if (text === fact.typed) {
       mark(field, "", reason);
@@ -67,8 +70,14 @@ function factRow(fact, path, doing) {
     });
     if (why) refused.set(fact.address, { text, why });
     else field.dataset.was = text;
-    mark(field, why, reason);
+    // The page may have been drawn anew meanwhile: what was typed stands in another field then.
+    const shown = field.isConnected ? field : document.querySelector(`[data-address="${CSS.escape(fact.address)}"]`);
+    mark(shown ?? field, why, document.getElementById(reason.id) ?? reason);
   };
+  // A field that was drawn anew while it was typed into tells of no change when it is left.
+  field.onchange = commit;
+  field.onblur = (event) => { if (event.relatedTarget) commit(); };
+  field.onkeydown = (event) => { if (event.key === "Enter") commit(); };
   return make("tr", {}, make("th", { scope: "row" }, words(fact.key)),
     make("td", {}, doing ? field : null, reason),
     make("td", { className: "quiet" }, fact.says,
@@ -177,12 +186,16 @@ export function showFacts(place, facts, path, doing) {
 function redraw(place, drawn) {
   const typing = new Map(fieldsIn(place).filter((one) => one.value !== one.dataset.was)
     .map((one) => [one.dataset.address, one.value]));
-  const label = place.contains(document.activeElement) ? document.activeElement.getAttribute("aria-label") : null;
+  const had = place.contains(document.activeElement) ? document.activeElement : null;
+  const label = had?.getAttribute("aria-label");
+  const marked = [had?.selectionStart, had?.selectionEnd];
   place.replaceChildren(...drawn);
   for (const field of fieldsIn(place)) {
     if (typing.has(field.dataset.address)) field.value = typing.get(field.dataset.address);
   }
-  if (label) place.querySelector(`[aria-label="${CSS.escape(label)}"]`)?.focus({ preventScroll: true });
+  const field = label && place.querySelector(`[aria-label="${CSS.escape(label)}"]`);
+  field?.focus({ preventScroll: true });
+  if (Number.isInteger(marked[0])) field?.setSelectionRange?.(...marked);
 }
 
 // Open everything around an address and go to the fact there, or to where it can be added.

@@ -3,6 +3,7 @@
 import { attempt, findingsMark, say } from "./frame.js";
 import { make, pick } from "./make.js";
 import { act, ask, edit, follow, remove, set } from "./rig.js";
+import { moreAbout } from "./unit-more.js";
 
 const UNWANTED = "";
 
@@ -67,6 +68,7 @@ function unitCard(unit, place, units) {
     make("div", { className: "row" }, make("h2", {}, unit.id), rename, findingsMark(unit.address)),
     make("p", { className: "quiet" }, `${unit.model}, ${unit.kind}${unit.is_controller ? "; it recalls the presets" : ""}`),
     rows.length ? make("table", {}, make("tbody", {}, rows)) : make("p", { className: "quiet" }, "It has nothing to be set."),
+    moreAbout(unit),
     make("div", { className: "row" },
       shift(unit, -1, "earlier", place === 0), shift(unit, 1, "later", place === units.length - 1),
       make("button", { type: "button", onclick: () => takeOut(unit) }, `Remove ${unit.id}`)));
