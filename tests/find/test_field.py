@@ -24,12 +24,12 @@ def test_a_rig_without_a_controller_cannot_be_pressed():
 
 def test_answers_are_read_or_refused_with_what_there_is():
     here = field()
-    assert read_answer(here, here.check("look box-1 1"), "right") == "right"
-    assert read_answer(here, here.check("glance 1"), "box-3, box-1") == "box-1,box-3"
+    assert read_answer(here.check("look box-1 1"), "right") == "right"
+    assert read_answer(here.check("glance 1"), "box-3, box-1") == "box-1,box-3"
     with pytest.raises(CannotUse, match="it can be: as it should be"):
-        read_answer(here, here.check("look box-1 1"), "purple")
-    with pytest.raises(CannotUse, match="the units to look at are: box-1"):
-        read_answer(here, here.check("glance 1"), "toaster")
+        read_answer(here.check("look box-1 1"), "purple")
+    with pytest.raises(CannotUse, match="looked at here; they are: box-1"):
+        read_answer(here.check("glance 1"), "toaster")
     with pytest.raises(CannotUse, match="no check"):
         here.check("kick it")
 

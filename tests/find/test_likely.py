@@ -40,4 +40,5 @@ def test_of_a_glance_each_unit_counts():
 
 def test_errors_spread_over_the_other_answers():
     check = field().check("lamp box-1 1")
-    np.testing.assert_allclose(noisy(check, np.array([1.0, 0.0])), [check.sure, 1 - check.sure])
+    sure = np.array([check.sure])
+    np.testing.assert_allclose(noisy(np.array([1.0, 0.0]), sure), [check.sure, 1 - check.sure])

@@ -1,10 +1,13 @@
 from dataclasses import replace
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from tests.find.boards import field, meant, shown, suspect
 from thruline.find.kinds import Kind
 from thruline.find.predict import observed
+from thruline.find.trials import Trial
 from thruline.find.worlds import Worlds
 
 
@@ -16,6 +19,18 @@ def test_what_is_left_out_because_it_cannot_matter_does_not_matter():
         for place, check in pressed:
             told = here.answers[place][here.outcomes[row, place]]
             assert told == observed(fresh, check, alone), (one.id, check.id)
+
+
+@given(st.data())
+@settings(max_examples=60)
+def test_of_two_faults_that_both_silence_something_none_is_forgotten(data):
+    here, fresh = field(), Worlds(meant())
+    both = data.draw(st.lists(st.sampled_from(here.suspects), min_size=2, max_size=2))
+    seeing = (Trial.GLANCE, Trial.LOOK, Trial.LISTEN, Trial.LAMP, Trial.STRAIGHT)
+    check = data.draw(st.sampled_from([one for one in here.checks if one.trial in seeing]))
+    changes = [change for one in both for change in one.changes]
+    plain = [replace(change, alike="", silences=frozenset()) for change in changes]
+    assert observed(here.worlds, check, changes) == observed(fresh, check, plain)
 
 
 @pytest.mark.parametrize(

@@ -131,24 +131,24 @@ def _answer(field: Field, check: Check, words: str) -> str:
     if check.trial is Trial.GLANCE:
         if words in ("none", "all right", "ok", "0", ""):
             return ""
-        return read_answer(field, check, _named(field, words))
+        return read_answer(check, _named(field, check, words))
     ids = list(check.answers)
     if is_number(words) and 1 <= int(words) <= len(ids):
         return ids[int(words) - 1]
     near = [
         one for one, says in check.answers.items() if words and _begins(words, one, says.lower())
     ]
-    return near[0] if len(near) == 1 else read_answer(field, check, words)
+    return near[0] if len(near) == 1 else read_answer(check, words)
 
 
 def _begins(words: str, *names: str) -> bool:
     return any(name.startswith(words) for name in names)
 
 
-def _named(field: Field, words: str) -> str:
+def _named(field: Field, check: Check, words: str) -> str:
     """Units by their names or numbers turned into ids, with a comma between."""
     by_name = {unit.name.lower(): unit.id for unit in field.meant.rig.units.values()}
-    listed = dict(enumerate(field.looked_at, 1))
+    listed = dict(enumerate(check.units, 1))
     parts = [part.strip() for part in words.replace(" and ", ",").split(",") if part.strip()]
     if len(parts) == 1 and all(is_number(one) for one in parts[0].split()):
         parts = parts[0].split()

@@ -6,12 +6,10 @@ from thruline.app.frame import Json
 from thruline.app.locate import confirm, spent
 from thruline.find.card import Entry
 from thruline.find.checks import Check
-from thruline.find.field import Field
 from thruline.find.search import search_to_data
 from thruline.find.standing import Standing
 from thruline.find.story import because, conclusion, doubt, record, ruled_out
 from thruline.find.suspect import Suspect
-from thruline.find.trials import Trial
 
 MOST_SUSPECTS = 10
 """Suspects that are told of; the rest is hardly likely."""
@@ -25,9 +23,9 @@ def standing_json(standing: Standing) -> Json:
         "rig": field.meant.rig.name,
         "state": standing.verdict.value,
         "says": conclusion(standing),
-        "check": None if standing.check is None else check_json(field, standing.check),
+        "check": None if standing.check is None else check_json(standing.check),
         "mend": None if mend is None else mend_json(standing, mend),
-        "confirm": None if confirming is None else check_json(field, confirming),
+        "confirm": None if confirming is None else check_json(confirming),
         "suspects": [
             {**suspect_json(one), "likely": round(share, 4)}
             for one, share in belief.ranked()[:MOST_SUSPECTS]
@@ -45,16 +43,14 @@ def standing_json(standing: Standing) -> Json:
     }
 
 
-def check_json(field: Field, check: Check) -> Json:
+def check_json(check: Check) -> Json:
     """One check, with the answers it can have; of a glance the units to look at."""
-    glanced = check.trial is Trial.GLANCE
-    units = [unit for unit in field.looked_at if check.number in field.meant.pressed_for(unit)]
     return {
         "id": check.id,
         "kind": check.trial.value,
         "asks": check.asks,
         "answers": [{"id": key, "says": says} for key, says in check.answers.items()],
-        "units": units if glanced else [],
+        "units": list(check.units),
         "seconds": check.seconds,
         "sure": check.sure,
         "caution": check.caution,

@@ -207,7 +207,7 @@ def _again(standing: Standing) -> Json | None:
         return None
     step = standing.search.steps[standing.doubtful]
     field = standing.belief.field
-    return check_json(field, field.check(step.on))
+    return check_json(field.check(step.on))
 
 
 def _document_mends(desk: Desk, standing: Standing) -> list[Json]:
@@ -317,7 +317,7 @@ def _fits(field: Field, step: Step) -> bool:
     if step.did is not Did.ANSWERED:
         return True
     try:
-        read_answer(field, field.check(step.on), step.answer)
+        read_answer(field.check(step.on), step.answer)
     except CannotUse:
         return False
     return True

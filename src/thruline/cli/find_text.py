@@ -68,9 +68,8 @@ def check_rows(field: Field, check: Check) -> Iterator[str]:
     if check.caution:
         yield styled(check.caution, "risk")
     if check.trial is Trial.GLANCE:
-        for number, unit in enumerate(field.looked_at, 1):
-            if check.number in field.meant.pressed_for(unit):
-                yield f"  {number}  {field.meant.rig.units[unit].name} ({unit})"
+        for number, unit in enumerate(check.units, 1):
+            yield f"  {number}  {field.meant.rig.units[unit].name} ({unit})"
         yield "  the numbers of those that are not right, or none"
     else:
         for number, says in enumerate(check.answers.values(), 1):

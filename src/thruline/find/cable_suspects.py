@@ -128,6 +128,7 @@ def _cable_change(
     silent = make is cut or not _carries(of_rig(_alone(rig, link)))
     return Change(
         key=f"cut {key}" if silent else f"{kind} {key}",
+        silences=frozenset((link.start, link.stop)) if silent else frozenset(),
         reach=Reach.WIRES,
         on=key,
         of_rig=(lambda board: with_cable(board, key, cut)) if silent else of_rig,

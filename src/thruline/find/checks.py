@@ -1,10 +1,11 @@
 """Everything that can be tried on one rig, each with its cost where it is tried."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 
 from thruline.find.cable_suspects import called
+from thruline.find.glances import glances
 from thruline.find.habits import HABITS
 from thruline.find.hearing import dump_comes, wants_dumps
 from thruline.find.meant import Meant
@@ -32,9 +33,9 @@ class Check:
     """One thing to try.
 
     `asks` says what to do; `answers` are ids and words, the first what a good board shows (of a
-    glance there are none: its answer is the units that are not right). `unit` and `number` are
-    what is looked at and the preset pressed, `scene` how it is plugged, `look` the name of a look
-    at a thing itself. `seconds` is the cost, `sure` how often an answer is right.
+    glance there are none: its answer is those of its `units` that are not right). `unit` and
+    `number` are what is looked at and the preset pressed, `scene` how it is plugged, `look` the
+    name of a look at a thing itself. `seconds` is the cost, `sure` how often an answer is right.
     """
 
     id: str
@@ -44,6 +45,7 @@ class Check:
     seconds: float
     sure: float
     unit: str = ""
+    units: tuple[str, ...] = ()
     number: int = 0
     scene: Scene = AS_IT_STANDS
     look: str = ""
@@ -72,9 +74,7 @@ class _Desk:
         cost = self.seconds.get(trial, habit.seconds[PLACES.index(self.place)])
         if cost is None:
             return None
-        if trial is Trial.GLANCE:
-            cost += A_UNIT_MORE * len(self.meant.looked_at)
-        return Check(
+        made = Check(
             id=f"{trial} {on}".strip(),
             trial=trial,
             asks=habit.asks.format_map(words),
@@ -84,6 +84,7 @@ class _Desk:
             caution=habit.caution,
             **more,  # type: ignore[arg-type]  # by the names of its fields
         )
+        return replace(made, seconds=cost + A_UNIT_MORE * len(made.units)) if made.units else made
 
     def look(self, trial: Trial, on: str, words: Mapping[str, str], **more: object) -> Check | None:
         """A look at a thing itself, if some suspect would show there."""
@@ -116,11 +117,23 @@ def _presses(desk: _Desk) -> Iterator[Check | None]:
     meant = desk.meant
     glanced = meant.presses[:1] if meant.rig.controller is not None else ()
     for preset in glanced:
-        words = {"preset": f"preset {preset.title}"}
-        yield desk.check(Trial.GLANCE, str(preset.number), words, number=preset.number)
+        yield from _glances(desk, preset)
     for name in meant.looked_at if glanced else ():
         for number in meant.pressed_for(name):
             yield from _of_press(desk, meant.rig.units[name], number)
+
+
+def _glances(desk: _Desk, preset: Preset) -> Iterator[Check | None]:
+    """Look along the whole board, and at some units of it."""
+    whole, *some = glances(desk.meant, preset.number)
+    words = {"preset": f"preset {preset.title}", "along": "along the whole board"}
+    on = str(preset.number)
+    yield desk.check(Trial.GLANCE, on, words, number=preset.number, units=whole)
+    for units in some:
+        *first, last = (desk.meant.rig.units[unit].name for unit in units)
+        words = {**words, "along": f"at {', '.join(first)} and {last}"}
+        here = f"{on} {'+'.join(units)}"
+        yield desk.check(Trial.GLANCE, here, words, number=preset.number, units=units)
 
 
 def _of_press(desk: _Desk, unit: Unit, number: int) -> Iterator[Check | None]:

@@ -154,7 +154,7 @@ def units_in(answer: str) -> frozenset[str]:
     return frozenset(part.strip() for part in answer.split(",") if part.strip())
 
 
-def read_answer(field: Field, check: Check, text: str) -> str:
+def read_answer(check: Check, text: str) -> str:
     """The answer that a text stands for. Raises CannotUse, saying what would be one."""
     said = text.strip()
     if check.trial is not Trial.GLANCE:
@@ -163,13 +163,10 @@ def read_answer(field: Field, check: Check, text: str) -> str:
         known = ", ".join(check.answers.values())
         raise CannotUse(f'"{said}" is no answer to “{check.asks}”; it can be: {known}')
     named = units_in(said)
-    known_units = [
-        unit for unit in field.looked_at if check.number in field.meant.pressed_for(unit)
-    ]
-    unknown = sorted(named - set(known_units))
+    unknown = sorted(named - set(check.units))
     if unknown:
         raise CannotUse(
-            f'"{unknown[0]}" is none of the units that preset {check.number} changes; '
-            f"the units to look at are: {', '.join(known_units)}"
+            f'"{unknown[0]}" is none of the units that are looked at here; '
+            f"they are: {', '.join(check.units)}"
         )
-    return ",".join(unit for unit in known_units if unit in named)
+    return ",".join(unit for unit in check.units if unit in named)

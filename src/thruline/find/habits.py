@@ -36,8 +36,7 @@ METER = (
 QUIET = "Start quiet, and protect your hearing."
 _HABITS: Mapping[Trial, Habit] = {
     Trial.GLANCE: Habit(
-        asks="Press {preset} and look along the whole board. Which units are not as they should "
-        "be?",
+        asks="Press {preset} and look {along}. Which units are not as they should be?",
         answers={},
         seconds=(3, 6, 4),
         sure=0.93,

@@ -42,13 +42,9 @@ def by_answer(field: Field, check: Check, answer: str) -> Floats:
     if check.trial is not Trial.GLANCE:
         wrong = (1 - check.sure) / max(1, len(predicted) - 1)
         return np.array([check.sure if one == answer else wrong for one in predicted])
-    seen, count = units_in(answer), _glanced(field, check)
+    seen, count = units_in(answer), len(check.units)
     misses = [len(seen ^ units_in(one)) for one in predicted]
     return np.array([check.sure ** (count - miss) * (1 - check.sure) ** miss for miss in misses])
-
-
-def _glanced(field: Field, check: Check) -> int:
-    return sum(check.number in field.meant.pressed_for(unit) for unit in field.looked_at)
 
 
 def _by_chance(field: Field, check: Check, answer: str) -> float:
@@ -57,7 +53,7 @@ def _by_chance(field: Field, check: Check, answer: str) -> float:
     It may spoil any press, and hardly ever the thing that one happens to look at.
     """
     if check.trial is Trial.GLANCE:
-        return float(0.5 ** _glanced(field, check))
+        return float(0.5 ** len(check.units))
     good = STILL_GOOD if check.look else ACTS
     place = field.place_of[check.id]
     if answer == field.answers[place][field.outcomes[NOTHING, place]]:
@@ -65,9 +61,11 @@ def _by_chance(field: Field, check: Check, answer: str) -> float:
     return (1 - good) / max(1, len(check.answers) - 1)
 
 
-def noisy(check: Check, shares: Floats) -> Floats:
-    """The shares of the answers to a check, given those of its outcomes (last axis)."""
-    count = shares.shape[-1]
-    wrong = (1 - check.sure) / max(1, count - 1)
-    mixed: Floats = shares * (check.sure - wrong) + wrong * shares.sum(axis=-1, keepdims=True)
+def noisy(shares: Floats, sure: Floats) -> Floats:
+    """The shares of answers, given those of outcomes (last axis) and how sure observers are.
+
+    `sure` has the shape of `shares`, or one that is broadcast to it.
+    """
+    wrong = (1 - sure) / max(1, shares.shape[-1] - 1)
+    mixed: Floats = shares * (sure - wrong) + wrong * shares.sum(axis=-1, keepdims=True)
     return mixed

@@ -91,10 +91,8 @@ def _bits(field: Field, places: Rows, *, rows: Rows, weights: Floats, mends: Row
     if rest.any():
         cells += counted(base + good, rest, size)
     table = cells.reshape(shape)
-    mixed = np.empty_like(table)
-    for column, place in enumerate(places.tolist()):
-        mixed[:, column, :] = noisy(field.checks[place], table[:, column, :])
-    return _mutual(mixed)
+    sure = np.array([field.checks[place].sure for place in places.tolist()])
+    return _mutual(noisy(table, sure[:, None]))
 
 
 def _mutual(table: Floats) -> Floats:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from thruline.path.network import Network
+from thruline.rig.cable import Jack
 from thruline.rig.whole import Rig
 from thruline.timing.batch import of_sending, play_many
 from thruline.timing.flow import Flow
@@ -54,9 +55,19 @@ class Played:
             known = self._at[unit] = tuple(sorted(rows, key=lambda one: one.end_us))
         return known
 
+    def is_idle(self, jack: Jack) -> bool:
+        """Whether nothing passes a socket."""
+        line = self.world.roads.line_of.get(jack)
+        if line is None:
+            return not self.at(jack.unit)
+        return not self.flows or not self.flows[line].ident[self._within(line)].size
+
+    def _within(self, line: int) -> slice:
+        return self.within[line] if self.within else slice(None)
+
     def _on(self, line: int) -> Iterator[Arrival]:
         flow = self.flows[line]
-        within = self.within[line] if self.within else slice(None)
+        within = self._within(line)
         columns = (flow.ident[within], flow.start_us[within], flow.end_us[within])
         for ident, start, end in zip(*(one.tolist() for one in columns), strict=True):
             data = self.items[ident % self.cells - self.first].data

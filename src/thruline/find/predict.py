@@ -4,7 +4,7 @@ Rows are suspects, columns checks; a number stands for one of the column’s out
 from that of a good board only where its fault can matter, and only there is anything worked out.
 """
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TypeAlias
 
@@ -40,26 +40,100 @@ def predict(worlds: Worlds, suspects: Sequence[Suspect], checks: Sequence[Check]
     """The whole table."""
     columns = _Columns(checks)
     _play_ahead(worlds, suspects, checks)
-    good = [columns.code(place, observed(worlds, one)) for place, one in enumerate(checks)]
+    by_looks = tuple(_by_looks(checks))
+    followers = {one.place for one in by_looks}
+    worked = [place for place in range(len(checks)) if place not in followers]
+    table = np.zeros((1 + len(suspects), len(checks)), np.int16)  # the first row is a good board
+    table[0, worked] = [columns.code(n, observed(worlds, checks[n])) for n in worked]
+    table[1:] = table[0]
+    _work_out(worlds, suspects, columns, table=table[1:], places=worked)
+    for one in by_looks:
+        table[:, one.place] = _followed(one, columns, table)
+    _swap(worlds, suspects, columns, table[1:])
+    return Predicted(outcomes=table[1:], good=table[0], answers=columns.told())
+
+
+def _work_out(
+    worlds: Worlds,
+    suspects: Sequence[Suspect],
+    columns: "_Columns",
+    *,
+    table: Outcomes,
+    places: Sequence[int],
+) -> None:
+    """Fill in what each fault changes, at the places of these checks."""
+    checks = columns.checks
     by_look = {one.look: place for place, one in enumerate(checks) if one.look}
-    table = np.tile(np.array(good, np.int16), (len(suspects), 1))
-    concerned = _Concerned(worlds.meant, checks)
+    concerned = _Concerned(worlds.meant, checks, places)
     shared: dict[frozenset[str], dict[int, int]] = {}
     for row, suspect in enumerate(suspects):
-        places = concerned.by(suspect.changes)
         known = shared.setdefault(suspect.alike, {})
-        for place in places:
+        own = {one.on for one in suspect.changes}
+        for place in concerned.by(suspect.changes):
             check = checks[place]
-            code = known.get(place) if check.trial in _ALIKE else None
+            alike = check.trial in _ALIKE or (check.trial is Trial.LISTEN and check.unit not in own)
+            code = known.get(place) if alike else None
             if code is None:
                 code = columns.code(place, observed(worlds, check, suspect.changes))
-            if check.trial in _ALIKE:
+            if alike:
                 known[place] = code
             table[row, place] = code
         for look, shows in suspect.shows.items():
             if look in by_look:
                 table[row, by_look[look]] = columns.code(by_look[look], shows)
-    return Predicted(outcomes=table, good=np.array(good, np.int16), answers=columns.told())
+
+
+@dataclass(frozen=True, slots=True)
+class _ByLooks:
+    """A check, by its place, that shows nothing but what looks at single units show."""
+
+    place: int
+    check: Check
+    looks: tuple[int, ...]
+
+
+def _by_looks(checks: Sequence[Check]) -> Iterator[_ByLooks]:
+    """Glances, repeats and swaps, where the looks that they are made of are among the checks."""
+    looks = {(n.unit, n.number): place for place, n in enumerate(checks) if n.trial is Trial.LOOK}
+    for place, check in enumerate(checks):
+        if check.trial in (Trial.GLANCE, Trial.REPEAT, Trial.SWAP):
+            found = [looks.get((unit, check.number)) for unit in check.units or (check.unit,)]
+            there = tuple(one for one in found if one is not None)
+            if len(there) == len(found):
+                yield _ByLooks(place, check, there)
+
+
+def _followed(one: _ByLooks, columns: "_Columns", table: Outcomes) -> Outcomes:
+    """The column of a check that follows from looks."""
+    if one.check.trial is Trial.SWAP:
+        return table[:, one.looks[0]]  # their answers are the same, in the same order
+    right = [columns.code(look, Seen.RIGHT) for look in one.looks]
+    wrong = table[:, list(one.looks)] != right
+    if one.check.trial is Trial.REPEAT:
+        codes = [columns.code(one.place, says) for says in (_ALWAYS, _NEVER)]
+        return np.where(wrong[:, 0], codes[1], codes[0]).astype(np.int16)
+    seen, where = np.unique(wrong, axis=0, return_inverse=True)
+    names = [
+        ",".join(unit for unit, odd in zip(one.check.units, row, strict=True) if odd)
+        for row in seen.tolist()
+    ]
+    codes = [columns.code(one.place, name) for name in names]
+    return np.array(codes, np.int16)[where.reshape(-1)]
+
+
+def _swap(
+    worlds: Worlds, suspects: Sequence[Suspect], columns: "_Columns", table: Outcomes
+) -> None:
+    """Put right what swapping a lead shows for whatever goes away with it."""
+    swaps: dict[str, list[int]] = {}
+    for place, check in enumerate(columns.checks):
+        if check.trial is Trial.SWAP:
+            swaps.setdefault(check.scene.on, []).append(place)
+    for row, suspect in enumerate(suspects):
+        for lead in {one.on for one in suspect.changes}:
+            for place in swaps.get(lead, ()):
+                seen = observed(worlds, columns.checks[place], suspect.changes)
+                table[row, place] = columns.code(place, seen)
 
 
 def _play_ahead(worlds: Worlds, suspects: Sequence[Suspect], checks: Sequence[Check]) -> None:
@@ -80,6 +154,7 @@ class _Columns:
     """The outcomes of each check, numbered as they turn up."""
 
     def __init__(self, checks: Sequence[Check]) -> None:
+        self.checks = checks
         self._codes: list[dict[Answer, int]] = [
             {answer: code for code, answer in enumerate(one.answers)} for one in checks
         ]
@@ -93,13 +168,14 @@ class _Columns:
 
 
 class _Concerned:
-    """The checks that each change can matter to, looked up once."""
+    """The checks, of those at some places, that each change can matter to, looked up once."""
 
-    def __init__(self, meant: Meant, checks: Sequence[Check]) -> None:
+    def __init__(self, meant: Meant, checks: Sequence[Check], places: Sequence[int]) -> None:
+        asked = [(place, checks[place]) for place in places]
         self._meant = meant
-        self._pressed = [(place, one) for place, one in enumerate(checks) if one.number]
-        self._tempos = [place for place, one in enumerate(checks) if one.trial is Trial.TEMPO]
-        self._dumps = [place for place, one in enumerate(checks) if one.trial is Trial.DUMP]
+        self._pressed = [(place, one) for place, one in asked if one.number]
+        self._tempos = [place for place, one in asked if one.trial is Trial.TEMPO]
+        self._dumps = [place for place, one in asked if one.trial is Trial.DUMP]
         self._known: dict[tuple[str, Reach], list[int]] = {}
 
     def by(self, changes: Iterable[Change]) -> list[int]:
@@ -146,9 +222,7 @@ def _glance(worlds: Worlds, check: Check, changes: tuple[Change, ...]) -> Answer
 
     What concerns one unit alone is looked at there alone, and where messages may come too early.
     """
-    units = [
-        unit for unit in worlds.meant.looked_at if check.number in worlds.meant.pressed_for(unit)
-    ]
+    units = check.units
     near = {one.on for one in changes}
     local = near <= set(units) and not any(one.reach is Reach.WIRES for one in changes)
     early = any(one.reach is Reach.MEMORY for one in changes)
@@ -163,7 +237,7 @@ def _glance(worlds: Worlds, check: Check, changes: tuple[Change, ...]) -> Answer
 
 def _repeat(worlds: Worlds, check: Check, changes: tuple[Change, ...]) -> Answer:
     right = worlds.seen(check.unit, check.number, changes=changes) is Seen.RIGHT
-    return "always" if right else "never"
+    return _ALWAYS if right else _NEVER
 
 
 def _lamp(worlds: Worlds, check: Check, changes: tuple[Change, ...]) -> Answer:
@@ -201,5 +275,6 @@ _OBSERVE: Mapping[Trial, Callable[[Worlds, Check, tuple[Change, ...]], Answer]] 
     Trial.DUMP: _dump,
 }
 """How the outcome of each kind of check is worked out; all others look at what one unit shows."""
+_ALWAYS, _NEVER = "always", "never"
 _ALIKE = frozenset({Trial.GLANCE, Trial.LOOK, Trial.REPEAT, Trial.LAMP, Trial.TEMPO})
 """Checks that show the same for suspects whose changes are alike."""

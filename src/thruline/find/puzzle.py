@@ -5,6 +5,7 @@ few of these, each followed by that rule to the end, picks better; and a plan ma
 behind the next in turn. Three deep it is the best plan there is wherever that could be worked out.
 """
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import TypeAlias
@@ -14,7 +15,7 @@ from numpy.typing import NDArray
 
 Floats: TypeAlias = NDArray[np.float64]
 Whole: TypeAlias = NDArray[np.int64]
-_EFFORTS = ((60, 3, 6), (110, 2, 4), (180, 1, 4))
+_EFFORTS = ((60, 3, 6), (110, 2, 6), (180, 1, 4))
 """Up to so many suspects, plan so deep, with so many checks tried at each step."""
 MOST_WEIGHED = 120
 """Suspects by which it is reckoned how long it will still take."""
@@ -29,24 +30,19 @@ class Puzzle:
     """Suspects by row, checks by column; what was worked out is kept by state.
 
     `weights` of the rows need not sum to 1. Rows of one `classes` number need not be told apart.
-    The answers of all checks stand in one row of `cells` places, those of a check from its place in
-    `begins` on.
+    `widths` are how many answers each check has.
     """
 
     outcomes: Whole
     classes: Whole
     weights: Floats
     seconds: Floats
-    begins: Whole = field(init=False)
-    cells: int = 0
+    widths: Whole = field(init=False)
     plans: dict[tuple[int, bytes], float] = field(default_factory=dict)
     rated: dict[bytes, Floats] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
-        widths = self.outcomes.max(axis=0, initial=0) + 1
-        ends = np.cumsum(widths)
-        self.begins = ends - widths
-        self.cells = int(ends[-1]) if ends.size else 0
+        self.widths = self.outcomes.max(axis=0, initial=0) + 1
 
     @property
     def all_rows(self) -> Whole:
@@ -62,9 +58,11 @@ def made(outcomes: Whole, classes: Sequence[object], *, weights: Floats, seconds
     names = {name: number for number, name in enumerate(dict.fromkeys(classes))}
     numbers = np.array([names[name] for name in classes], np.int64)
     keyed = np.column_stack([outcomes.astype(np.int64), numbers])
-    rows, where = np.unique(keyed, axis=0, return_inverse=True)
-    summed = counted(where.reshape(-1), weights, len(rows))
-    return Puzzle(rows[:, :-1].copy(), rows[:, -1].copy(), summed, seconds.astype(np.float64))
+    places: dict[bytes, int] = {}  # quicker than to sort such long rows
+    where = np.array([places.setdefault(one.tobytes(), len(places)) for one in keyed], np.int64)
+    firsts = np.unique(where, return_index=True)[1]
+    summed = counted(where, weights, len(places))
+    return Puzzle(outcomes[firsts], numbers[firsts], summed, seconds.astype(np.float64))
 
 
 def is_solved(puzzle: Puzzle, state: Whole) -> bool:
@@ -83,10 +81,17 @@ def rates(puzzle: Puzzle, state: Whole) -> Floats:
 
 def _bits(puzzle: Puzzle, state: Whole) -> Floats:
     """Bits that each check tells about the mend: its own, less those it has when that is known."""
+    found = np.zeros(puzzle.seconds.size)
+    outcomes = puzzle.outcomes[state]
+    open_ones = np.flatnonzero((outcomes != outcomes[0]).any(axis=0))  # all others tell nothing
+    if not open_ones.size:
+        return found
     weights = puzzle.weights[state] / puzzle.weights[state].sum()
-    places = puzzle.outcomes[state] + puzzle.begins
+    ends = np.cumsum(puzzle.widths[open_ones])
+    begins, cells = ends - puzzle.widths[open_ones], int(ends[-1])
+    places = outcomes[:, open_ones] + begins
     each = np.repeat(weights, places.shape[1])
-    told = _logs(counted(places, each, puzzle.cells))
+    told = _logs(counted(places, each, cells))
     classes = puzzle.classes[state]
     there = np.bincount(classes)  # by class; quicker than to sort, as numbers are small
     dense, rows = (np.cumsum(there > 0) - 1)[classes], there[there > 0]
@@ -94,15 +99,16 @@ def _bits(puzzle: Puzzle, state: Whole) -> Floats:
     if shared.any():
         mends = dense[shared]
         both = counted(
-            places[shared] + (mends * puzzle.cells)[:, None],
+            places[shared] + (mends * cells)[:, None],
             each.reshape(places.shape)[shared],
-            int(rows.size) * puzzle.cells,
+            int(rows.size) * cells,
         )
-        told -= _logs(both).reshape(rows.size, puzzle.cells).sum(axis=0)
+        told -= _logs(both).reshape(rows.size, cells).sum(axis=0)
         known = float(_logs(counted(mends, weights[shared], int(rows.size))).sum())
     else:
         known = 0.0
-    return np.maximum(np.add.reduceat(told, puzzle.begins) + known, 0.0)
+    found[open_ones] = np.maximum(np.add.reduceat(told, begins) + known, 0.0)
+    return found
 
 
 def counted(places: Whole, weights: Floats, size: int) -> Floats:
@@ -112,7 +118,7 @@ def counted(places: Whole, weights: Floats, size: int) -> Floats:
 
 def _logs(shares: Floats) -> Floats:
     """Of each share what it adds to the entropy, in bits."""
-    return np.asarray(-shares * np.log2(np.where(shares > 0, shares, 1.0)))
+    return -shares * np.log2(shares, out=np.zeros_like(shares), where=shares > 0)
 
 
 def splits(puzzle: Puzzle, state: Whole, check: int) -> list[Whole]:
@@ -145,11 +151,12 @@ def best_check(puzzle: Puzzle, state: Whole, *, depth: int | None = None) -> int
     rate = rates(puzzle, state)
     width = effort_for(puzzle.classes.size)[1]
     ranked = [int(one) for one in np.argsort(-rate, kind="stable")[:width] if rate[one] > TINY]
-    return min(
-        ranked,
-        key=lambda one: cost_after(puzzle, state, check=one, depth=depth - 1),
-        default=NONE,
-    )
+    best, least = NONE, math.inf
+    for one in ranked:
+        cost = cost_after(puzzle, state, check=one, depth=depth - 1, most=least)
+        if cost < least:
+            best, least = one, cost
+    return best
 
 
 def effort_for(count: int) -> tuple[int, int]:
@@ -169,10 +176,19 @@ def plan_cost(puzzle: Puzzle, state: Whole, depth: int) -> float:
     return known
 
 
-def cost_after(puzzle: Puzzle, state: Whole, *, check: int, depth: int) -> float:
-    """The weighted seconds of a check, and of the plan of this depth from there."""
+def cost_after(
+    puzzle: Puzzle, state: Whole, *, check: int, depth: int, most: float = math.inf
+) -> float:
+    """The weighted seconds of a check, and of the plan of this depth from there.
+
+    Where it comes to `most` the rest is not added.
+    """
     cost = float(puzzle.weights[state].sum() * puzzle.seconds[check])
-    return cost + sum(plan_cost(puzzle, after, depth) for after in splits(puzzle, state, check))
+    for after in splits(puzzle, state, check):
+        if cost >= most:
+            break
+        cost += plan_cost(puzzle, after, depth)
+    return cost
 
 
 def expected_seconds(puzzle: Puzzle, state: Whole) -> float:

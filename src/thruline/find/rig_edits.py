@@ -45,10 +45,10 @@ def cut(cable: Cable) -> Cable:
     return replace(cable, joins=())
 
 
-def cut_at(rig: Rig, jack: Jack) -> Rig:
-    """The rig with a socket through which nothing gets, whatever is plugged in."""
+def cut_at(rig: Rig, *jacks: Jack) -> Rig:
+    """The rig with sockets through which nothing gets, whatever is plugged in."""
     return with_cables(
-        rig, lambda cable: cut(cable) if jack in (cable.start, cable.stop) else cable
+        rig, lambda cable: cable if {cable.start, cable.stop}.isdisjoint(jacks) else cut(cable)
     )
 
 

@@ -112,10 +112,9 @@ def _last_look(belief: Belief, search: Search) -> Check | None:
     left_out = {step.on for step in search.steps if step.did in (Did.CANNOT, Did.NOT_SURE)}
     checks = [one for one in belief.field.checks if one.id not in left_out]
     done = {step.on for step in belief.answered}
-    glances = [one for one in checks if one.trial is Trial.GLANCE]
-    ahead = next((one for one in glances if one.id not in done), None)
-    if ahead is not None:
-        return ahead
+    whole = next((one for one in belief.field.checks if one.trial is Trial.GLANCE), None)
+    if whole is not None and whole.id not in left_out | done:
+        return whole
     wrong = _seen_wrong(belief)
     looks = [one for one in checks if one.trial is Trial.LOOK]
     again = next((one for one in looks if one.unit in wrong), None)
@@ -139,7 +138,7 @@ def _seen_wrong(belief: Belief) -> set[str]:
     for step in belief.answered:
         check = belief.field.check(step.on)
         if check.trial is Trial.GLANCE:
-            wrong = set(units_in(step.answer))
+            wrong = wrong - set(check.units) | units_in(step.answer)
         elif check.trial is Trial.LOOK:
             wrong = wrong - {check.unit} | ({check.unit} if step.answer != check.good else set())
     return wrong

@@ -38,7 +38,7 @@ def answer_words(field: Field, check: Check, answer: str) -> str:
     """An answer in words."""
     if check.trial is Trial.GLANCE:
         wrong = units_in(answer)
-        names = [field.meant.rig.units[unit].name for unit in field.looked_at if unit in wrong]
+        names = [field.meant.rig.units[unit].name for unit in check.units if unit in wrong]
         return f"not right: {', '.join(names)}" if names else "everything is right"
     return check.answers.get(answer, answer)
 

@@ -105,11 +105,7 @@ def _glanced(field: Field, units: Iterable[str]) -> tuple[Step, ...]:
     for check in field.checks:
         if check.trial is Trial.GLANCE:
             named = set(units)
-            pressed = [
-                unit
-                for unit in field.looked_at
-                if unit in named and check.number in field.meant.pressed_for(unit)
-            ]
+            pressed = [unit for unit in check.units if unit in named]
             return (Step(Did.ANSWERED, check.id, ",".join(pressed)),)
     return ()
 

@@ -8,7 +8,7 @@ from thruline.find.cable_suspects import alike_cut
 from thruline.find.hearing import wants_dumps
 from thruline.find.kinds import Kind
 from thruline.find.meant import Meant
-from thruline.find.rig_edits import dead, deaf, set_to, with_chart, with_unit
+from thruline.find.rig_edits import cut_at, dead, deaf, set_to, with_chart, with_unit
 from thruline.find.suspect import Change, Reach, Suspect
 from thruline.rig.cable import Jack
 from thruline.rig.chart import Governs, Setting, Traffic, Way
@@ -152,8 +152,13 @@ def _itself(meant: Meant, unit: Unit) -> Iterator[Suspect]:
         )
         copies = any(one.ways == (Way.THRU_WIRE,) for one in unit.chart.outputs.values())
         alike = "" if copies else off(meant, unit).alike
-        silences = frozenset(meant.case.board.network.inputs_of(unit.id))
-        change = replace(frozen.changes[0], alike=alike, silences=silences)
+        inputs = meant.case.board.network.inputs_of(unit.id)
+        change = replace(
+            frozen.changes[0],
+            alike=alike,
+            silences=frozenset(inputs),
+            of_rig=lambda rig: cut_at(with_unit(rig, unit.id, deaf), *(() if copies else inputs)),
+        )
         yield replace(frozen, changes=(change,))
         if wants_dumps(unit):
             shows = MappingProxyType({f"release {unit.id}": "revives"})
@@ -165,13 +170,14 @@ def off(meant: Meant, unit: Unit) -> Change:
     jacks = meant.case.board.network.inputs_of(unit.id)
     fed = [jack for jack in jacks if meant.case.board.network.inputs[jack]]
     silent = unit.chart.abilities is None and not sends(unit, "clock")
+    sockets = frozenset(Jack(unit.id, socket) for socket in unit.chart.sockets)
     return Change(
         key=f"off {unit.id}",
         alike=alike_cut(meant, fed[0]) if len(fed) == 1 and silent else "",
-        silences=frozenset(Jack(unit.id, socket) for socket in unit.chart.sockets),
+        silences=sockets,
         reach=Reach.WIRES,
         on=unit.id,
-        of_rig=lambda rig: with_unit(rig, unit.id, dead),
+        of_rig=lambda rig: cut_at(with_unit(rig, unit.id, dead), *sockets),
     )
 
 

@@ -97,13 +97,33 @@ class Worlds:
         key = self._key(number, kept, scene)
         known = self._played.get(key)
         if known is None:
-            if scene.is_apart and any(one.silences for one in kept):
+            rest = self._without_idle(number, kept, scene)
+            if len(rest) < len(kept):
+                known = self._played_for(number, rest, scene)
+            elif scene.is_apart and any(one.silences for one in kept):
                 known = Played(self.world((), scene), (), ())
             else:
                 items = self._items(number, kept, scene)
                 known = play_all(self.world(kept, scene), [items])[0]
             self._played[key] = known
         return known
+
+    def _without_idle(
+        self, number: int, kept: Sequence[Change], scene: Scene
+    ) -> tuple[Change, ...]:
+        """The changes but one that silences only what the others have silenced already.
+
+        Where messages go round or meet, a silent lead may still decide which way is taken.
+        """
+        network = self.meant.case.board.network
+        met = network.rings or any(len(links) > 1 for links in network.inputs.values())
+        for one in () if met or scene.is_apart or len(kept) < 2 else kept:
+            rest = tuple(other for other in kept if other is not one)
+            if one.silences and all(not other.of_rig or other.silences for other in rest):
+                played = self._played_for(number, rest, scene)
+                if all(played.is_idle(jack) for jack in one.silences):
+                    return rest
+        return tuple(kept)
 
     def play_ahead(
         self, variants: Iterable[tuple[int, tuple[Change, ...]]], scene: Scene = AS_IT_STANDS
@@ -120,6 +140,8 @@ class Worlds:
 
     def _kept(self, changes: Iterable[Change], scene: Scene) -> tuple[Change, ...]:
         """The changes that a check leaves on the board, and that matter as it is plugged."""
+        if scene is AS_IT_STANDS:
+            return tuple(changes)
         kept = tuple(one for one in changes if scene.keeps(one, self.meant.rig))
         if not kept or not scene.is_apart:
             return kept

@@ -31,7 +31,7 @@ def test_a_dialogue_in_text(capsys, says):
     says("3", "w", "b", "b", "", "purple", "n", "q")
     done = ran(capsys, "find", ORCHARD)
     assert done.code == 1
-    assert "look along the whole board" in done.out
+    assert "Which units are not as they should be?" in done.out
     assert "ruled out" in done.out
     assert "1. Press preset" in done.out
     assert "there is no answer to take back" in done.err
@@ -160,7 +160,7 @@ def test_a_record_that_cannot_be_used_does_not_stop_a_search(capsys, says, monke
     monkeypatch.setenv("THRULINE_STORE", "nonsense")
     says("q")
     done = ran(capsys, "find", ORCHARD)
-    assert "look along the whole board" in done.out
+    assert "Which units are not as they should be?" in done.out
     assert "the search goes on without the record" in done.err
 
 
