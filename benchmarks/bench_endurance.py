@@ -173,6 +173,11 @@ def _type(page: Page, chance: random.Random) -> None:
     page.keyboard.press("Enter")
 
 
+def _cells(page: Page) -> list[str]:
+    """What stands in the cells, of rows out of sight too."""
+    return page.locator("#sheet td").all_text_contents()
+
+
 def _in_the_end(pages: list[Page]) -> set[str]:
     """What the pages show, once they have come to rest."""
     sheets: set[str] = set()
@@ -181,7 +186,7 @@ def _in_the_end(pages: list[Page]) -> set[str]:
             if page.locator("#ask").is_visible():
                 page.locator("#ask button").first.click()
         pages[0].wait_for_timeout(500)
-        last, sheets = sheets, {page.locator("#sheet tbody").inner_text() for page in pages}
+        last, sheets = sheets, {"\n".join(_cells(page)) for page in pages}
         if len(sheets) == 1 and sheets == last:
             break
     return sheets

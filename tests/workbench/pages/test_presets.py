@@ -37,7 +37,7 @@ COPY = """() => {
 }"""
 HOLDS = """([row, column, text]) => {
   const cell = document.querySelectorAll("#sheet tbody tr")[row].cells[column];
-  return cell.innerText.replace("◆", "").trim() === text;
+  return cell.textContent.replace("◆", "").trim() === text;
 }"""
 ROWS = "(count) => document.querySelectorAll('#sheet tbody tr').length === count"
 

@@ -1,6 +1,6 @@
 // What stands around every page: the proof, findings with their mends, undo, the look.
 
-import { make, pick } from "./make.js";
+import { arrange, make, pick } from "./make.js";
 import { PAGE, act, add, edit, follow, now, post, refresh } from "./rig.js";
 
 const LOOK = "thruline-look";
@@ -75,7 +75,15 @@ export function findingsMark(address) {
   }, says);
 }
 
+// A finding that stands as before keeps its card, with whatever is open or typed on it.
+const cards = new WeakMap();
+
 function card(finding) {
+  if (!cards.has(finding)) cards.set(finding, made(finding));
+  return cards.get(finding);
+}
+
+function made(finding) {
   const mends = finding.mends.map((mend) =>
     make("li", {},
       make("button", {
@@ -133,7 +141,7 @@ function showAside() {
     parts.push(make("details", {}, make("summary", {}, `${now().accepted.length} accepted`),
       make("ul", {}, now().accepted.map((one) => make("li", {}, `${one.says} — ${one.reason}`)))));
   }
-  pick("findings").replaceChildren(...parts.filter(Boolean));
+  arrange(pick("findings"), parts.filter(Boolean));
 }
 
 function showStatus(status) {

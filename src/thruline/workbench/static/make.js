@@ -24,4 +24,15 @@ export function draw(name, facts = {}, ...inside) {
   return made;
 }
 
+// Make these the children of an element; those that stand where they stood are not touched.
+export function arrange(parent, children) {
+  const stays = new Set(children);
+  for (const one of [...parent.childNodes]) if (!stays.has(one)) one.remove();
+  let place = parent.firstChild;
+  for (const child of children) {
+    if (child === place) place = place.nextSibling;
+    else parent.insertBefore(typeof child === "string" ? document.createTextNode(child) : child, place);
+  }
+}
+
 export const pick = (id) => document.getElementById(id);

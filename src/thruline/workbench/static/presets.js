@@ -6,10 +6,12 @@ import { showMore } from "./preset-more.js";
 import { act, ask, follow, now, refresh, remove, edit } from "./rig.js";
 
 const NAME = "name";
+const [NARROW, NAMED, WIDE] = [8, 17, 32]; // columns, in widths of a digit: least, of names, most
 let grid = null;
 let columns = [];
 let at = [0, 0];
 let from = [0, 0];
+let [widths, marked] = [[], []];
 const wrong = new Map(); // "label column" -> { text, why, example }
 
 const body = () => pick("sheet").querySelector("tbody");
@@ -28,42 +30,53 @@ function fill(cell, row, column) {
   if (cell.dataset.shown === shown + (bad?.why ?? "")) return;
   cell.dataset.shown = shown + (bad?.why ?? "");
   cell.textContent = shown;
-  cell.className = [bad ? "wrong" : "", left ? "left" : ""].join(" ").trim();
+  cell.className = [column ? "" : "first", bad ? "wrong" : "", left ? "left" : ""].join(" ").trim();
   if (bad) cell.setAttribute("aria-invalid", "true");
   else cell.removeAttribute("aria-invalid");
 }
 
+// Rows are blocks of one height, and columns have their widths from here: a browser then lays out
+// and paints the rows that are in sight, and a cell that changes moves no other.
 function build() {
   columns = [NAME, ...grid.units.map((one) => one.id)];
-  const head = make("tr", {}, make("th", { scope: "col", className: "first" }, "Preset"),
-    grid.units.map((one) => make("th", { scope: "col", title: one.name }, one.id)));
-  const rows = grid.presets.map(() => {
-    const row = document.createElement("tr");
-    for (const [column] of columns.entries()) {
-      const cell = document.createElement("td");
-      cell.tabIndex = -1;
-      cell.setAttribute("role", "gridcell");
-      if (!column) cell.classList.add("first");
-      row.append(cell);
-    }
-    return row;
-  });
+  const head = make("tr", { role: "row" }, make("th", { role: "columnheader", className: "first" }, "Preset"),
+    grid.units.map((one) => make("th", { role: "columnheader", title: one.name }, one.id)));
+  const pattern = make("tr", { role: "row" }, columns.map((_one, column) =>
+    make("td", { tabIndex: -1, role: "gridcell", className: column ? "" : "first" })));
   const table = make("table", { role: "grid", "aria-label": "Presets and units", className: "sheet" },
-    make("thead", {}, head), make("tbody", {}, rows));
+    make("thead", { role: "rowgroup" }, head),
+    make("tbody", { role: "rowgroup" }, grid.presets.map(() => pattern.cloneNode(true))));
+  widths = columns.map((one, column) => Math.max(column ? NARROW : NAMED, one.length + 2));
+  marked = [];
   pick("sheet").replaceChildren(table);
 }
 
-function paint(rows = grid.presets.keys()) {
+// Columns become as wide as what is to be shown, up to a measure, and never narrower again.
+function widen(rows) {
+  const before = widths.join();
+  for (const row of rows) {
+    for (const [column, cell] of [...body().rows[row].cells].entries()) {
+      const letters = cell.textContent.length + 2;
+      widths[column] = Math.min(WIDE, Math.max(widths[column], letters));
+    }
+  }
+  const table = pick("sheet").firstElementChild;
+  if (before === widths.join() && table.style.width) return;
+  table.style.setProperty("--columns", widths.map((one) => `${one}ch`).join(" "));
+  table.style.width = `${widths.reduce((sum, one) => sum + one, 0)}ch`;
+}
+
+function paint(rows = [...grid.presets.keys()]) {
   pick("none").hidden = grid.presets.length > 0;
   pick("sheet").hidden = !grid.presets.length;
   for (const id of ["copy", "drop", "earlier", "later", "sort"]) pick(id).disabled = !grid.presets.length;
   for (const row of rows) {
-    for (const [column] of columns.entries()) {
-      const cell = cellAt(row, column);
+    for (const [column, cell] of [...body().rows[row].cells].entries()) {
       if (!cell.firstElementChild) fill(cell, row, column);
     }
   }
   if (!grid.presets.length) { showMore(null); return; }
+  widen(rows);
   const inside = ([row, column]) => [Math.min(row, grid.presets.length - 1), Math.min(column, columns.length - 1)];
   from = inside(from);
   go(...inside(at), true, false);
@@ -102,14 +115,14 @@ function go(row, column, isBlock, isFocused = true) {
   if (!cell) return;
   const before = cellAt(...at);
   if (before) before.tabIndex = -1;
-  for (const one of body().querySelectorAll("[aria-selected]")) one.removeAttribute("aria-selected");
+  for (const one of marked) one.removeAttribute("aria-selected");
   at = [row, column];
   if (!isBlock) from = at;
   cell.tabIndex = 0;
-  const marked = block();
-  if (marked.top !== marked.bottom || marked.left !== marked.right) {
-    for (const [r, c] of cellsOf(marked)) cellAt(r, c).setAttribute("aria-selected", "true");
-  }
+  const { top, bottom, left, right } = block();
+  const isMany = top !== bottom || left !== right;
+  marked = isMany ? [...cellsOf({ top, bottom, left, right })].map(([r, c]) => cellAt(r, c)) : [];
+  for (const one of marked) one.setAttribute("aria-selected", "true");
   if (isFocused) {
     cell.focus({ preventScroll: true });
     cell.scrollIntoView({ block: "nearest", inline: "nearest" });
@@ -276,7 +289,7 @@ async function fresh() {
       && grid.units.map((one) => one.id).join() === next.units.map((one) => one.id).join();
     grid = next;
     if (!isSame && !isTyping()) build();
-    return grid.presets.keys();
+    return [...grid.presets.keys()];
   }
   for (const [row, preset] of Object.entries(next.rows)) grid.presets[row] = preset;
   grid.mark = next.mark;
@@ -291,7 +304,7 @@ function load(touched = []) {
   loading = loading.then(async () => {
     const hadFocus = pick("sheet").contains(document.activeElement);
     const rows = grid?.mark === now().mark ? [] : await fresh();
-    paint(new Set([...rows, ...touched]));
+    paint([...new Set([...rows, ...touched])]);
     if (hadFocus && !isTyping() && grid.presets.length) go(...at, true);
   }).catch((trouble) => say(trouble.message, true));
   return loading;
