@@ -164,6 +164,8 @@ def main() -> None:
     edits = 8 if asked.quick else asked.edits
     with tempfile.TemporaryDirectory() as scratch:
         os.environ["THRULINE_WORKSHOP"] = f"{scratch}/workshop"
+        os.environ.pop("PYTHONDONTWRITEBYTECODE", None)  # as on a machine that has run it before
+        os.environ["PYTHONPYCACHEPREFIX"] = f"{scratch}/bytecode"
         print(f"load of the machine: {os.getloadavg()[0]:.1f} on {os.cpu_count()} processors")
         typing(Path(scratch), edits)
         first_page(Path(scratch), 2 if asked.quick else 5)

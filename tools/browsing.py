@@ -12,9 +12,9 @@ from pathlib import Path
 import uvicorn
 from playwright.sync_api import Browser, sync_playwright
 
+from thruline.workbench.answering import config_for
 from thruline.workbench.guard import Doors
 from thruline.workbench.house import House
-from thruline.workbench.serve import config_for
 from thruline.workbench.server import Workbench
 
 CHROMIUM = os.environ.get("CHROMIUM", "/usr/bin/chromium")

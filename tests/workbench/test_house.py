@@ -1,11 +1,10 @@
 import asyncio
-from pathlib import Path
 
 import pytest
 
 from tests.workbench.asking import in_thread
 from thruline.base.errors import CannotUse
-from thruline.workbench.house import House, name_of
+from thruline.workbench.house import House
 
 
 def test_a_folder_shows_its_rigs_and_a_file_itself(folder):
@@ -19,11 +18,6 @@ def test_only_what_was_named_is_opened(folder):
     with pytest.raises(CannotUse, match='no rig "found"'):
         in_thread(lambda: asyncio.run(house.room("found")))
     assert in_thread(lambda: asyncio.run(house.room("good"))) is house.rooms[0]
-
-
-def test_a_name_is_the_file_without_its_ending():
-    assert name_of(Path("a/board.rig.toml")) == "board"
-    assert name_of(Path("a/board.toml")) == "board"
 
 
 def test_a_changed_file_is_noticed_where_somebody_looks(folder):

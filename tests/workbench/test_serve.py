@@ -1,4 +1,6 @@
 import socket
+import webbrowser
+from threading import Event
 
 import pytest
 
@@ -12,6 +14,14 @@ def test_it_says_where_it_is_and_stops(folder):
     in_thread(lambda: serve(folder, Wish(browse=False, seconds=0), told.append))
     assert told[0].startswith("http://127.0.0.1:")
     assert folder_of(folder / "good.rig.toml") == folder.resolve()
+
+
+def test_a_browser_that_takes_its_time_keeps_nobody_waiting(folder, monkeypatch):
+    told, asked, started = [], [], Event()
+    monkeypatch.setattr(webbrowser, "open", lambda place: asked.append(place) or started.wait(60))
+    in_thread(lambda: serve(folder, Wish(seconds=0), told.append))
+    started.set()
+    assert asked == told
 
 
 def test_a_port_in_use_is_told(folder):

@@ -1,7 +1,6 @@
 """The rigs of one folder, each in a room that is opened when somebody enters."""
 
 import gc
-import re
 from collections.abc import Callable
 from pathlib import Path
 from typing import TypeVar
@@ -9,18 +8,17 @@ from typing import TypeVar
 from anyio import CapacityLimiter, to_thread
 
 from thruline.base.errors import CannotUse, WorldFailed
-from thruline.wiring import rigs_in
+from thruline.workbench.rigs import ENDING, names_of
 from thruline.workbench.room import Room
 
 T = TypeVar("T")
-ENDING = ".rig.toml"
-_NAME = re.compile(r"[A-Za-z0-9_][A-Za-z0-9_. -]{0,99}")
 
 
 class House:
     """The rigs that may be reached: one file, or those of one folder, and no other."""
 
     def __init__(self, place: Path) -> None:
+        self._place = place
         self._one = None if place.is_dir() else place
         self.folder = place if place.is_dir() else place.parent
         self._rooms: dict[str, Room] = {}
@@ -29,9 +27,7 @@ class House:
     @property
     def names(self) -> tuple[str, ...]:
         """What the rigs are called in addresses of pages."""
-        if self._one is not None:
-            return (name_of(self._one),)
-        return tuple(name for one in rigs_in(self.folder) if _NAME.fullmatch(name := name_of(one)))
+        return names_of(self._place)
 
     @property
     def rooms(self) -> tuple[Room, ...]:
@@ -68,8 +64,3 @@ class House:
                     continue  # the file is gone for a moment, or for good: the next edit says so
                 if room.turn != turn:
                     room.tell()
-
-
-def name_of(file: Path) -> str:
-    """What a rig is called in addresses of pages: its file without the ending."""
-    return file.name.removesuffix(ENDING).removesuffix(".toml")
