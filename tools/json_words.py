@@ -226,6 +226,7 @@ WORDS: Mapping[str, str] = {
     "shown": "what the unit will display",
     "messages.written": "what the person wrote",
     "as_wanted": "whether it gives what the preset wants",
+    "leaves_by": "the outputs of the controller that it leaves by, as they are marked",
     "entry": "what is typed into the controller for it, as its own screen counts",
     "enter": "what kind of entry it is",
     "entry.channel": "the channel, from 1; null where it has none",

@@ -2,6 +2,7 @@ import pytest
 
 from tests.app.test_trace import BOARD, STORED
 from tests.opening import open_text
+from tests.routed import case_of_two_lines
 from thruline.app.trace import Which, trace
 from thruline.app.trace_paper import heading, trace_sections
 from thruline.papers.programming_sheet import entries
@@ -92,3 +93,18 @@ def test_where_one_comes_from(came_from):
 def test_nothing_sent_has_no_table():
     text = BOARD + '\n[[preset]]\nnumber = 3\nname = "Dry"\ndrive = "out"\n'
     assert not any(one.table and "no" in one.table.head for one in trace_sections(found(text, 3)))
+
+
+def test_where_the_controller_chooses_it_says_over_which_output():
+    for controller, marks in (
+        ("pearmain-ten", ("LINE A", "LINE B")),
+        ("gilliflower-two", ("OUT L", "OUT R")),
+    ):
+        followed = trace(case_of_two_lines(controller=controller), 1)
+        table = section(followed, "Messages").table
+        by_unit = {one.item.unit: one.over for one in followed.messages}
+        assert by_unit == {"delay": marks[:1], "echo": marks[1:]}
+        assert set(column(table, "over")) == set(marks)
+    alike = trace(case_of_two_lines(controller="braeburn-six"), 1)
+    assert "over" not in section(alike, "Messages").table.head
+    assert all(one.over[1:] == ("MIDI OUT 1", "MIDI OUT 2") for one in alike.messages)

@@ -24,8 +24,8 @@ BOTH = (DELAY, REVERB, TO_DELAY, DELAY_TO_REVERB, WANTS)
 
 def again(old, new):
     first, second = (Case(open_text(board(*pieces).rig).rig) for pieces in (old, new))
-    before = facts_of(first.rig, held(first))
-    after = facts_of(second.rig, to_hold(first, second))
+    before = facts_of(first.rig, first.board.routing, held(first))
+    after = facts_of(second.rig, second.board.routing, to_hold(first, second))
     return trials(first, second, work_order(before, after))
 
 

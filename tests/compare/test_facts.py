@@ -2,6 +2,7 @@
 
 from tests.opening import open_text
 from thruline.compare.facts import Key, Part, facts_of
+from thruline.path.routing import EVERYWHERE
 from thruline.proof.example_boards import (
     DELAY,
     TO_DELAY,
@@ -25,12 +26,12 @@ def rig_of(*pieces):
 
 
 def facts(*pieces, **more):
-    return facts_of(rig_of(*pieces), {1: ("One", (), ())}, **more)
+    return facts_of(rig_of(*pieces), EVERYWHERE, {1: ("One", (), ())}, **more)
 
 
 def test_every_part_has_its_facts():
     found = facts(*PIECES, a_unit("other", "russet-drive", "place = { x = 1, y = 2 }"))
-    assert {key.part for key in found} == set(Part)
+    assert {key.part for key in found} == set(Part) - {Part.OUTPUT}
     assert found[Key(Part.UNIT, "delay")] == "bramley-delay"
     assert found[Key(Part.CHANNEL, "delay")] == 3
     chart = rig_of(DELAY).units["delay"].chart
@@ -39,12 +40,12 @@ def test_every_part_has_its_facts():
     assert found[Key(Part.PLACE, "other")] == (1, 2, 0)
     assert found[Key(Part.SOUND, "")] == ("guitar", "delay", "amp")
     assert found[Key(Part.PEDAL, "feet.exp-1", "2")] == (
-        (3, chart.controls["mix"].number, 0, 102, ("linear", ())),
+        (3, chart.controls["mix"].number, 0, 102, ("linear", ()), ""),
     )
 
 
 def test_pedals_are_left_out_with_their_controller():
-    assert not [key for key in facts(*PIECES, with_pedals=False) if key.part is Part.PEDAL]
+    assert not [key for key in facts(*PIECES, is_entered=False) if key.part is Part.PEDAL]
 
 
 def test_two_cables_between_the_same_sockets_are_two_facts():

@@ -8,7 +8,7 @@ from thruline.app.compare_words import details, task_words
 from thruline.app.load import Opened
 from thruline.app.mend import State, state_of
 from thruline.compare.again import Trial, trials
-from thruline.compare.facts import Facts, facts_of
+from thruline.compare.facts import Facts, facts_of, without_exchanged
 from thruline.compare.memory import held, to_hold
 from thruline.compare.work import (
     Kind,
@@ -29,7 +29,7 @@ TITLES = {
     "On the board": (Kind.TAKE_OFF, Kind.PUT_ON, Kind.MOVE),
     "Cables": (Kind.UNPLUG, Kind.REPLUG, Kind.MAKE, Kind.SOUND),
     "Set on the units": (Kind.SET,),
-    "In the controller": (Kind.ENTER, Kind.CLEAR, Kind.PEDAL),
+    "In the controller": (Kind.OUTPUTS, Kind.ENTER, Kind.CLEAR, Kind.PEDAL),
     "On paper": (Kind.SONGS,),
 }
 """The parts of a work order, and what goes into each."""
@@ -87,8 +87,11 @@ def between(first: State, second: State) -> WorkOrder:
     """As `compare`, of two revisions that are proved already."""
     old, new = first.opened, second.opened
     same = _same_controller(old, new)
-    before = facts_of(old.rig, held(first.case) if same else {}, with_pedals=same)
-    after = facts_of(new.rig, to_hold(first.case, second.case))
+    routings = first.case.board.routing, second.case.board.routing
+    memory = held(first.case) if same else {}
+    after = facts_of(new.rig, routings[1], to_hold(first.case, second.case))
+    before = facts_of(old.rig, routings[0], memory, is_entered=same)
+    before = without_exchanged(before, after)
     tasks = work_order(before, after)
     return WorkOrder(
         old=first,

@@ -8,6 +8,8 @@ from thruline.compare.facts import Fact, Part
 from thruline.compare.work import Change, Kind, Task
 from thruline.midi.decode import decode
 from thruline.midi.words import in_words
+from thruline.rig.controller import Routing
+from thruline.rig.unit import marked
 from thruline.rig.whole import Rig
 
 
@@ -30,6 +32,8 @@ def task_words(task: Task, old: Rig, new: Rig) -> str:
             return f"set {_unit(new, whose)}"
         case Kind.SOUND:
             return "the sound takes another way"
+        case Kind.OUTPUTS:
+            return f"tell {_controller(new)} which output each of these is behind"
         case _:
             return "print the stage sheets anew"
 
@@ -81,12 +85,12 @@ def _details(task: Task, change: Change, new: Rig) -> Iterator[str]:
                 yield f"was {_cable(change.before)}"
             if change.after is not None:
                 yield _cable(change.after)
-        case Part.CHANNEL | Part.SETTING if change.after is not None:
-            yield _set_words(change, new)
+        case Part.CHANNEL | Part.SETTING | Part.OUTPUT:
+            yield from _set_words(change, new)
         case Part.MEMORY if change.after is not None:
             yield from _typed_anew(change, new)
         case Part.PEDAL if key == task.changes[0].key:
-            yield from _pedal(change)
+            yield from _pedal(change, new)
         case Part.SOUND:
             yield " > ".join(map(str, _items(change.after))) or "no way is written"
         case Part.SET:
@@ -95,7 +99,15 @@ def _details(task: Task, change: Change, new: Rig) -> Iterator[str]:
             return
 
 
-def _set_words(change: Change, new: Rig) -> str:
+def _set_words(change: Change, new: Rig) -> Iterator[str]:
+    """One thing that is set, and where; what goes with its unit needs no words."""
+    if change.key.part is Part.OUTPUT:
+        yield _output_words(change, new)
+    elif change.after is not None:
+        yield _setting_words(change, new)
+
+
+def _setting_words(change: Change, new: Rig) -> str:
     unit = new.units[change.key.whose]
     was = "" if change.before is None else f" (was {change.before})"
     if change.key.part is Part.CHANNEL:
@@ -104,6 +116,28 @@ def _set_words(change: Change, new: Rig) -> str:
     setting = unit.chart.settings.get(change.key.which)
     name, where = (setting.name, setting.where) if setting else (change.key.which, "")
     return f"{name} {change.after}{was}{_where(where)}"
+
+
+def _output_words(change: Change, new: Rig) -> str:
+    """A unit of the controller's set-up, its channel there, and its output."""
+    name = _unit(new, change.key.whose)
+    if change.after is None:
+        return f"{name}: it is not addressed any more"
+    was = f" (was {_told(change.before, new)})" if change.before is not None else ""
+    return f"{name}: {_told(change.after, new)}{was}"
+
+
+def _told(fact: Fact, rig: Rig) -> str:
+    channel, socket = _items(fact)
+    return f"channel {channel}, output {_output(str(socket), rig)}"
+
+
+def _output(socket: str, rig: Rig) -> str:
+    return marked(rig.controller, socket) if rig.controller else socket
+
+
+def _controller(rig: Rig) -> str:
+    return rig.controller.name if rig.controller else "the controller"
 
 
 def _where(where: str) -> str:
@@ -128,11 +162,21 @@ def _typed(memory: Fact, rig: Rig) -> list[str]:
     name, messages, loops = memory
     rows = [f"name {name}"]
     for message in _items(messages):
-        pause, data = _items(message)
+        pause, data, goes = _items(message)
         if pause:
             rows.append(f"wait {int(str(pause)) / 1000:g} ms")
-        rows.append(_message(bytes.fromhex(str(data)), rig))
+        rows.append(_message(bytes.fromhex(str(data)), rig) + _goes(str(goes), rig))
     return rows + [str(one) for one in _items(loops)]
+
+
+def _goes(goes: str, rig: Rig) -> str:
+    """Behind what is entered: over which output it goes, or for whom it is."""
+    abilities = rig.controller.chart.abilities if rig.controller else None
+    if not goes or abilities is None:
+        return ""
+    if abilities.routing is Routing.BY_UNIT:
+        return f" for {_unit(rig, goes)}"
+    return f" over {_output(goes, rig)}"
 
 
 def _message(data: bytes, rig: Rig) -> str:
@@ -150,13 +194,13 @@ def _message(data: bytes, rig: Rig) -> str:
                 return f"bytes {data.hex(' ').upper()}"
 
 
-def _pedal(change: Change) -> Iterator[str]:
+def _pedal(change: Change, new: Rig) -> Iterator[str]:
     if change.after is None:
         yield "it moves nothing there any more"
     for move in _items(change.after):
-        channel, number, heel, toe, curve = _items(move)
+        channel, number, heel, toe, curve, goes = _items(move)
         yield (
-            f"channel {channel}, control {number}: heel {heel}, toe {toe}, "
+            f"channel {channel}, control {number}{_goes(str(goes), new)}: heel {heel}, toe {toe}, "
             f"curve {_curve(_items(curve))}"
         )
 

@@ -19,7 +19,7 @@ from thruline.papers.programming_sheet import Entry, entry
 from thruline.proof.case import Case
 from thruline.proof.working import Worked, work_out
 from thruline.rig.preset import Preset
-from thruline.rig.unit import Unit
+from thruline.rig.unit import Unit, marked
 from thruline.timing.falls import Fall
 from thruline.timing.picture import Least, Picture, Told, picture_of
 from thruline.timing.rows import LoopState
@@ -45,6 +45,7 @@ class Traced:
 
     `entry` is what stands for it in the controller, in the numbers of its own screen.
     `leaves_us` is when its first byte leaves the controller, `pause_us` the pause before it.
+    `over` are the controller's outputs that it leaves by, as they are marked.
     `falls` are its ways: to the unit it is for, and to others that obey it.
     """
 
@@ -52,6 +53,7 @@ class Traced:
     item: Item
     meaning: Meaning
     entry: Entry
+    over: tuple[str, ...]
     leaves_us: int
     falls: tuple[Fall, ...]
 
@@ -76,6 +78,7 @@ class Trace:
 
     `is_stored` tells that the messages are those of the controller's memory. `best` is about the
     best order of its goals, whichever messages are followed; `baselines` are plain orders of them.
+    `chooses_output` tells that the controller does not send everything over all its outputs.
     `arriving` are values that depend on where one comes from. `not_sent` is what the preset wants,
     or its memory holds, that no message can be made of.
     """
@@ -91,6 +94,7 @@ class Trace:
     baselines: tuple[Baseline, ...]
     arriving: tuple[Arriving, ...]
     not_sent: tuple[NotSent, ...]
+    chooses_output: bool
 
     @property
     def right_us(self) -> int:
@@ -155,11 +159,12 @@ def trace(
         is_stored=sought.stored is not None,
         sending=run.sending,
         picture=picture,
-        messages=_traced(case, run, picture, said),
+        messages=_traced(case, controller, run, picture=picture, told=said),
         best=best,
         baselines=baselines(case, preset),
         arriving=arriving(case, preset, before),
         not_sent=unsent,
+        chooses_output=case.board.routing.chooses,
     )
 
 
@@ -252,7 +257,17 @@ def _loops(case: Case, preset: Preset) -> tuple[LoopState, ...]:
     return tuple(found)
 
 
-def _traced(case: Case, run: Run, picture: Picture, told: Sequence[Meaning]) -> tuple[Traced, ...]:
+def _leaves_over(case: Case, controller: Unit, item: Item) -> tuple[str, ...]:
+    """The outputs that a message leaves by; all of them if it is for no unit in particular."""
+    own = [one for one in case.network.outputs_of(controller.id) if one.sends_own is True]
+    sockets = case.board.routing.outputs or tuple(one.jack.socket for one in own)
+    chosen = case.board.routing.over.get(item.unit or "")
+    return tuple(marked(controller, socket) for socket in sockets if chosen in (None, socket))
+
+
+def _traced(
+    case: Case, controller: Unit, run: Run, *, picture: Picture, told: Sequence[Meaning]
+) -> tuple[Traced, ...]:
     falls: dict[int, list[Fall]] = {}
     for fall in picture.falls:
         falls.setdefault(fall.message, []).append(fall)
@@ -262,6 +277,7 @@ def _traced(case: Case, run: Run, picture: Picture, told: Sequence[Meaning]) -> 
             item=item,
             meaning=told[place],
             entry=entry(case, item, told[place]),
+            over=_leaves_over(case, controller, item),
             leaves_us=picture.messages[place].leaves_us,
             falls=tuple(falls[place]),
         )

@@ -66,6 +66,7 @@ def _message(one: Traced) -> Json:
             "output": one.entry.output or None,
         },
         "pause_us": one.item.pause_us,
+        "leaves_by": list(one.over),
         "leaves_us": one.leaves_us,
         "routes": [_fall(fall) for fall in one.falls],
     }

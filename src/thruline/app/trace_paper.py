@@ -49,11 +49,12 @@ def _not_sent(found: Trace) -> Section:
 
 
 def _messages(found: Trace) -> Section:
-    pauses = any(one.item.pause_us for one in found.messages)
-    head = ["no", *(["pause"] if pauses else []), "leaves", "arrives", "message"]
+    pauses, outputs = any(one.item.pause_us for one in found.messages), found.chooses_output
+    head = ["no", *(["pause"] if pauses else []), "leaves", *(["over"] if outputs else [])]
+    head += ["arrives", "message"]
     head += ["entered" if found.is_stored else "enter", "bytes", "wanted", "wire"]
     head += ["shows", "becomes"]
-    rows = [row for one in found.messages for row in _rows(one, pauses=pauses)]
+    rows = [row for one in found.messages for row in _rows(one, pauses=pauses, outputs=outputs)]
     return Section(
         title="Messages, in the order in which they leave",
         table=table_of(head, rows),
@@ -69,7 +70,7 @@ def _enter_note(found: Trace) -> str:
     return "enter: what to type, channel first, as the controller's screen counts."
 
 
-def _rows(one: Traced, *, pauses: bool) -> Iterator[list[str]]:
+def _rows(one: Traced, *, pauses: bool, outputs: bool) -> Iterator[list[str]]:
     """A message to the unit that it is for; one more row for each other way that it goes."""
     told = one.meaning
     for place, fall in enumerate(sorted(one.falls, key=lambda each: not each.for_it)):
@@ -80,6 +81,7 @@ def _rows(one: Traced, *, pauses: bool) -> Iterator[list[str]]:
             str(one.number) if first else "",
             *([pause] if pauses else []),
             _ms(one.leaves_us) if first else "",
+            *([", ".join(one.over) if first else ""] if outputs else []),
             _ms(fall.points[-1].us) if fall.end.fate else "",
             told.says if first else "also",
             one.entry.brief if first else "",

@@ -1,16 +1,16 @@
 """What has to be tested again after the work, and why; what the work cannot have touched is not."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
 from thruline.compare.facts import Part
 from thruline.compare.work import Kind, Task
-from thruline.path.hearing import Hearing
 from thruline.proof.case import Case
 from thruline.rig.cable import Jack
 from thruline.rig.socket import SocketKind
 from thruline.rig.whole import Rig
+from thruline.timing.receive import Reception
 
 
 class Look(StrEnum):
@@ -35,20 +35,48 @@ class Trial:
 def trials(old: Case, new: Case, tasks: Sequence[Task]) -> tuple[Trial, ...]:
     """All that the work may have touched, in the order of a power-up."""
     rig = new.rig
-    reached = _reached(old, new, tasks)
+    entered = _entered(tasks)
+    otherwise = _otherwise(old, new, entered)
+    reached = _reached(old, new, tasks, otherwise=otherwise)
     found = [*_power(rig, tasks), *_sound((old.rig, rig), tasks), *_midi(rig, reached)]
-    return (*found, *_presets(rig, tasks, reached), *_pedals(rig, tasks))
+    presets = _presets(rig, entered, reached, otherwise=otherwise)
+    return (*found, *presets, *_pedals(rig, tasks))
 
 
-def _reached(old: Case, new: Case, tasks: Sequence[Task]) -> list[str]:
+def _entered(tasks: Sequence[Task]) -> frozenset[str]:
+    """The numbers of presets of which more than the name is entered."""
+    return frozenset(task.whose for task in tasks if task.kind is Kind.ENTER and _more(task))
+
+
+def _otherwise(old: Case, new: Case, entered: Collection[str]) -> Mapping[int, frozenset[str]]:
+    """For presets that stay as they are the units that now make something else of them."""
+    found = {}
+    for preset in new.rig.presets:
+        before = old.rig.preset(preset.number)
+        if before is None or str(preset.number) in entered:
+            continue
+        was, now = old.run(before).receptions, new.run(preset).receptions
+        found[preset.number] = frozenset(
+            unit for unit, made in now.items() if unit in was and not _same(was[unit], made)
+        )
+    return found
+
+
+def _same(was: Reception, now: Reception) -> bool:
+    return (was.program, was.values, was.flips) == (now.program, now.values, now.flips)
+
+
+def _reached(
+    old: Case, new: Case, tasks: Sequence[Task], *, otherwise: Mapping[int, Collection[str]]
+) -> list[str]:
     """Units that messages now reach otherwise than before, or that were set or put on."""
     touched = {
         change.key.whose
         for task in tasks
-        if task.kind in (Kind.PUT_ON, Kind.SET)
+        if task.kind in (Kind.PUT_ON, Kind.SET, Kind.OUTPUTS)
         for change in task.changes
-    }
-    before, after = (_routes(case.rig, case.hearing) for case in (old, new))
+    }.union(*otherwise.values())
+    before, after = (_routes(case) for case in (old, new))
     return [
         unit.id
         for unit in new.rig.units.values()
@@ -56,12 +84,15 @@ def _reached(old: Case, new: Case, tasks: Sequence[Task]) -> list[str]:
     ]
 
 
-def _routes(rig: Rig, hearing: Hearing) -> Mapping[str, object]:
+def _routes(case: Case) -> Mapping[str, object]:
     """How messages from the controller come to each unit: cables and what passes them on."""
+    rig = case.rig
     if rig.controller is None:
         return {}
     found: dict[str, list[object]] = {}
-    for route in hearing.routes_from(rig.controller.id):
+    for route in case.hearing.routes_from(rig.controller.id):
+        if not case.board.routing.takes(route.target.unit, route):
+            continue
         way = tuple(
             (hop.link.name, tuple(cable.joins for cable in hop.link.cables), hop.way)
             for hop in route.hops
@@ -130,12 +161,22 @@ def _midi(rig: Rig, reached: Sequence[str]) -> Iterator[Trial]:
         yield Trial(look=Look.MIDI, whose=name, says=says)
 
 
-def _presets(rig: Rig, tasks: Sequence[Task], reached: Sequence[str]) -> Iterator[Trial]:
+def _presets(
+    rig: Rig,
+    entered: Collection[str],
+    reached: Sequence[str],
+    *,
+    otherwise: Mapping[int, Collection[str]],
+) -> Iterator[Trial]:
     """Presets that were entered anew; those that use what was touched, gathered by what it is."""
-    entered = {task.whose for task in tasks if task.kind is Kind.ENTER and _more_than_name(task)}
     alike: dict[str, list[str]] = {}
     for preset in rig.presets:
-        touched = [rig.units[one].name for one in reached if preset.goal_for(one) is not None]
+        changed = otherwise.get(preset.number, ())
+        touched = [
+            rig.units[one].name
+            for one in reached
+            if preset.goal_for(one) is not None or one in changed
+        ]
         if str(preset.number) in entered:
             yield _preset(preset.number, f"press {preset.title}: it was entered anew")
         elif touched:
@@ -145,7 +186,7 @@ def _presets(rig: Rig, tasks: Sequence[Task], reached: Sequence[str]) -> Iterato
         yield Trial(look=Look.PRESET, whose=listed, says=f"press {listed}: look at {units}")
 
 
-def _more_than_name(task: Task) -> bool:
+def _more(task: Task) -> bool:
     """Whether more of a preset is changed than what it is called."""
     before, after = task.changes[0].before, task.changes[0].after
     same = isinstance(before, tuple) and isinstance(after, tuple) and before[1:] == after[1:]

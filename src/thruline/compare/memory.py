@@ -1,22 +1,27 @@
 """What the controller has to hold in the new revision; what still does its work is left alone."""
 
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Iterator
 
-from thruline.compare.facts import Fact, memory_fact
+from thruline.compare.facts import Fact, goes_over, memory_fact
 from thruline.proof.case import Case
 from thruline.rig.preset import Preset
 from thruline.rig.whole import Rig
 from thruline.timing.run import Run, run_all
-from thruline.timing.sending import Sending
+from thruline.timing.sending import Item, Sending
 
 
 def held(case: Case) -> dict[int, Fact]:
     """What the controller holds for each preset: its memory as written, or the best order."""
     return {
-        preset.number: memory_fact(preset.name, case.run(preset).sending, loops(case.rig, preset))
+        preset.number: _fact(case, preset, case.run(preset).sending)
         for preset in _first_of_each(case.rig)
     }
+
+
+def _fact(case: Case, preset: Preset, sending: Sending) -> Fact:
+    held_loops = loops(case.rig, preset)
+    return memory_fact(preset.name, sending, case.board.routing, loops=held_loops)
 
 
 def to_hold(old: Case, new: Case) -> dict[int, Fact]:
@@ -27,16 +32,16 @@ def to_hold(old: Case, new: Case) -> dict[int, Fact]:
     """
     wanted = held(new)
     candidates = [
-        (preset, before)
+        (preset, sending)
         for preset in _first_of_each(new.rig)
         if (before := old.rig.preset(preset.number)) is not None
-        and _same_messages(old.run(before).sending, new.run(preset).sending)
+        and (sending := _in_new_words(old, before, new, preset)) is not None
     ]
-    sendings = [old.run(before).sending for _, before in candidates]
+    sendings = [sending for _, sending in candidates]
     runs = run_all(new.board.roads, new.board.listeners, sendings=sendings, hand=new.board.hand)
     for (preset, _), run in zip(candidates, runs, strict=True):
         if does_the_same(run, new.run(preset)):
-            wanted[preset.number] = memory_fact(preset.name, run.sending, loops(new.rig, preset))
+            wanted[preset.number] = _fact(new, preset, run.sending)
     return wanted
 
 
@@ -51,8 +56,21 @@ def does_the_same(one: Run, other: Run) -> bool:
     )
 
 
-def _same_messages(one: Sending, other: Sending) -> bool:
-    return Counter(item.data for item in one.items) == Counter(item.data for item in other.items)
+def _in_new_words(old: Case, before: Preset, new: Case, preset: Preset) -> Sending | None:
+    """What is held for a preset, each message meant for what the new revision means it for.
+
+    None where the new revision asks for other messages, or for the same over other outputs.
+    """
+    meant: defaultdict[tuple[bytes, str], list[Item]] = defaultdict(list)
+    for item in new.run(preset).sending.items:
+        meant[item.data, goes_over(new.board.routing, item.unit)].append(item)
+    found = []
+    for item in old.run(before).sending.items:
+        alike = meant[item.data, goes_over(old.board.routing, item.unit)]
+        if not alike:
+            return None
+        found.append(alike.pop(0)._replace(pause_us=item.pause_us))
+    return None if any(meant.values()) else Sending(tuple(found))
 
 
 def _first_of_each(rig: Rig) -> Iterator[Preset]:

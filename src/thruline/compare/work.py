@@ -23,13 +23,14 @@ class Kind(StrEnum):
     MAKE = "make"
     SOUND = "sound"
     SET = "set"
+    OUTPUTS = "outputs"
     ENTER = "enter"
     CLEAR = "clear"
     PEDAL = "pedal"
     SONGS = "songs"
 
 
-OF_A_UNIT = (Part.PLACE, Part.CHANNEL, Part.SETTING)
+OF_A_UNIT = (Part.PLACE, Part.CHANNEL, Part.SETTING, Part.OUTPUT)
 """What goes with its unit when that is taken off or exchanged."""
 
 
@@ -117,6 +118,8 @@ def _group(change: Change) -> tuple[Kind, str, str]:
             return Kind.SOUND, "", ""
         case Part.CHANNEL | Part.SETTING:
             return Kind.SET, key.whose, ""
+        case Part.OUTPUT:
+            return Kind.OUTPUTS, "", ""
         case Part.MEMORY:
             return (Kind.CLEAR if gone else Kind.ENTER), key.whose, ""
         case Part.PEDAL:

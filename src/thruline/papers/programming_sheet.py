@@ -6,12 +6,11 @@ from dataclasses import dataclass, replace
 from thruline.compose.goals import loop_control
 from thruline.compose.meaning import Meaning, meanings
 from thruline.papers.paper import Paper, Section, table_of
-from thruline.papers.settings_sheet import marked
 from thruline.proof.case import Case
 from thruline.rig.controller import Routing
 from thruline.rig.preset import Preset, Stored
 from thruline.rig.sweep import Move, Sweep
-from thruline.rig.unit import Unit
+from thruline.rig.unit import Unit, marked
 from thruline.rig.values import NotUnderstood, Value
 from thruline.rig.whole import Rig
 from thruline.timing.sending import Item
@@ -61,17 +60,15 @@ def entries(case: Case, preset: Preset) -> tuple[Entry, ...]:
     return tuple(rows)
 
 
-def _is_by_message(rig: Rig) -> bool:
-    abilities = rig.controller.chart.abilities if rig.controller else None
-    return abilities is not None and abilities.routing is Routing.BY_MESSAGE
+def _output(case: Case, unit: str | None) -> str:
+    """The output to choose for a message to a unit; "all" for one that is for no unit.
 
-
-def _output(case: Case, item: Item) -> str:
-    """The output to choose for a message; "all" for one that is for no unit."""
-    controller, over = case.rig.controller, case.board.routing.over
-    if controller is None or not case.board.routing.chooses:
+    Nothing where the controller chooses none for each message.
+    """
+    controller, routing = case.rig.controller, case.board.routing
+    if controller is None or routing.choice is not Routing.BY_MESSAGE:
         return ""
-    socket = over.get(item.unit or "")
+    socket = routing.over.get(unit or "")
     return marked(controller, socket) if socket else "all"
 
 
@@ -82,7 +79,7 @@ def _pause(us: int) -> Entry:
 def entry(case: Case, item: Item, meaning: Meaning) -> Entry:
     """One message as it is typed into the rig's controller, in the numbers of its own screen."""
     row = _entry(item, meaning, case.rig.programs_from)
-    return replace(row, output=_output(case, item)) if _is_by_message(case.rig) else row
+    return replace(row, output=_output(case, item.unit))
 
 
 def _entry(item: Item, meaning: Meaning, shown_from: int) -> Entry:
@@ -121,7 +118,7 @@ def programming_sheet(rig: Rig, before: Case | None = None) -> Paper:
     return Paper(
         title=f"Programming sheet: {rig.name}",
         about=tuple(_about(rig)),
-        sections=(*sections, *_pedals(rig)),
+        sections=(*sections, *_pedals(case)),
     )
 
 
@@ -175,9 +172,13 @@ def _loops(rig: Rig, preset: Preset) -> Iterator[str]:
         yield f"{hung[1].replace('-', ' ')} {state} ({rig.units[goal.unit].name})"
 
 
-def _pedals(rig: Rig) -> Iterator[Section]:
+def _pedals(case: Case) -> Iterator[Section]:
+    rig = case.rig
     for sweep in rig.sweeps:
-        rows = [_move(rig.units.get(move.unit), move) for move in sweep.moves]
+        rows = [
+            _move(rig.units.get(move.unit), move, over=_output(case, move.unit))
+            for move in sweep.moves
+        ]
         yield Section(
             title=f'Pedal {sweep.pedal.socket}: sweep "{sweep.name}"',
             says=(f"On presets: {_presets(rig, sweep)}.",),
@@ -185,7 +186,7 @@ def _pedals(rig: Rig) -> Iterator[Section]:
         )
 
 
-def _move(unit: Unit | None, move: Move) -> tuple[str, ...]:
+def _move(unit: Unit | None, move: Move, *, over: str) -> tuple[str, ...]:
     name = unit.name if unit else move.unit
     curve = move.curve.name
     if move.curve.points:
@@ -197,7 +198,8 @@ def _move(unit: Unit | None, move: Move) -> tuple[str, ...]:
         _wire(move.heel),
         _wire(move.toe),
         curve,
-        f"{name}: {move.control.name} {_shown(move.heel)} to {_shown(move.toe)}",
+        f"{name}: {move.control.name} {_shown(move.heel)} to {_shown(move.toe)}"
+        + (f"; output {over}" if over else ""),
     )
 
 

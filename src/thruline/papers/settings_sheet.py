@@ -5,9 +5,8 @@ from collections.abc import Iterator, Sequence
 from thruline.base.measures import shown_ms
 from thruline.papers.paper import Paper, Section, table_of
 from thruline.proof.board import Board
-from thruline.rig.controller import Routing
 from thruline.rig.preset import Preset
-from thruline.rig.unit import Unit, is_omni
+from thruline.rig.unit import Unit, is_omni, marked
 from thruline.rig.values import Value
 from thruline.rig.whole import Rig
 
@@ -75,15 +74,13 @@ def _sections(rig: Rig, unit: Unit) -> Iterator[Section]:
 
 def _outputs(board: Board, controller: Unit) -> Iterator[Section]:
     """Where a controller is told once which unit is behind which of its outputs: that."""
-    abilities = controller.chart.abilities
-    if controller is not board.rig.controller or not board.routing.chooses:
+    if controller is not board.rig.controller:
         return
-    if abilities is None or abilities.routing is not Routing.BY_UNIT:
-        return
+    units = board.rig.units
+    told = board.routing.told_once(units.values())
     rows = [
-        (BOX, unit.name, str(unit.sent_on), marked(controller, board.routing.over[unit.id]))
-        for unit in board.rig.units.values()
-        if unit.sent_on is not None and unit.chart.listens and unit is not controller
+        (BOX, units[name].name, str(units[name].sent_on), marked(controller, socket))
+        for name, socket in told.items()
     ]
     if rows:
         yield Section(
@@ -92,12 +89,6 @@ def _outputs(board: Board, controller: Unit) -> Iterator[Section]:
             table=table_of(("", "unit", "channel", "output"), rows),
             about=f"settings:{controller.id}",
         )
-
-
-def marked(unit: Unit, socket: str) -> str:
-    """A socket by what is printed beside it, if its chart says."""
-    known = unit.chart.sockets.get(socket)
-    return known.marked if known and known.marked else socket
 
 
 def _rows(unit: Unit) -> Sequence[tuple[str, ...]]:

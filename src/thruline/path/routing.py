@@ -1,6 +1,6 @@
 """Over which of its outputs the controller addresses each unit, where it chooses one."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
@@ -14,12 +14,13 @@ from thruline.rig.unit import Unit
 class Routing:
     """The outputs of a controller that chooses, and the one chosen for each unit.
 
-    `outputs` are sockets of the controller that send its own messages; empty when every message
-    leaves over all of them. `over` gives for a unit one of these. `open_to` holds the outputs that
-    lead to a unit of which the document gives none, where they are more than one: then the first
-    of them is taken.
+    `choice` tells how it chooses. `outputs` are sockets of the controller that send its own
+    messages; empty when every message leaves over all of them. `over` gives for a unit one of
+    these. `open_to` holds the outputs that lead to a unit of which the document gives none, where
+    they are more than one: then the first of them is taken.
     """
 
+    choice: Choice = Choice.ALL
     outputs: tuple[str, ...] = ()
     over: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
     open_to: Mapping[str, tuple[str, ...]] = field(default_factory=lambda: MappingProxyType({}))
@@ -33,6 +34,19 @@ class Routing:
         """Whether what the controller sends to `unit` goes along a route from the controller."""
         return self.over.get(unit, route.source.socket) == route.source.socket
 
+    def told_once(self, units: Iterable[Unit]) -> dict[str, str]:
+        """What a controller that chooses by unit is told in its set-up: a unit's output for each.
+
+        Of the units that it addresses; empty for any other controller.
+        """
+        if self.choice is not Choice.BY_UNIT:
+            return {}
+        return {
+            unit.id: self.over[unit.id]
+            for unit in units
+            if unit.id in self.over and unit.sent_on is not None and unit.chart.listens
+        }
+
 
 EVERYWHERE = Routing()
 """Every message over every output."""
@@ -40,8 +54,12 @@ EVERYWHERE = Routing()
 
 def chooses(controller: Unit) -> bool:
     """Whether a controller, by its chart, sends messages over one output or another."""
+    return _choice(controller) is not Choice.ALL
+
+
+def _choice(controller: Unit) -> Choice:
     abilities = controller.chart.abilities
-    return abilities is not None and abilities.routing is not Choice.ALL
+    return abilities.routing if abilities is not None else Choice.ALL
 
 
 def read_routing(network: Network, hearing: Hearing, controller: Unit | None) -> Routing:
@@ -68,7 +86,12 @@ def read_routing(network: Network, hearing: Hearing, controller: Unit | None) ->
         if len(leading) > 1:
             open_to[unit.id] = leading
         over[unit.id] = leading[0] if leading else outputs[0]
-    return Routing(outputs=outputs, over=MappingProxyType(over), open_to=MappingProxyType(open_to))
+    return Routing(
+        choice=_choice(controller),
+        outputs=outputs,
+        over=MappingProxyType(over),
+        open_to=MappingProxyType(open_to),
+    )
 
 
 def _leading(hearing: Hearing, controller: str, unit: str) -> tuple[str, ...]:

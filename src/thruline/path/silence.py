@@ -39,20 +39,28 @@ class _Walk:
 
 
 def why_silent(
-    network: Network, hearing: Hearing, *, source: str, target: str, status: int | None = None
+    network: Network,
+    hearing: Hearing,
+    *,
+    source: str,
+    target: str,
+    status: int | None = None,
+    over: str | None = None,
 ) -> tuple[Break, ...]:
     """What keeps the messages of one unit from another; nothing when it surely hears them.
 
+    With `over` only those count that leave the source by this output.
     With a status byte the filters on the way count as well, for this kind of message. When it
     cannot be told whether messages arrive, the breaks are the things that cannot be told. When no
     cable leads there, they name the inputs into which nothing is plugged.
     """
-    if hearing.hears(source, target, status=status) is Heard.YES:
+    if hearing.hears(source, target, status=status, over=over) is Heard.YES:
         return ()
-    walk = _walk(network, source, status)
+    walk = _walk(network, source, status, over=over)
     reached = [walk.arrived[jack] for jack in network.inputs_of(target) if jack in walk.arrived]
     if reached:
-        routes = hearing.routes_between(source, target)
+        between = hearing.routes_between(source, target)
+        routes = [r for r in between if over in (None, r.source.socket)]
         ways = [r.hops for r in routes if status is None or gets_through(r, status) is not False]
         return _once(_first_doubt(network, hops, status) for hops in ways or reached)
     for with_design in (False, True):
@@ -76,11 +84,12 @@ def _once(breaks: Iterable[Break | None]) -> tuple[Break, ...]:
     return tuple(kept.values())
 
 
-def _walk(network: Network, source: str, status: int | None) -> _Walk:
+def _walk(network: Network, source: str, status: int | None, *, over: str | None) -> _Walk:
     """Follow messages as far as they may come."""
     walk = _Walk()
     waiting: deque[Carrier] = deque()
-    for carrier in network.outputs_of(source):
+    outputs = network.outputs_of(source)
+    for carrier in (one for one in outputs if over in (None, one.jack.socket)):
         if carrier.sends_own is False:
             lost = _at_output(carrier, Outcome.NOT_SENT, ())
             walk.obstacles.append(_Obstacle(lost, outputs=(carrier.jack,)))

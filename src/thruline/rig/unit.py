@@ -56,6 +56,12 @@ class Unit:
         return tuple(range(self.channel, self.channel + self.chart.channel.occupies))
 
 
+def marked(unit: Unit, socket: str) -> str:
+    """A socket by what is printed beside it, if its chart says."""
+    known = unit.chart.sockets.get(socket)
+    return known.marked if known and known.marked else socket
+
+
 def setting_for(unit: Unit, governs: Governs, socket: str | None = None) -> Setting | None:
     """The setting of the unit that decides this, if it has one."""
     for setting in unit.chart.settings.values():

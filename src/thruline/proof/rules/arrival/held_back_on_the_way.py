@@ -20,7 +20,9 @@ def _look(case: Case) -> Iterator[Result]:
     if controller is None:
         return
     for unit in addressed(case):
-        if case.hearing.hears(controller.id, unit.id) is not Heard.YES or unit.sent_on is None:
+        over = case.board.routing.over.get(unit.id)
+        heard = case.hearing.hears(controller.id, unit.id, over=over)
+        if heard is not Heard.YES or unit.sent_on is None:
             continue
         held_back = [
             (kind | (unit.sent_on - 1), words)
@@ -36,7 +38,12 @@ def _finding(case: Case, controller: Unit, unit: Unit, held_back: list[tuple[int
         cause
         for status, _ in held_back
         for cause in why_silent(
-            case.network, case.hearing, source=controller.id, target=unit.id, status=status
+            case.network,
+            case.hearing,
+            source=controller.id,
+            target=unit.id,
+            status=status,
+            over=case.board.routing.over.get(unit.id),
         )
     ]
     boxes = dict.fromkeys(case.rig.units[cause.unit].address for cause in causes)
