@@ -186,3 +186,10 @@ def test_outlets_are_gathered_and_none_is_lost(outlets):
 @pytest.mark.parametrize(("polarity", "crossed"), [(MINUS, False), (PLUS, True), (None, False)])
 def test_when_a_lead_swaps(polarity, crossed):
     assert is_reversed(load(polarity=polarity), kind()) is crossed
+
+
+def test_leaving_one_out_can_be_cheaper_than_a_supply():
+    units = [load("a", milliamps=50), load("b", milliamps=60)]
+    cheap = PowerCosts(unplaced=10, supply=1000)
+    plan = plan_power(units, [kind(count=2)], watts={"a": None}, costs=cheap)
+    assert (plan.unplaced, plan.cost) == (("a", "b"), 2 * 10 + 50 + 60)

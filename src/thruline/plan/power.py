@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import groupby
 
-from thruline.plan.solver import Problem, solve_whole
+from thruline.plan.solver import Problem, Solved, solve_whole
 from thruline.rig.cable import joined
 
 SHARE = 80
@@ -122,11 +122,14 @@ def plan_power(
     model = _Model(loads, kinds, costs or PowerCosts(), chains)
     for load in range(len(loads)):
         model.place(load)
+    for supply in watts:
+        model.used[supply] = model.problem.variable(model.costs.supply)
     model.limit_outlets()
+    model.count_chains()
     model.keep_returns_quiet()
     for supply, has in watts.items():
         model.limit_supply(supply, has)
-    found = solve_whole(model.problem, seconds=seconds)
+    found = _solved(model, seconds)
     if found is None:  # out of time before anything was found: nobody is placed, and that is a plan
         return PowerPlan(places=(), unplaced=tuple(one.id for one in loads), cost=0, bound=-1)
     values = [round(value) for value in found.values]
@@ -136,6 +139,23 @@ def plan_power(
         cost=round(found.cost),
         bound=round(found.bound) if found.bound > found.cost - 1 / 2 else int(found.bound),
     )
+
+
+def _solved(model: "_Model", seconds: float | None) -> Solved | None:
+    """The best answer that leaves out only whom nothing suits; or else the best of all.
+
+    The first is quickly found, and no other can be better unless it costs as much as one more unit
+    left out.
+    """
+    forced = [at for at in model.left_out if not any(whose == at for whose, _ in model.on)]
+    served = [one for at, one in model.left_out.items() if at not in forced]
+    half = None if seconds is None else seconds / 2
+    found = solve_whole(model.problem, off=served, seconds=half, is_tight=True)
+    costs = model.problem.costs
+    rest = sum(costs[model.left_out[at]] for at in forced)
+    if found is not None and found.cost - rest <= min((costs[one] for one in served), default=0):
+        return found
+    return solve_whole(model.problem, seconds=half, is_tight=True)
 
 
 def suits(load: Load, kind: Kind) -> bool:
@@ -174,7 +194,8 @@ class _Model:
     """The problem as it is filled.
 
     `alone` are units by themselves on a kind of outlet; `heads` the first units of chains, `tails`
-    the further ones with the first; `on` holds all of these by unit and kind of outlet.
+    the further ones with the first; `on` holds all of these by unit and kind of outlet. `used` are
+    the supplies: what is on one counts against it as far as it is used, also in real numbers.
     """
 
     loads: Sequence[Load]
@@ -187,6 +208,7 @@ class _Model:
     tails: dict[tuple[int, int, int], int] = field(default_factory=dict)
     left_out: dict[int, int] = field(default_factory=dict)
     on: dict[tuple[int, int], list[int]] = field(default_factory=dict)
+    used: dict[str, int] = field(default_factory=dict)
 
     @property
     def starts_highest(self) -> bool:
@@ -242,7 +264,12 @@ class _Model:
         for number, kind in enumerate(self.kinds):
             those = used.pop(self.bank(number), None)
             if those:
-                self.problem.row([(one, 1) for one in those], high=kind.count)
+                terms = [(one, 1.0) for one in those]
+                supply = self.used.get(kind.supply)
+                if supply is None:
+                    self.problem.row(terms, high=kind.count)
+                else:
+                    self.problem.row([*terms, (supply, -kind.count)], high=0)
         tails: dict[tuple[int, int], list[tuple[int, int]]] = {}
         for (head, at, number), one in self.tails.items():
             tails.setdefault((head, number), []).append((at, one))
@@ -259,6 +286,13 @@ class _Model:
             for _, one in mine:
                 self.problem.row([(one, 1), (first, -1)], high=0)
             self.problem.row([(over, 1), (first, -1)], high=0)
+
+    def count_chains(self) -> None:
+        """How many chains there are, as a number to decide on: it settles much at once."""
+        if self.heads:
+            count = self.problem.variable(0, most=len(self.loads))
+            chains = [(one, 1.0) for one in self.heads.values()]
+            self.problem.row([*chains, (count, -1.0)], low=0, high=0)
 
     def keep_returns_quiet(self) -> None:
         """A noisy unit on a return that outlets share has it to itself."""
@@ -279,7 +313,7 @@ class _Model:
     def limit_supply(self, supply: str, has: int | None) -> None:
         """A supply is used by whoever hangs on it, and gives no more than it has in all."""
         mine = [number for number, kind in enumerate(self.kinds) if kind.supply == supply]
-        used = self.problem.variable(self.costs.supply)
+        used = self.used[supply]
         drawn: list[tuple[int, float]] = []
         for at, load in enumerate(self.loads):
             ways = list(self.placing(at, mine))
@@ -291,7 +325,8 @@ class _Model:
         if has is not None and drawn:
             over = self.problem.variable(self.costs.over)
             tight = has * SHARE / 100
-            self.problem.row([*drawn, (over, tight - has)], high=tight)
+            self.problem.row([*drawn, (over, tight - has), (used, -tight)], high=0)
+            self.problem.row([(over, 1.0), (used, -1.0)], high=0)
 
     def places(self, values: Sequence[int]) -> Iterator[Place]:
         """What was decided, outlet by outlet."""

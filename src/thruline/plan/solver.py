@@ -96,14 +96,24 @@ def solve_each(problem: Problem, offs: Iterable[Sequence[int]]) -> Iterator[Solv
 
 
 def solve_whole(
-    problem: Problem, *, off: Sequence[int] = (), seconds: float | None = None
+    problem: Problem,
+    *,
+    off: Sequence[int] = (),
+    seconds: float | None = None,
+    is_tight: bool = False,
 ) -> Solved | None:
-    """The best answer in whole numbers; None when there is none, or none was found in time."""
+    """The best answer in whole numbers; None when there is none, or none was found in time.
+
+    A problem that `is_tight` says nothing twice: the library need not look for what can be left out
+    first, which can take longer than the search.
+    """
     if not problem.costs:
         return _of_nothing(problem)
     library = _library()
     solver = _loaded(library, problem, is_whole=True, off=off)
     solver.setOptionValue("mip_rel_gap", 0.0)
+    if is_tight:
+        solver.setOptionValue("presolve", "off")
     if seconds is not None:
         solver.setOptionValue("time_limit", float(seconds))
     solver.run()
