@@ -73,15 +73,15 @@ def test_a_port_stands_for_one_output_of_a_controller_that_chooses():
     case = case_of_two_lines(SWELL)
     whole = case.run(case.rig.presets[0]).sending.items
     parts = {"midi-out-1": "delay", "midi-out-2": "echo"}
-    found = {over: preset_step(case, 1, over=over) for over in parts}
+    found = {over: preset_step(case, 1, overs=[over]) for over in parts}
     for over, unit in parts.items():
         own = [item.data for item in whole if item.unit == unit]
         assert [one.data for one in found[over].messages] == own
         assert [one.unit.id for one in found[over].shows] == [unit]
         assert not found[over].shows[0].trouble
         assert len(found[over].meanings) == len(own)
-        assert [one.unit for one in pick_sweep(case, "Swell", over=over).moves] == [unit]
-        assert [s.shows[0].unit.id for s in unit_steps(case, 1, over=over)] == [unit]
+        assert [one.unit for one in pick_sweep(case, "Swell", overs=[over]).moves] == [unit]
+        assert [s.shows[0].unit.id for s in unit_steps(case, 1, overs=[over])] == [unit]
     ends = sorted(one.at_us for step in found.values() for one in step.messages)
     assert len(set(ends)) == len(whole), "each keeps its place in the controller's own list"
 
@@ -96,7 +96,7 @@ def test_messages_of_two_outputs_are_not_merged_where_a_channel_is_used_twice():
         with pytest.raises(CannotUse, match="channel 3 is used on midi-out-1 and on midi-out-2"):
             ask()
     with pytest.raises(CannotUse, match="it chooses from midi-out-1, midi-out-2"):
-        preset_step(case, 1, over="midi-out-3")
+        preset_step(case, 1, overs=["midi-out-3"])
     alike = case_of_two_lines(controller="braeburn-six")
-    with pytest.raises(CannotUse, match="everything over all its outputs"):
-        preset_step(alike, 1, over="midi-out-1")
+    with pytest.raises(CannotUse, match="everything over all of them"):
+        preset_step(alike, 1, overs=["midi-out-1"])

@@ -5,6 +5,7 @@ from tests.samples.reading import ORCHARD
 from thruline.app.sweep import keyboard_travel, learned_pedal, pedal_travel, played_travel
 from thruline.bench.listen import Session
 from thruline.bench.plugged import HeldInput
+from thruline.bench.several import Way
 from thruline.outside.midi_wires import Wires
 from thruline.proof.case import Case
 from thruline.rig.sweep import values_of
@@ -17,7 +18,9 @@ SWEEP = CASE.rig.sweeps[0]
 def test_heel_to_toe_and_back_at_the_speed_of_the_line():
     clock = StepClock()
     wires = Wires("a", clock=clock)
-    rows = list(played_travel(CASE, SWEEP, ports=[wires.open_output("a")], clock=clock, seconds=4))
+    rows = list(
+        played_travel(CASE, SWEEP, ways=[Way(wires.open_output("a"))], clock=clock, seconds=4)
+    )
     came = wires.open_input("a").take()
     assert rows[0].startswith(f"{SWEEP.name} at 0 %")
     assert any(f"{SWEEP.name} at 100 %" in row for row in rows)
@@ -37,7 +40,7 @@ def test_by_keys():
     keys = iter("++-txhq")
     rows = list(
         keyboard_travel(
-            CASE, SWEEP, ports=[wires.open_output("a")], clock=clock, key=lambda: next(keys)
+            CASE, SWEEP, ways=[Way(wires.open_output("a"))], clock=clock, key=lambda: next(keys)
         )
     )
     places = [row.partition(" %")[0].rpartition(" ")[2] for row in rows]
@@ -67,11 +70,11 @@ def test_a_real_pedal_is_learned_and_moves_it_without_a_queue():
     assert pedal.heel > 100
     assert pedal.toe < 20
     board = Wires("board", clock=clock)
-    ports, came = [board.open_output("board")], board.open_input("board")
+    ways, came = [Way(board.open_output("board"))], board.open_input("board")
     for value in (100, 60, 30, pedal.toe):
         out.send(bytes((0xB2, 11, value)))
     rows = list(
-        pedal_travel(CASE, SWEEP, ports=ports, session=session, pedal=pedal, until_us=100_000)
+        pedal_travel(CASE, SWEEP, ways=ways, session=session, pedal=pedal, until_us=100_000)
     )
     assert len(rows) == 1, "only where it stands now"
     assert "100 %" in rows[0]

@@ -7,6 +7,7 @@ from tests.bench.test_pedal import values
 from thruline.app.sending import Sending
 from thruline.app.sweeping import Sweeping
 from thruline.base.errors import CannotUse
+from thruline.bench.several import Way
 from thruline.proof.case import Case
 from thruline.rig.sweep import values_of
 
@@ -17,8 +18,8 @@ SWEEP = CASE.rig.sweeps[0]
 @pytest.fixture
 def moving():
     sending = Sending(StepClock())
-    sending.outputs, sending.is_sound_down = [Port()], True
-    return Sweeping(sending), sending.outputs[0], sending
+    sending.outputs, sending.is_sound_down = [Way(Port())], True
+    return Sweeping(sending), sending.outputs[0].port, sending
 
 
 def learned(sweeping):

@@ -4,6 +4,8 @@ import time
 
 import pytest
 
+from tests.app.test_send import SWELL
+from tests.routed import case_of_two_lines
 from tests.samples.reading import ORCHARD
 from thruline.app.send import preset_step, unit_steps
 from thruline.base.errors import CannotUse, WorldFailed
@@ -48,7 +50,7 @@ def rows(bench, case):
 
 def test_what_is_sent_out_of_one_port_is_heard_on_another(made, case):
     bench, wires = made
-    bench.open(case, [("B", TAP)], ["A"])
+    bench.open(case, [("B", TAP)], [("A", "")])
     bench.sound_is_down(is_it=True)
     bench.send("preset 1", [preset_step(case, 1)])
     out, into = wires.open_output("B"), wires.open_input("A")
@@ -62,9 +64,34 @@ def test_what_is_sent_out_of_one_port_is_heard_on_another(made, case):
     assert bench.keeping.captures.read(name).lines == (TAP,)
 
 
+def test_each_output_of_the_controller_has_its_port(made):
+    bench, wires = made
+    two = case_of_two_lines(SWELL)
+    with pytest.raises(CannotUse, match="it chooses from midi-out-1, midi-out-2"):
+        bench.open(two, [], [("A", "midi-out-9")])
+    bench.open(two, [], [("A", "")])
+    with pytest.raises(CannotUse, match="channel 3 is used on midi-out-1 and on midi-out-2"):
+        bench.overs(two)
+    bench.open(two, [], [("A", "midi-out-1"), ("B", "midi-out-2")])
+    bench.sound_is_down(is_it=True)
+    assert [one["over"] for one in bench.as_json()["open"]["outputs"]] == [
+        "midi-out-1",
+        "midi-out-2",
+    ]
+    overs = bench.overs(two)
+    bench.send("preset 1", [preset_step(two, 1, overs=overs)])
+    until(lambda: bench.as_json()["sending"]["progress"] == "done")
+    items = two.run(two.rig.presets[0]).sending.items
+    for name, unit in (("A", "delay"), ("B", "echo")):
+        got = [one.data for one in wires.open_input(name).take()]
+        assert got == [item.data for item in items if item.unit == unit]
+    bench.sweep(lambda one: one.move(two, "Swell", place=127))
+    assert [wires.open_input(name).take()[0].data[2] for name in "AB"] == [127, 0]
+
+
 def test_panic_stops_what_is_being_sent(made, case):
     bench, wires = made
-    bench.open(case, [], ["A"])
+    bench.open(case, [], [("A", "")])
     bench.sound_is_down(is_it=True)
     steps = list(unit_steps(case, 1))
     bench.send("preset 1", steps)
@@ -80,9 +107,9 @@ def test_panic_stops_what_is_being_sent(made, case):
 
 def test_closing_makes_everybody_ask_about_the_sound_again(made, case):
     bench, _ = made
-    bench.open(case, [("B", "B")], ["A"])
+    bench.open(case, [("B", "B")], [("A", "")])
     bench.sound_is_down(is_it=True)
-    bench.open(case, [], ["A"])
+    bench.open(case, [], [("A", "")])
     with pytest.raises(CannotUse, match="sound is turned down"):
         bench.send("preset 1", [preset_step(case, 1)])
     with pytest.raises(CannotUse, match="choose a port to listen to"):
@@ -95,7 +122,7 @@ def test_closing_makes_everybody_ask_about_the_sound_again(made, case):
 
 def test_a_restore_needs_the_units_name_its_own_model_and_an_open_port(made, case):
     bench, wires = made
-    bench.open(case, [("B", "B")], ["A"])
+    bench.open(case, [("B", "B")], [("A", "")])
     bench.save(case, "delay", "a")
     out = wires.open_output("B")
     dumps = [bytes.fromhex("f0 7d 01 02 03 f7"), bytes.fromhex("f0 7d 01 02 04 f7")]
@@ -126,5 +153,5 @@ def test_a_log_that_cannot_be_made_is_told_and_listening_goes_on(made, case, tmp
 def test_a_port_that_cannot_be_opened_leaves_nothing_open(made, case):
     bench, _ = made
     with pytest.raises(WorldFailed, match="no such wire"):
-        bench.open(case, [("nowhere", TAP)], ["A"])
+        bench.open(case, [("nowhere", TAP)], [("A", "")])
     assert bench.as_json()["open"] == {"inputs": [], "outputs": []}

@@ -6,6 +6,7 @@ import pytest
 from tests.workbench.asking import request
 
 LOOP = "in memory: loop"
+OUT = {"port": LOOP, "over": ""}
 TAP = "feet.midi-out-1"
 
 
@@ -32,7 +33,7 @@ def wait_for(bench, is_so, seconds=8):
 
 def opened(bench):
     inputs = [{"port": LOOP, "line": TAP}]
-    assert do(bench, "open", inputs=inputs, outputs=[LOOP]) == (200, "")
+    assert do(bench, "open", inputs=inputs, outputs=[OUT]) == (200, "")
     assert do(bench, "sound", down=True)[0] == 200
 
 
@@ -78,15 +79,15 @@ def test_what_is_not_there_is_said(bench, place):
 
 def test_a_port_that_another_rig_sends_to_is_refused_and_free_after_it_is_let_go(bench):
     opened(bench)
-    status, says = do(bench, "open", rig="found", inputs=[], outputs=[LOOP])
+    status, says = do(bench, "open", rig="found", inputs=[], outputs=[OUT])
     assert status == 422
     assert 'in use at the bench of the rig "good"' in says
     do(bench, "close")
-    assert do(bench, "open", rig="found", inputs=[], outputs=[LOOP])[0] == 200
+    assert do(bench, "open", rig="found", inputs=[], outputs=[OUT])[0] == 200
 
 
 def test_a_port_that_is_not_there_is_said_and_nothing_stays_open(bench):
-    status, says = do(bench, "open", inputs=[], outputs=["in memory: nowhere"])
+    status, says = do(bench, "open", inputs=[], outputs=[{**OUT, "port": "in memory: nowhere"}])
     assert (status, "no such wire" in says) == (503, True)
     found = get(bench, "state.json")[1]
     assert found["open"] == {"inputs": [], "outputs": []}
@@ -104,8 +105,11 @@ def test_pulled_out_in_the_middle_it_is_told_and_goes_on_when_it_is_back(bench):
     assert do(bench, "panic")[0] == 503
     wires.plug_in("loop")
     wait_for(bench, lambda one: one["open"]["inputs"][0]["there"])
-    do(bench, "send", preset=1)
-    wait_for(bench, lambda one: one["sending"]["progress"] == "done")
+    assert found["sending"]["again"] == [LOOP]
+    do(bench, "again")
+    found = wait_for(bench, lambda one: one["sending"]["progress"] == "done")
+    assert found["sending"]["again"] == []
+    assert do(bench, "again") == (422, "nothing is left to be sent again")
     rows = get(bench, "told.json?after=0")[1]["rows"]
     says = [one["says"] for one in rows if one["kind"] == "note-of-the-session"]
     assert any("is gone" in one for one in says)

@@ -8,7 +8,10 @@ from thruline.proof.case import Case
 
 
 def bench_view(case: Case) -> Json:
-    """Presets, sweeps, units and sockets by name, and the caution about sound."""
+    """Presets, sweeps, units and sockets by name, and the caution about sound.
+
+    `outputs` are those that the controller chooses from; none when it sends all over each.
+    """
     rig = case.rig
     return {
         "caution": CAUTION,
@@ -23,6 +26,7 @@ def bench_view(case: Case) -> Json:
         ],
         "units": [{"id": one.id, "name": one.name} for one in rig.units.values()],
         "sockets": [str(jack) for jack in case.board.roads.line_of],
+        "outputs": list(case.board.routing.outputs),
         "usual": next(iter(default_taps(case)), "") if rig.controller is not None else "",
         "kinds": [one.value for one in Kind],
     }

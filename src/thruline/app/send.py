@@ -1,6 +1,6 @@
 """A preset or a sweep sent from here, as the controller would: messages, and what then shows."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass, replace
 from itertools import compress
 
@@ -59,19 +59,19 @@ class Step:
     shows: tuple[Shows, ...]
 
 
-def preset_step(case: Case, number: int, *, over: str | None = None) -> Step:
+def preset_step(case: Case, number: int, *, overs: Collection[str] = ()) -> Step:
     """All messages that fulfil a preset, as they were composed, in one go.
 
-    `over` leaves those that the controller sends over this output (see `look_at_output`).
+    `overs` leaves those that the controller sends over these outputs (see `look_at_outputs`).
 
     Raises CannotUse when there is no such preset, or nothing to send it from.
     """
     preset = pick_preset(case.rig, number)
     sending = case.composed(preset).sending
-    return _step(case, preset, sending, title=f"preset {preset.title}", over=over)
+    return _step(case, preset, sending, title=f"preset {preset.title}", overs=overs)
 
 
-def unit_steps(case: Case, number: int, *, over: str | None = None) -> Iterator[Step]:
+def unit_steps(case: Case, number: int, *, overs: Collection[str] = ()) -> Iterator[Step]:
     """A preset unit by unit in the order of the board, as one brings a board up."""
     preset = replace(pick_preset(case.rig, number), stored=None)
     goals = goals_by_unit(case.rig, preset)
@@ -85,11 +85,17 @@ def unit_steps(case: Case, number: int, *, over: str | None = None) -> Iterator[
         if one.composed and one.composed.sending.items:
             name = case.rig.units[one.preset.goals[0].unit].name
             title = f"{name}, for preset {preset.title}"
-            if over in (None, case.board.routing.over.get(one.preset.goals[0].unit)):
-                yield _step(case, one.preset, one.composed.sending, title=title, over=over)
+            if leaves_by(case, one.preset.goals[0].unit, overs):
+                yield _step(case, one.preset, one.composed.sending, title=title, overs=overs)
 
 
-def look_at_output(case: Case, over: str | None) -> None:
+def leaves_by(case: Case, unit: str | None, overs: Collection[str]) -> bool:
+    """Whether what is meant for a unit leaves by one of these outputs; without any, all does."""
+    over = case.board.routing.over.get(unit or "")
+    return not overs or over is None or over in overs
+
+
+def look_at_outputs(case: Case, overs: Collection[str]) -> None:
     """Refuse what would reach a unit that it is not meant for.
 
     One port stands for one output of the controller. Where two outputs carry messages for different
@@ -98,10 +104,11 @@ def look_at_output(case: Case, over: str | None) -> None:
     """
     routing = case.board.routing
     known = ", ".join(routing.outputs)
-    if over is not None and over not in routing.outputs:
-        what = f"it chooses from {known}" if known else "it sends everything over all its outputs"
-        raise CannotUse(f'the controller sends nothing over "{over}" alone; {what}')
-    if over is not None:
+    for over in overs:
+        if over not in routing.outputs:
+            what = f"it chooses from {known}" if known else "it sends everything over all of them"
+            raise CannotUse(f'the controller sends nothing over "{over}" alone; {what}')
+    if overs:
         return
     used: dict[int, str] = {}
     spoken_to = (unit for unit in case.rig.units.values() if unit.id in routing.over)
@@ -111,14 +118,14 @@ def look_at_output(case: Case, over: str | None) -> None:
         if first != output:
             raise CannotUse(
                 f"channel {channel} is used on {first} and on {output}, for different units; say "
-                "with --over which of them the port stands for"
+                f"which of them each port stands for, as in {first}=USB"
             )
 
 
 def _step(
-    case: Case, preset: Preset, sending: Sending, *, title: str, over: str | None = None
+    case: Case, preset: Preset, sending: Sending, *, title: str, overs: Collection[str] = ()
 ) -> Step:
-    look_at_output(case, over)
+    look_at_outputs(case, overs)
     if case.rig.controller is None:
         raise CannotUse('this rig has no controller; name one in [rig], as in controller = "feet"')
     if not sending.items:
@@ -126,16 +133,16 @@ def _step(
     board, gap_us = case.board, case.board.hand.gap_us
     hand = Hand(gap_us=gap_us, running_status=False)
     run = run_one(board.roads, board.listeners, sending, hand=hand)
-    leave = case.board.routing.over
-    own = [over in (None, leave.get(item.unit or "", over)) for item in sending.items]
+    own = [leaves_by(case, item.unit, overs) for item in sending.items]
     if not any(own):
-        raise CannotUse(f"{title} sends nothing over {over}")
+        raise CannotUse(f"{title} sends nothing over {', '.join(overs)}")
+    leaving = planned(sending.items, gap_us=gap_us, over=board.routing.over)
     return Step(
         title=title,
-        messages=tuple(compress(planned(sending.items, gap_us=gap_us), own)),
+        messages=tuple(compress(leaving, own)),
         meanings=tuple(compress(meanings(case.rig, preset, run), own)),
         shows=tuple(
-            one for one in _shows(case, preset, run) if over in (None, leave.get(one.unit.id, over))
+            one for one in _shows(case, preset, run) if leaves_by(case, one.unit.id, overs)
         ),
     )
 
@@ -176,19 +183,18 @@ def _trouble(fate: Fate) -> str:
     return f"a message is {fate.value.replace('-', ' ')}"
 
 
-def pick_sweep(case: Case, name: str, *, over: str | None = None) -> Sweep:
+def pick_sweep(case: Case, name: str, *, overs: Collection[str] = ()) -> Sweep:
     """The sweep of this name. Raises CannotUse, naming the nearest, when there is none.
 
-    `over` leaves the moves that the controller sends over this output (see `look_at_output`).
+    `overs` leaves the moves that the controller sends over these outputs (see `look_at_outputs`).
     """
-    look_at_output(case, over)
+    look_at_outputs(case, overs)
     found = next((one for one in case.rig.sweeps if one.name.lower() == name.lower()), None)
     if found is not None:
-        leave = case.board.routing.over
-        own = tuple(one for one in found.moves if over in (None, leave.get(one.unit, over)))
+        own = tuple(one for one in found.moves if leaves_by(case, one.unit, overs))
         if not own:
-            raise CannotUse(f'sweep "{found.name}" moves nothing over {over}')
-        return found if over is None else replace(found, moves=own)
+            raise CannotUse(f'sweep "{found.name}" moves nothing over {", ".join(overs)}')
+        return replace(found, moves=own) if overs else found
     names = [one.name for one in case.rig.sweeps]
     if not names:
         raise CannotUse(f'there is no preset or sweep "{name}": this rig has no sweeps')

@@ -1,14 +1,17 @@
 """Sending from a bench that several people look at: one thing at a time, and it can be stopped."""
 
 from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
 from enum import StrEnum
 
 from thruline.app.frame import Json
+from thruline.app.parted import gone_says, names_of
 from thruline.app.send import Step
 from thruline.app.send_answer import step_json
-from thruline.base.errors import CannotUse, ThrulineError, WorldFailed
-from thruline.bench.face import OutPort, WallClock
-from thruline.bench.send import Planned, play, silence
+from thruline.base.errors import CannotUse, ThrulineError
+from thruline.bench.face import PortGone, WallClock
+from thruline.bench.send import Planned
+from thruline.bench.several import Took, Way, play_again, play_parted, silence_every
 
 SLICE_US = 20_000
 """How soon a wait ends when it is stopped."""
@@ -32,7 +35,8 @@ class Sending:
     def __init__(self, clock: WallClock) -> None:
         self._clock = clock
         self._stopped = False
-        self.outputs: Sequence[OutPort] = ()
+        self.outputs: Sequence[Way] = ()
+        self.lost: tuple[Took, ...] = ()
         self.is_sound_down = False
         self.progress = Progress.IDLE
         self.title = ""
@@ -47,6 +51,7 @@ class Sending:
         """
         self.may_send()
         self.steps, self.title, self.place, self.says = tuple(steps), title, 0, ""
+        self.lost = ()
         self._stopped, self.progress = False, Progress.PLAYING
         return self._play
 
@@ -59,6 +64,7 @@ class Sending:
         """
         self.refuse_if_busy()
         self.steps, self.title, self.place, self.says = (), title, 0, ""
+        self.lost = ()
         self._stopped, self.progress = False, Progress.PLAYING
 
         def play_all() -> None:
@@ -110,29 +116,63 @@ class Sending:
         self._stopped, self.progress = False, Progress.PLAYING
         return self._play
 
+    def again(self) -> Callable[[], None]:
+        """Get ready to send again what went to ports that had gone; gives what sends it.
+
+        Raises CannotUse when nothing lacks, or nothing may be sent.
+        """
+        self.may_send()
+        if not self.lost:
+            raise CannotUse("nothing is left to be sent again")
+        lost = tuple(replace(one, way=self._way_of(one.way)) for one in self.lost)
+        self._stopped, self.progress = False, Progress.PLAYING
+        return lambda: self._play_with(lambda clock: self._play_again(lost, clock))
+
+    def _way_of(self, lost: Way) -> Way:
+        """The way as it is open now; that of the same port, where ports were opened anew."""
+        same = [one for one in self.outputs if one.says == lost.says]
+        if not same:
+            raise CannotUse(f"{lost.says} is not open any more; choose it again under Ports")
+        return same[0]
+
     def _play(self) -> None:
         """Send the step that it is the turn of."""
+        messages = self.steps[self.place].messages
+        self._play_with(
+            lambda clock: play_parted(messages, self.outputs, clock, goes_on=self._goes_on)
+        )
+
+    def _play_again(self, lost: Sequence[Took], clock: WallClock) -> tuple[Took, ...]:
+        return play_again(lost, clock, goes_on=self._goes_on)
+
+    def _play_with(self, play_it: Callable[[WallClock], tuple[Took, ...]]) -> None:
+        """Send, and see what came of it."""
         step = self.steps[self.place]
         try:
-            self.send(step.messages)
+            took = play_it(_Stoppable(self._clock, self._goes_on))
         except ThrulineError as trouble:
             self.progress, self.says = Progress.FAILED, trouble.says
             return
+        self.lost = tuple(one for one in took if one.trouble)
         if self._stopped:
             self.progress, self.says = Progress.STOPPED, "stopped before all was sent"
+        elif self.lost:
+            self.progress, self.says = Progress.FAILED, gone_says(took, names_of(step))
         else:
             asks = len(self.steps) > 1
             self.progress = Progress.ASKS if asks else Progress.DONE
             count = len(step.messages)
             self.says = f"{count} {'message' if count == 1 else 'messages'} sent"
 
-    def send(self, messages: Iterable[Planned]) -> None:
-        """Send now, in time; until stopped. Raises PortGone when a port goes."""
-        play(messages, self.outputs, _Stoppable(self._clock, self._goes_on), goes_on=self._goes_on)
-
     def send_now(self, messages: Iterable[Planned]) -> None:
-        """Send a few messages that nobody has to wait for. Raises PortGone when a port goes."""
-        play(messages, self.outputs, self._clock)
+        """Send a few messages that nobody has to wait for.
+
+        Raises PortGone when a port goes; the others were sent them all the same.
+        """
+        took = play_parted(messages, self.outputs, self._clock)
+        troubles = [one.trouble for one in took if one.trouble]
+        if troubles:
+            raise PortGone("; ".join(troubles))
 
     def _goes_on(self) -> bool:
         return not self._stopped
@@ -148,20 +188,7 @@ class Sending:
 
         Raises WorldFailed when not one port took it.
         """
-        messages, silent, troubles = silence(channels), list[str](), list[str]()
-        for port in self.outputs:
-            try:
-                play(messages, [port], self._clock)
-                silent.append(port.name)
-            except WorldFailed as trouble:
-                troubles.append(trouble.says)
-        if not silent:
-            raise WorldFailed(
-                "all sound off was NOT sent: "
-                f"{'; '.join(troubles) or 'no port is open'}. Turn the sound down by hand"
-            )
-        also = f" ({'; '.join(troubles)})" if troubles else ""
-        return f"all sound and all notes off, sent to {', '.join(silent)}{also}"
+        return silence_every(self.outputs, channels, self._clock)
 
     def as_json(self) -> Json:
         """Where it stands, for a page."""
@@ -172,6 +199,7 @@ class Sending:
             "says": self.says,
             "place": self.place,
             "steps": [step_json(one) for one in self.steps] if shown else [],
+            "again": [one.way.says for one in self.lost] if shown else [],
             "is_sound_down": self.is_sound_down,
         }
 

@@ -3,10 +3,11 @@
 from collections.abc import Callable, Iterator, Sequence
 
 from thruline.audit.capture import Came, Caught, Ear
-from thruline.bench.face import OutPort, WallClock
+from thruline.bench.face import PortGone, WallClock
 from thruline.bench.listen import Session
 from thruline.bench.pedal import Follower, Learner, Pedal
-from thruline.bench.send import planned, play
+from thruline.bench.send import planned
+from thruline.bench.several import Way, play_parted
 from thruline.bench.travel import Treadle, travel
 from thruline.proof.case import Case
 from thruline.rig.sweep import POSITIONS, Sweep
@@ -19,7 +20,7 @@ SAID_EVERY = 16
 
 
 def played_travel(
-    case: Case, sweep: Sweep, *, ports: Sequence[OutPort], clock: WallClock, seconds: float
+    case: Case, sweep: Sweep, *, ways: Sequence[Way], clock: WallClock, seconds: float
 ) -> Iterator[str]:
     """Heel to toe and back. A place whose time is past is left out, so that nothing queues up."""
     treadle = Treadle(case.rig, sweep)
@@ -29,28 +30,36 @@ def played_travel(
         if late > 0 and 0 < place < POSITIONS - 1 and place != last:
             continue
         clock.wait_until(start_us + at_us)
-        play(planned(treadle.move_to(place)), ports, clock)
+        _go(case, treadle, place, ways=ways, clock=clock)
         if place % SAID_EVERY == 0 or place == POSITIONS - 1:
             yield place_row(treadle, sweep)
         last = place
+
+
+def _go(case: Case, treadle: Treadle, place: int, *, ways: Sequence[Way], clock: WallClock) -> None:
+    """Bring the controls to a place. Raises PortGone when a port goes; the others had it."""
+    leaving = planned(treadle.move_to(place), over=case.board.routing.over)
+    troubles = [one.trouble for one in play_parted(leaving, ways, clock) if one.trouble]
+    if troubles:
+        raise PortGone("; ".join(troubles))
 
 
 def keyboard_travel(
     case: Case,
     sweep: Sweep,
     *,
-    ports: Sequence[OutPort],
+    ways: Sequence[Way],
     clock: WallClock,
     key: Callable[[], str],
 ) -> Iterator[str]:
     """Moved by + and - (and h and t for heel and toe) until q."""
     treadle = Treadle(case.rig, sweep)
     places = {"+": KEY_STEP, "-": -KEY_STEP, "h": -POSITIONS, "t": POSITIONS}
-    play(planned(treadle.move_to(0)), ports, clock)
+    _go(case, treadle, 0, ways=ways, clock=clock)
     yield f"keys: + and - move, h heel, t toe, q ends. {place_row(treadle, sweep)}"
     while (pressed := key().lower()) != "q":
         if pressed in places:
-            play(planned(treadle.move_to(treadle.place + places[pressed])), ports, clock)
+            _go(case, treadle, treadle.place + places[pressed], ways=ways, clock=clock)
             yield place_row(treadle, sweep)
 
 
@@ -80,7 +89,7 @@ def pedal_travel(
     case: Case,
     sweep: Sweep,
     *,
-    ports: Sequence[OutPort],
+    ways: Sequence[Way],
     session: Session,
     pedal: Pedal,
     until_us: int | None,
@@ -95,7 +104,7 @@ def pedal_travel(
         if place is None:
             session.rest()
             continue
-        play(planned(treadle.move_to(place)), ports, session.clock)
+        _go(case, treadle, place, ways=ways, clock=session.clock)
         yield place_row(treadle, sweep)
 
 

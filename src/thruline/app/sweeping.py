@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 
 from thruline.app.frame import Json
+from thruline.app.parted import look_at_ways, overs_of
 from thruline.app.send import pick_sweep
 from thruline.app.sending import Sending
 from thruline.app.sweep import place_row
@@ -12,6 +13,7 @@ from thruline.bench.pedal import Follower, Learner, Pedal, pedal_to_text
 from thruline.bench.send import planned
 from thruline.bench.travel import Treadle
 from thruline.proof.case import Case
+from thruline.rig.sweep import Sweep
 
 
 class Sweeping:
@@ -21,6 +23,7 @@ class Sweeping:
         self._sending = sending
         self._case: Case | None = None
         self._treadle: Treadle | None = None
+        self._sweep: Sweep | None = None
         self._name = ""
         self._learner: Learner | None = None
         self._follower: Follower | None = None
@@ -36,15 +39,22 @@ class Sweeping:
         self._go(place)
 
     def _take_up(self, case: Case, name: str) -> None:
-        sweep = pick_sweep(case, name)
-        self._case, self._name, self._treadle = case, sweep.name, Treadle(case.rig, sweep)
+        ways = self._sending.outputs
+        look_at_ways(case, ways)
+        sweep = pick_sweep(case, name, overs=overs_of(ways))
+        self._case, self._name, self._sweep = case, sweep.name, sweep
+        self._treadle = Treadle(case.rig, sweep)
 
     def _go(self, place: int) -> None:
-        if self._treadle is None or self._case is None:
+        if self._treadle is None or self._case is None or self._sweep is None:
             return
         items = self._treadle.move_to(place)
-        self._sending.send_now(planned(items))
-        self.says = place_row(self._treadle, pick_sweep(self._case, self._name))
+        try:
+            self._sending.send_now(planned(items, over=self._case.board.routing.over))
+        except WorldFailed:
+            self._treadle = None  # so that a port that comes back is sent every value anew
+            raise
+        self.says = place_row(self._treadle, self._sweep)
 
     def learn(self) -> None:
         """Begin to learn the real pedal."""

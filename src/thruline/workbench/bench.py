@@ -14,8 +14,9 @@ from thruline.app.frame import Json
 from thruline.app.gathering import Identifying, Saving
 from thruline.app.listen import choice_of
 from thruline.app.listening import Listening
+from thruline.app.parted import look_at_ways, overs_of
 from thruline.app.pressing import Pressing
-from thruline.app.send import Step, channels_in_use
+from thruline.app.send import Step, channels_in_use, look_at_outputs
 from thruline.app.sending import Sending
 from thruline.app.sweeping import Sweeping
 from thruline.audit.capture import NoteKind
@@ -27,6 +28,8 @@ from thruline.bench.identity import question
 from thruline.bench.listen import Session
 from thruline.bench.plugged import HeldInput, HeldOutput
 from thruline.bench.port_list import PortList
+from thruline.bench.send import Planned
+from thruline.bench.several import Way
 from thruline.bench.telling import Choice, Teller
 from thruline.bench_wiring import BenchKeeping
 from thruline.proof.case import Case
@@ -62,21 +65,31 @@ class Bench:
 
     # --- ports ---
 
-    def open(self, case: Case, inputs: Sequence[tuple[str, str]], outputs: Sequence[str]) -> None:
+    def open(
+        self, case: Case, inputs: Sequence[tuple[str, str]], outputs: Sequence[tuple[str, str]]
+    ) -> None:
         """Open ports: `inputs` with what each line is called, `outputs` to send to.
 
-        Raises CannotUse when another rig has one, WorldFailed when one cannot be opened.
+        With each of these is the output of the controller that it stands for; empty for all.
+        Raises CannotUse when another rig has one, or the controller does not choose such an output;
+        WorldFailed when one cannot be opened.
         """
+        named = [over for _, over in outputs if over]
+        if named:
+            look_at_outputs(case, named)
         with self._lock:
             self.close()
-            self._ports.claim(outputs, rig=self.name)
+            self._ports.claim([port for port, _ in outputs], rig=self.name)
             try:
-                self._held = self._ports.open_outputs(outputs)
+                self._held = self._ports.open_outputs([port for port, _ in outputs])
                 self._inputs = self._ports.open_inputs([port for port, _ in inputs])
             except WorldFailed:
                 self.close()
                 raise
-            self._sending.outputs = [Guarded(one) for one in self._held]
+            self._sending.outputs = [
+                Way(Guarded(held), over or None)
+                for held, (_, over) in zip(self._held, outputs, strict=True)
+            ]
             if inputs:
                 self._listen(case, [line for _, line in inputs])
 
@@ -147,6 +160,19 @@ class Bench:
         """Somebody says that the sound is turned down, or not any more."""
         self._sending.is_sound_down = is_it
         self.turn += 1
+
+    def overs(self, case: Case) -> tuple[str, ...]:
+        """The outputs that the open ports stand for together; none when for all of them.
+
+        Raises CannotUse where a port would carry what it must not.
+        """
+        look_at_ways(case, self._sending.outputs)
+        return overs_of(self._sending.outputs)
+
+    def again(self) -> None:
+        """Send again what ports that had gone were not sent. Raises CannotUse when nothing is."""
+        with self._lock:
+            self._start(self._sending.again())
 
     def send(self, title: str, steps: Iterable[Step]) -> None:
         """Send steps, with a question after each. Raises CannotUse when nothing may be sent."""
@@ -233,9 +259,8 @@ class Bench:
             if not self._sending.outputs:
                 raise CannotUse("choose a port to ask on first, above under Ports")
             self._identifying = Identifying(case.rig, listening.session.passed_us)
-            for port in self._sending.outputs:
-                port.send(question())
             self.turn += 1
+            self._sending.send_now([Planned(0, question())])
 
     def save(self, case: Case, unit: str, name: str) -> None:
         """Wait for a unit's dump, and keep it. Raises CannotUse when nothing is listened to."""
@@ -311,7 +336,10 @@ class Bench:
                         {"port": one.name, "line": line, "there": one.is_there}
                         for one, line in zip(self._inputs, lines, strict=False)
                     ],
-                    "outputs": [{"port": one.name, "there": one.is_there} for one in self._held],
+                    "outputs": [
+                        {"port": held.name, "there": held.is_there, "over": way.over}
+                        for held, way in zip(self._held, self._sending.outputs, strict=True)
+                    ],
                 },
                 "log": self._log if self._listening else "",
                 "sending": self._sending.as_json(),

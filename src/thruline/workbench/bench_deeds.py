@@ -41,7 +41,11 @@ def _open(bench: Bench, case: Case, asked: Asked) -> None:
         for one in wanted(asked, "inputs", list)
         if isinstance(one, dict)
     ]
-    outputs = [one for one in wanted(asked, "outputs", list) if isinstance(one, str)]
+    outputs = [
+        (wanted(one, "port", str), wanted(one, "over", str))
+        for one in wanted(asked, "outputs", list)
+        if isinstance(one, dict)
+    ]
     lines = [line for _, line in inputs]
     twice = next((line for line in lines if lines.count(line) > 1), None)
     if twice is not None:
@@ -64,13 +68,13 @@ def _telephones(bench: Bench, _case: Case, asked: Asked) -> None:
 
 def _send(bench: Bench, case: Case, asked: Asked) -> None:
     number = wanted(asked, "preset", int)
-    step = preset_step(case, number)
+    step = preset_step(case, number, overs=bench.overs(case))
     bench.send(step.title, [step])
 
 
 def _step(bench: Bench, case: Case, asked: Asked) -> None:
     number = wanted(asked, "preset", int)
-    steps = list(unit_steps(case, number))
+    steps = list(unit_steps(case, number, overs=bench.overs(case)))
     if not steps:
         raise CannotUse("this preset sends nothing over MIDI")
     bench.send(f"preset {number}, unit by unit", steps)
@@ -78,6 +82,10 @@ def _step(bench: Bench, case: Case, asked: Asked) -> None:
 
 def _answer(bench: Bench, _case: Case, asked: Asked) -> None:
     bench.answer(is_so=wanted(asked, "so", bool))
+
+
+def _again(bench: Bench, _case: Case, _asked: Asked) -> None:
+    bench.again()
 
 
 def _panic(bench: Bench, case: Case, _asked: Asked) -> str:
@@ -142,6 +150,7 @@ DEEDS: Mapping[str, Deed] = MappingProxyType(
         "telephones": Deed(Who.THIS_MACHINE, _telephones),
         "send": Deed(Who.WHO_MAY_SEND, _send),
         "step": Deed(Who.WHO_MAY_SEND, _step),
+        "again": Deed(Who.WHO_MAY_SEND, _again),
         "answer": Deed(Who.WHO_MAY_SEND, _answer),
         "sweep": Deed(Who.WHO_MAY_SEND, _sweep),
         "pedal": Deed(Who.WHO_MAY_SEND, _pedal),

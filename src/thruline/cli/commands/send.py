@@ -1,14 +1,18 @@
 """`send`: a preset or a sweep sent from here, as the controller would."""
 
 from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from typing import TypedDict, Unpack
 
 import click
 
+from thruline.app.listen import Line, line_of
+from thruline.app.parted import gone_says, left_out, names_of
 from thruline.app.send import (
     CAUTION,
     Step,
     channels_in_use,
+    look_at_outputs,
     pick_sweep,
     preset_step,
     unit_steps,
@@ -16,12 +20,11 @@ from thruline.app.send import (
 from thruline.app.send_answer import send_json, shows_rows, step_rows
 from thruline.app.sweep import keyboard_travel, learned_pedal, pedal_travel, played_travel
 from thruline.audit.digits import is_number
-from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse
-from thruline.bench.face import OutPort, WallClock
-from thruline.bench.guard import Guarded
+from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse, WorldFailed
+from thruline.bench.face import WallClock
 from thruline.bench.listen import Session
 from thruline.bench.pedal import pedal_to_text, text_to_pedal
-from thruline.bench.send import play, silence
+from thruline.bench.several import Way, play_again, play_parted, silence_every
 from thruline.cli.given import A_FILE
 from thruline.cli.show import ask, complain, give_json, say, say_all
 from thruline.proof.case import Case
@@ -49,8 +52,13 @@ class Wish(TypedDict):
 @click.command("send", epilog="Exit code 0; 1 when a unit would not do what it is sent.")
 @click.argument("rig", type=A_FILE)
 @click.argument("what", required=False)
-@click.option("--port", multiple=True, metavar="PORT", help="Where to send; may be given again.")
-@click.option("--over", metavar="OUTPUT", help="Only what the controller sends over this output.")
+@click.option(
+    "--port",
+    multiple=True,
+    metavar="[OUTPUT=]PORT",
+    help="Where to send, or several; before it the output of the controller that it stands for.",
+)
+@click.option("--over", metavar="OUTPUT", help="The output that ports without their own stand for.")
 @click.option("--step", is_flag=True, help="Unit by unit; the next only when you say so.")
 @click.option(
     "--seconds", type=click.FloatRange(0.2, 60), default=4.0, help="How long a sweep travels."
@@ -70,9 +78,13 @@ def command(rig: str, what: str | None, **wish: Unpack[Wish]) -> int:
     planned and no faster than a MIDI line takes them, to every --port (one for each line of the
     board). What every unit must show then is told. Ctrl-C sends all sound off and ends.
 
-    A controller that chooses between its outputs sends other messages over each: --over says which
-    of them the ports stand for. Without it they get the messages of all; that is refused where it
-    would reach a unit on another output by mistake.
+    A controller that chooses between its outputs sends other messages over each. Give every output
+    its port, as in --port midi-out-1=USB-A --port midi-out-2=USB-B, or one output alone with
+    --over. A port without either gets the messages of all; that is refused where it would reach a
+    unit on another output by mistake.
+
+    A port that is pulled out does not stop the others. What each unit was sent is told, and once
+    the port is back everything for it is sent again.
 
     With --by-pedal you move a real pedal to its toe and its heel; from that it is learned which
     control it is and where its ends are, and then it moves the sweep.
@@ -84,30 +96,46 @@ def command(rig: str, what: str | None, **wish: Unpack[Wish]) -> int:
         raise CannotUse("say what to send: the number of a preset, the name of a sweep, or --panic")
     if not is_number(what):
         return _sweep(case, what, wish)
-    number = int(what)
-    over = wish["over"]
-    if wish["step"]:
-        steps = list(unit_steps(case, number, over=over))
-    else:
-        steps = [preset_step(case, number, over=over)]
-    return _preset(case, steps, wish)
+    return _preset(case, int(what), wish)
 
 
-def _ports(wish: Wish, clock: WallClock) -> list[Guarded]:
-    if not wish["port"]:
+def _words(wish: Wish) -> list[Line]:
+    """Ports as they were asked for, each with its output; empty where it has none."""
+    lines = [line_of(word) for word in wish["port"]]
+    return [
+        Line(one.port, (wish["over"] or "") if one.name == one.port else one.name) for one in lines
+    ]
+
+
+def _overs(case: Case, wish: Wish) -> tuple[str, ...]:
+    """The outputs that are sent for; none when all are."""
+    words = _words(wish)
+    outputs = [one.name for one in words] or [wish["over"] or ""]
+    for output in outputs:
+        look_at_outputs(case, [output] if output else ())
+    return tuple(dict.fromkeys(outputs)) if all(outputs) else ()
+
+
+def _ways(case: Case, wish: Wish, clock: WallClock) -> list[Way]:
+    words = _words(wish)
+    if not words:
         raise CannotUse("name a port to send to with --port; `thruline ports` lists them")
-    return open_outputs(wish["port"], clock)
+    ports = open_outputs([one.port for one in words], clock)
+    ways = [Way(port, one.name or None) for port, one in zip(ports, words, strict=True)]
+    lacks = left_out(case, ways)
+    if lacks:
+        complain(f"Note: {lacks}.")
+    return ways
 
 
 def _panic(case: Case, wish: Wish) -> int:
     clock = wall_clock()
-    ports = _ports(wish, clock)
-    play(silence(channels_in_use(case)), ports, clock)
-    names = [port.name for port in ports]
+    ways = _ways(case, wish, clock)
+    says = silence_every(ways, channels_in_use(case), clock)
     if wish["as_json"]:
-        give_json(send_json([], ports=names, sent=True))
+        give_json(send_json([], ports=[way.port.name for way in ways], sent=True))
     else:
-        say(f"all sound and all notes off, sent to {', '.join(names)}")
+        say(says)
     return EXIT_CLEAN
 
 
@@ -117,42 +145,74 @@ def _may_begin(wish: Wish) -> bool:
     return wish["yes"] or ask("Is the sound turned down? (yes/no)").lower() in ("y", "yes")
 
 
-def _preset(case: Case, steps: Sequence[Step], wish: Wish) -> int:
-    sent = not wish["only_try"]
-    names: list[str] = []
+def _preset(case: Case, number: int, wish: Wish) -> int:
+    overs, sent = _overs(case, wish), not wish["only_try"]
+    steps = (
+        list(unit_steps(case, number, overs=overs))
+        if wish["step"]
+        else [preset_step(case, number, overs=overs)]
+    )
+    ways: list[Way] = []
     if sent:
         clock = wall_clock()
-        ports = _ports(wish, clock)
-        names = [port.name for port in ports]
+        ways = _ways(case, wish, clock)
         if not _may_begin(wish):
             raise click.Abort
-        _play_steps(case, steps, ports, clock, wish=wish)
+        _play_steps(case, steps, ways, clock, wish=wish)
     elif not wish["as_json"]:
         for step in steps:
             say_all(step_rows(step))
             say_all(shows_rows(step.shows))
     if wish["as_json"]:
-        give_json(send_json(steps, ports=names, sent=sent))
+        give_json(send_json(steps, ports=[way.port.name for way in ways], sent=sent))
     troubled = any(one.trouble for step in steps for one in step.shows)
     return EXIT_FAULTS if troubled else EXIT_CLEAN
 
 
 def _play_steps(
-    case: Case, steps: Sequence[Step], ports: Sequence[OutPort], clock: WallClock, *, wish: Wish
+    case: Case, steps: Sequence[Step], ways: Sequence[Way], clock: WallClock, *, wish: Wish
 ) -> None:
     """Step after step, with a question between them; silence when the person stops."""
-    try:
+    with _silenced_at_the_end(case, ways, clock):
         for place, step in enumerate(steps, 1):
-            play(step.messages, ports, clock)
+            _play_whole(step, ways, clock, wish=wish)
             if not wish["as_json"]:
                 say_all(step_rows(step))
                 say_all(shows_rows(step.shows))
             if place < len(steps) and not _confirmed(step):
                 raise click.Abort
-    except KeyboardInterrupt:
-        play(silence(channels_in_use(case)), ports, clock)
-        complain("stopped; all sound off was sent")
-        raise
+
+
+def _play_whole(step: Step, ways: Sequence[Way], clock: WallClock, *, wish: Wish) -> None:
+    """A step to all ports, and once more to those that went, as often as the person wants.
+
+    Raises WorldFailed, with what each unit was sent, when nobody wants or nobody is asked.
+    """
+    took = play_parted(step.messages, ways, clock)
+    while lost := [one for one in took if one.trouble]:
+        says = gone_says(took, names_of(step))
+        if wish["as_json"] or wish["yes"]:
+            raise WorldFailed(says)
+        complain(f"{says}.")
+        names = ", ".join(one.way.port.name for one in lost)
+        wanted = ask(f'Once {names} is back, type "again" to send it all once more; Enter ends:')
+        if wanted.lower() != "again":
+            raise WorldFailed(f"ended: not everything was sent over {names}")
+        took = play_again(lost, clock)
+
+
+@contextmanager
+def _silenced_at_the_end(case: Case, ways: Sequence[Way], clock: WallClock) -> Iterator[None]:
+    """When the person stops it, or a port goes for good, what is left is made silent."""
+    try:
+        yield
+    except (KeyboardInterrupt, WorldFailed) as end:
+        try:
+            says = silence_every(ways, channels_in_use(case), clock)
+        except WorldFailed as trouble:
+            says = trouble.says
+        complain(f"stopped; {says}")
+        raise end from None
 
 
 def _confirmed(step: Step) -> bool:
@@ -161,33 +221,29 @@ def _confirmed(step: Step) -> bool:
 
 
 def _sweep(case: Case, name: str, wish: Wish) -> int:
-    sweep, clock = pick_sweep(case, name, over=wish["over"]), wall_clock()
+    sweep, clock = pick_sweep(case, name, overs=_overs(case, wish)), wall_clock()
     if wish["only_try"]:
         raise CannotUse("--try is for presets; a sweep shows what it does only when it moves")
-    ports = _ports(wish, clock)
+    ways = _ways(case, wish, clock)
     if not _may_begin(wish):
         raise click.Abort
-    try:
+    with _silenced_at_the_end(case, ways, clock):
         if wish["by_pedal"] is not None:
-            places = _by_pedal(case, sweep, ports, clock, wish=wish)
+            places = _by_pedal(case, sweep, ways, clock, wish=wish)
         elif wish["by_keyboard"]:
-            places = keyboard_travel(case, sweep, ports=ports, clock=clock, key=click.getchar)
+            places = keyboard_travel(case, sweep, ways=ways, clock=clock, key=click.getchar)
         else:
-            places = played_travel(case, sweep, ports=ports, clock=clock, seconds=wish["seconds"])
+            places = played_travel(case, sweep, ways=ways, clock=clock, seconds=wish["seconds"])
         for row in places:
             if not wish["as_json"]:
                 say(row)
-    except KeyboardInterrupt:
-        play(silence(channels_in_use(case)), ports, clock)
-        complain("stopped; all sound off was sent")
-        raise
     if wish["as_json"]:
-        give_json(send_json([], ports=[port.name for port in ports], sent=True))
+        give_json(send_json([], ports=[way.port.name for way in ways], sent=True))
     return EXIT_CLEAN
 
 
 def _by_pedal(
-    case: Case, sweep: Sweep, ports: Sequence[OutPort], clock: WallClock, *, wish: Wish
+    case: Case, sweep: Sweep, ways: Sequence[Way], clock: WallClock, *, wish: Wish
 ) -> Iterator[str]:
     """The pedal learned, unless it was before, and followed."""
     session = Session(open_inputs([wish["by_pedal"] or ""], clock), clock, lines=["pedal"])
@@ -201,7 +257,7 @@ def _by_pedal(
         seconds = wish["pedal_seconds"]
         until_us = None if seconds is None else session.passed_us + round(seconds * 1_000_000)
         yield from pedal_travel(
-            case, sweep, ports=ports, session=session, pedal=pedal, until_us=until_us
+            case, sweep, ways=ways, session=session, pedal=pedal, until_us=until_us
         )
     finally:
         session.close()

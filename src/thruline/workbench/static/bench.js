@@ -26,7 +26,9 @@ function choosable(port, isOpen, isInput) {
   const box = make("input", { type: "checkbox", name, value: port.name, checked: isOpen, disabled: Boolean(holder) });
   const where = isInput ? make("label", {}, "plugged into ", make("select", { "aria-label": `What ${port.name} is plugged into` },
     option("", "(nothing named)"), ...rig.sockets.map((one) => option(one)))) : "";
-  return make("div", { className: "row port" }, make("label", {}, box, ` ${port.name}${holder}`), where);
+  const stands = !isInput && rig.outputs.length ? make("label", {}, "stands for ", make("select", { "aria-label": `The output that ${port.name} stands for` },
+    option("", "(all outputs)"), ...rig.outputs.map((one) => option(one)))) : "";
+  return make("div", { className: "row port" }, make("label", {}, box, ` ${port.name}${holder}`), where, stands);
 }
 
 function showChoice() {
@@ -42,9 +44,16 @@ function showChoice() {
     row.querySelector("select").value = sockets.get(port.name) ?? (rig.sockets.includes(line) ? line : "");
     return row;
   }));
-  const outs = new Set(open.outputs.map((one) => one.port));
-  pick("outputs").replaceChildren(...bench.outputs.map((port) =>
-    choosable(port, outs.has(port.name) || kept.outputs.has(port.name), false)));
+  const outs = new Map(open.outputs.map((one) => [one.port, one.over ?? ""]));
+  const overs = new Map([...document.querySelectorAll("#outputs .port")].map((row) =>
+    [row.querySelector("input").value, row.querySelector("select")?.value]));
+  pick("outputs").replaceChildren(...bench.outputs.map((port) => {
+    const row = choosable(port, outs.has(port.name) || kept.outputs.has(port.name), false);
+    const over = overs.get(port.name) ?? outs.get(port.name) ?? "";
+    const select = row.querySelector("select");
+    if (select) select.value = rig.outputs.includes(over) ? over : "";
+    return row;
+  }));
 }
 
 function showPorts() {
@@ -53,7 +62,7 @@ function showPorts() {
   pick("opened").replaceChildren(
     ...inputs.map((one) => make("li", { className: one.there ? "" : "bad" },
       `listens to ${one.port}${one.line !== one.port ? `, plugged into ${one.line}` : ""}${gone(one)}`)),
-    ...outputs.map((one) => make("li", { className: one.there ? "" : "bad" }, `sends to ${one.port}${gone(one)}`)),
+    ...outputs.map((one) => make("li", { className: one.there ? "" : "bad" }, `sends to ${one.port}${one.over ? `, for ${one.over}` : ""}${gone(one)}`)),
     ...(inputs.length + outputs.length ? [] : [make("li", {}, "No port is open. Choose at least one: to listen to, to send to, or both.")]));
   if (inputs.length + outputs.length === 0) pick("choosing").open = true;
   showChoice();
@@ -77,6 +86,10 @@ function showSending() {
     const state = { playing: "is being sent", asks: "sent", done: "done", stopped: "stopped", failed: "failed" }[sending.progress];
     parts.push(make("h3", {}, `${sending.title}: ${state}`), make("p", { className: sending.progress === "failed" ? "bad" : "" }, sending.says));
   }
+  if (sending.again.length) {
+    parts.push(make("div", { className: "row" },
+      make("button", { type: "button", id: "again", disabled: !bench.may_send, onclick: () => deed("again") }, `Send everything for ${sending.again.join(", ")} again`)));
+  }
   const step = sending.steps[sending.place];
   if (sending.steps.length > 1) parts.push(make("ol", { className: "steps" }, sending.steps.map((one, place) => stepRow(one, place, sending))));
   if (step) {
@@ -94,7 +107,7 @@ function showSending() {
   const focus = document.activeElement?.id;
   pick("sending").replaceChildren(...parts);
   if (isOpen && pick("sending").querySelector("details")) pick("sending").querySelector("details").open = true;
-  if (focus === "yes" || focus === "no") pick(focus)?.focus();
+  if (["yes", "no", "again"].includes(focus)) pick(focus)?.focus();
   const isQuiet = sending.is_sound_down;
   pick("down").checked = isQuiet;
   pick("down").disabled = !bench.is_here;
@@ -185,7 +198,8 @@ pick("ports").onsubmit = (event) => {
   event.preventDefault();
   const inputs = [...pick("inputs").children].filter((row) => row.querySelector("input")?.checked).map((row) =>
     ({ port: row.querySelector("input").value, line: row.querySelector("select").value }));
-  const outputs = [...pick("outputs").querySelectorAll("input:checked")].map((one) => one.value);
+  const outputs = [...pick("outputs").children].filter((row) => row.querySelector("input")?.checked).map((row) =>
+    ({ port: row.querySelector("input").value, over: row.querySelector("select")?.value ?? "" }));
   deed("open", { inputs, outputs }, "Open.").then((isDone) => { if (isDone) pick("choosing").open = false; });
 };
 pick("close").onclick = () => {
