@@ -3,10 +3,13 @@
 import pytest
 
 from thruline.app.chart_desk import (
+    chart_as_before,
     chart_copied,
     chart_edited,
     chart_made,
     chart_moved,
+    chart_named,
+    chart_restored,
     charts_caught_up,
 )
 from thruline.app.clash import Clashing
@@ -196,3 +199,29 @@ def test_another_rig_that_uses_the_chart_notices_its_change(keeping, copied, fil
     assert charts_caught_up(seen, beside) is seen
     _break(file, "format = 1\n[chart]\n")
     assert charts_caught_up(seen, beside) is seen
+
+
+def test_an_earlier_state_is_restored_as_a_step_that_can_be_undone(keeping, copied, file):
+    before, settle = file.read(), _settle(copied)
+    desk = chart_edited(copied, keeping, DELAY, make=_typed("settle.ms", "777"))
+    assert _settle(chart_as_before(desk, keeping, DELAY, 1)) == settle
+    back = chart_restored(desk, keeping, DELAY, 1)
+    assert file.read() == before
+    assert _settle(back) == settle
+    assert chart_restored(back, keeping, DELAY, 1) is back
+    again = chart_moved(back, keeping, DELAY, is_back=True)
+    assert _settle(again) == _settle(desk)
+    said = [one.says for one in keeping.charts.kept(DELAY)[1].listed()]
+    assert said[0] == "Restored revision 1"
+    with pytest.raises(CannotUse, match="no revision 99"):
+        chart_restored(back, keeping, DELAY, 99)
+    with pytest.raises(CannotUse, match="only read here"):
+        chart_restored(back, keeping, "pippin-reverb", 1)
+
+
+def test_a_state_is_called_something(keeping, copied):
+    chart_edited(copied, keeping, DELAY, make=_typed("settle.ms", "777"))
+    chart_named(keeping, DELAY, 1, name="  as the manual  says ")
+    assert keeping.charts.kept(DELAY)[1].listed()[-1].name == "as the manual says"
+    with pytest.raises(CannotUse, match="at most 80 letters"):
+        chart_named(keeping, DELAY, 1, name="x" * 81)

@@ -98,7 +98,9 @@ def test_facts_of_a_chart_are_typed_as_they_are_said(address, typed, value):
 @pytest.mark.parametrize(
     ("address", "typed", "says"),
     [
-        ("channel.factory", "20", "1 to 16; for example 3"),
+        ("channel.factory", "20", "1 to 16, at most 16; for example 3"),
+        ("settle.ms", "-1", "at least 0"),
+        ("settle.ms", "30000", "to sound, ms, at most"),
         ("socket.kind", "midi", None),
         ("socket.kind", "midi-through", "one of midi-in"),
         ("settle.ms", "soon", "for example"),

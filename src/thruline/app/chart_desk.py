@@ -14,7 +14,7 @@ from typing import NamedTuple
 from thruline.app.chart import look_at
 from thruline.app.chart_copy import beginning, copy_of, refuse_unusable
 from thruline.app.clash import Clashing, clashes_of
-from thruline.app.desk import Desk, Keeping, caught_up
+from thruline.app.desk import Desk, Keeping, caught_up, short_name
 from thruline.app.edit_words import edits_in_words
 from thruline.app.load import open_chart, open_rig
 from thruline.app.mend import state_of
@@ -117,15 +117,8 @@ def chart_edited(
     if edit.address == at("chart").child("id"):
         raise CannotUse("a chart is found by its id: copy it under another id instead")
     after = apply(text, [edit], file=file.says)
-    refuse_unusable(after, file.says)
-    if after.encode() == content:
-        return desk
-    proved = _with_chart(caught_up(desk, keeping), keeping, chart_id, text=after)
-    history = stepped(_kept_so_far(file, revisions, content))
-    file.write(after, expected=content)
-    revision = Revision(number=history.now, cause=Cause.EDIT, says=edits_in_words([edit]))
-    revisions.keep(history, revision, after)
-    return proved
+    says = edits_in_words([edit])
+    return _put_down(desk, keeping, chart_id, text=after, cause=Cause.EDIT, says=says)
 
 
 def chart_moved(desk: Desk, keeping: Keeping, chart_id: str, *, is_back: bool) -> Desk:
@@ -146,6 +139,47 @@ def chart_moved(desk: Desk, keeping: Keeping, chart_id: str, *, is_back: bool) -
     proved = _with_chart(caught_up(desk, keeping), keeping, chart_id, text=text)
     file.write(text, expected=content)
     revisions.keep(history)
+    return proved
+
+
+def chart_restored(desk: Desk, keeping: Keeping, chart_id: str, number: int) -> Desk:
+    """The desk with an earlier revision of a chart in its place, as a new step.
+
+    Raises CannotUse when the chart is only to be read, there is no such revision, or it cannot be
+    used.
+    """
+    text = _place(keeping, chart_id)[1].text(number)
+    says = f"Restored revision {number}"
+    return _put_down(desk, keeping, chart_id, text=text, cause=Cause.RESTORED, says=says)
+
+
+def chart_named(keeping: Keeping, chart_id: str, number: int, *, name: str) -> None:
+    """Call a revision of a chart something. Raises CannotUse when the name is long."""
+    _place(keeping, chart_id)[1].give_name(number, short_name(name))
+
+
+def chart_as_before(desk: Desk, keeping: Keeping, chart_id: str, number: int) -> Desk:
+    """The desk as it would be with an earlier revision of a chart; nothing is kept.
+
+    Raises CannotUse when there is no such revision, or the rig cannot be opened with it.
+    """
+    text = _place(keeping, chart_id)[1].text(number)
+    return _with_chart(desk, keeping, chart_id, text=text)
+
+
+def _put_down(
+    desk: Desk, keeping: Keeping, chart_id: str, *, text: str, cause: Cause, says: str
+) -> Desk:
+    """A new text into the file of a chart, then among its revisions; itself if it is the same."""
+    file, revisions = _place(keeping, chart_id)
+    content = file.read()
+    refuse_unusable(text, file.says)
+    if text.encode() == content:
+        return desk
+    proved = _with_chart(caught_up(desk, keeping), keeping, chart_id, text=text)
+    history = stepped(_kept_so_far(file, revisions, content))
+    file.write(text, expected=content)
+    revisions.keep(history, Revision(number=history.now, cause=cause, says=says), text)
     return proved
 
 

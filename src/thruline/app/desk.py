@@ -170,10 +170,15 @@ def restored(desk: Desk, number: int, keeping: Keeping) -> Desk:
 
 def named(number: int, name: str, keeping: Keeping) -> None:
     """Call a revision something, "as delivered" for example. Raises CannotUse when it is long."""
+    keeping.revisions.give_name(number, short_name(name))
+
+
+def short_name(name: str) -> str:
+    """The name of a revision without blanks too many. Raises CannotUse when it is long."""
     name = " ".join(name.split())
     if len(name) > LONGEST_NAME:
         raise CannotUse(f"a name of a revision has at most {LONGEST_NAME} letters")
-    keeping.revisions.give_name(number, name)
+    return name
 
 
 def _usable(desk: Desk) -> Desk:

@@ -257,9 +257,18 @@ def _not_understood(
     if choices:
         return f"{head}: here belongs one of {', '.join(choices)}"
     says, example = _notes(field)
+    bound = next(filter(None, map(_bound, reasons)), "")
     nearest = [one["msg"] for one in reasons if not one["type"].endswith("_type")]
     what = says or (nearest or ["something else belongs here"])[-1]
-    return f"{head}: {what.rstrip('.')}" + (f"; for example {example}" if example else "")
+    limit = f", {bound}" if bound else ""
+    return f"{head}: {what.rstrip('.')}{limit}" + (f"; for example {example}" if example else "")
+
+
+def _bound(reason: ErrorDetails) -> str:
+    """The bound of a number that was understood, and lies outside."""
+    known = reason.get("ctx", {})
+    words = {"le": "at most", "lt": "less than", "ge": "at least", "gt": "more than"}
+    return next((f"{says} {known[key]}" for key, says in words.items() if key in known), "")
 
 
 def _field(model: type[Shape], address: Address) -> FieldInfo:

@@ -3,7 +3,15 @@
 from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
-from thruline.app.chart_desk import chart_copied, chart_edited, chart_made, chart_moved
+from thruline.app.chart_desk import (
+    chart_copied,
+    chart_edited,
+    chart_made,
+    chart_moved,
+    chart_named,
+    chart_restored,
+)
+from thruline.app.desk import Desk, Keeping
 from thruline.app.fact_view import added_edit, moved_edit, typed_edit
 from thruline.base.address import read_address
 from thruline.base.edit import Edit, remove
@@ -55,6 +63,24 @@ def _step_chart(asked: Asked) -> Change:
     return lambda desk, keeping: chart_moved(desk, keeping, chart, is_back=is_back)
 
 
+def _restore_chart(asked: Asked) -> Change:
+    """Put an earlier revision of a chart in its place."""
+    chart, number = wanted(asked, "chart", str), wanted(asked, "revision", int)
+    return lambda desk, keeping: chart_restored(desk, keeping, chart, number)
+
+
+def _name_chart(asked: Asked) -> Change:
+    """Call a revision of a chart something."""
+    chart, number = wanted(asked, "chart", str), wanted(asked, "revision", int)
+    name = wanted(asked, "name", str)
+
+    def change(desk: Desk, keeping: Keeping) -> Desk:
+        chart_named(keeping, chart, number, name=name)
+        return desk
+
+    return change
+
+
 def _made(asked: Asked, make: Callable[[Mapping[str, object]], Edit]) -> Change:
     chart = wanted(asked, "chart", str)
     seen = wanted(asked, "chart_seen", int) if "chart_seen" in asked else None
@@ -69,6 +95,8 @@ CHART_DEEDS: Mapping[str, Callable[[Asked], Change]] = MappingProxyType(
         "drop-chart-fact": _drop_chart_fact,
         "make-chart": _make_chart,
         "move-chart-fact": _move_chart_fact,
+        "name-chart": _name_chart,
+        "restore-chart": _restore_chart,
         "step-chart": _step_chart,
     }
 )

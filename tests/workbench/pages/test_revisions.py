@@ -17,9 +17,34 @@ def test_a_state_is_named_compared_and_restored(page, bench, folder):
     page.get_by_role("button", name="Compare revision 1").click()
     page.wait_for_selector(".rows .added:has-text('Another name')")
     page.get_by_role("button", name="Restore revision 1").click()
-    page.wait_for_selector("#said:has-text('back on the desk')")
+    page.wait_for_selector("#said:has-text('is back')")
     assert file.read_text() == before
     page.reload()
     page.wait_for_selector("body[data-loaded]")
     assert page.get_by_label("Name of revision 1").input_value() == "as delivered"
     assert page.locator("#revisions tbody tr").count() == 3
+
+
+def test_a_chart_has_revisions_of_its_own(page, bench, folder):
+    act(bench, "good", "copy-chart", chart="bramley-delay", new="bramley-delay")
+    file = next(folder.rglob("bramley-delay*.toml"))
+    before = file.read_text()
+    act(bench, "good", "chart-fact", chart="bramley-delay", address="settle.ms", text="777")
+    page.goto(f"{bench.address}/rig/good/charts?chart=bramley-delay")
+    page.wait_for_selector("body[data-loaded]")
+    page.get_by_role("link", name="Its revisions").click()
+    page.wait_for_selector("body[data-page='revisions'][data-loaded]")
+    assert page.locator("#of").input_value() == "bramley-delay"
+    name = page.get_by_label("Name of revision 1")
+    name.fill("as the manual says")
+    name.press("Enter")
+    page.wait_for_selector("#said:has-text('Named')")
+    page.get_by_role("button", name="Compare revision 1").click()
+    page.wait_for_selector(".rows .added:has-text('ms = 777')")
+    page.get_by_role("button", name="Restore revision 1").click()
+    page.wait_for_selector("#said:has-text('is back')")
+    assert file.read_text() == before
+    page.wait_for_selector("#revisions tr.now:has-text('Restored revision 1')")
+    assert page.get_by_label("Name of revision 1").input_value() == "as the manual says"
+    page.locator("#of").select_option("")
+    page.wait_for_selector("#revisions tr.now:has-text('Opened')")

@@ -10,11 +10,12 @@ from thruline.workbench.page import Page
 
 
 def data(desk: Desk, keeping: Keeping, asked: Mapping[str, str]) -> Json:
-    """Every saved state, and one of them held against what is on the desk."""
+    """Every saved state of the rig or of a chart, and one held against what it is now."""
     old = asked.get("with", "")
     if old and not (old.isascii() and old.isdigit() and len(old) < 10):
         raise CannotUse(f'"{old}" is not the number of a revision')
-    return revisions_json(desk, keeping, old=int(old) if old else None)
+    chart = asked.get("chart", "")
+    return revisions_json(desk, keeping, old=int(old) if old else None, chart=chart)
 
 
 PAGE = Page(

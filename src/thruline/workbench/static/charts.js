@@ -3,7 +3,7 @@
 import { forget, goTo, showClauses } from "./facts.js";
 import { attempt, say } from "./frame.js";
 import { make, pick } from "./make.js";
-import { act, ask, follow } from "./rig.js";
+import { HERE, act, ask, follow } from "./rig.js";
 
 let chosen = new URLSearchParams(location.search).get("chart") ?? "";
 let asking = 0;
@@ -64,7 +64,8 @@ function about(chart) {
   const label = place.contains(document.activeElement) ? document.activeElement.getAttribute("aria-label") : null;
   place.replaceChildren(
     make("p", { className: "quiet" }, `${chart.file}, in ${chart.shelf}`),
-    chart.is_own ? make("div", { className: "row" }, stepButton("Undo", true, chart.can_undo), stepButton("Redo", false, chart.can_redo))
+    chart.is_own ? make("div", { className: "row" }, stepButton("Undo", true, chart.can_undo), stepButton("Redo", false, chart.can_redo),
+      make("a", { href: `${HERE}/revisions?chart=${encodeURIComponent(chart.id)}` }, "Its revisions"))
       : make("p", {}, "This chart is only read here. Copy it beside the rig to change it."),
     copyFormOf(chart),
     ...chart.problems.map((one) => make("p", { className: "reason" }, one.says)));

@@ -5,6 +5,9 @@ import { make, pick } from "./make.js";
 import { act, ask, follow } from "./rig.js";
 
 let old = "";
+let chart = new URLSearchParams(location.search).get("chart") ?? ""; // none: the rig itself
+
+const deed = (word, asked) => (chart ? act(`${word}-chart`, { chart, ...asked }) : act(word, asked));
 
 const two = (number) => String(number).padStart(2, "0");
 function when(at) {
@@ -14,7 +17,7 @@ function when(at) {
 
 function nameField(one) {
   const field = make("input", { value: one.name, size: 14, maxLength: 80, autocomplete: "off", placeholder: "as delivered", "aria-label": `Name of revision ${one.number}` });
-  field.onchange = () => attempt(() => act("name", { revision: one.number, name: field.value }), "Named.").then(load);
+  field.onchange = () => attempt(() => deed("name", { revision: one.number, name: field.value }), "Named.").then(load);
   return field;
 }
 
@@ -22,10 +25,10 @@ function row(one) {
   const button = (words, deed) => make("button", { type: "button", "aria-label": `${words} revision ${one.number}`, onclick: deed }, words);
   return make("tr", { className: one.is_now ? "now" : "" },
     make("td", {}, one.number), make("td", {}, when(one.at)),
-    make("td", {}, one.says, one.is_now ? make("strong", {}, " (on the desk)") : ""), make("td", {}, nameField(one)),
+    make("td", {}, one.says, one.is_now ? make("strong", {}, " (as it is now)") : ""), make("td", {}, nameField(one)),
     make("td", {}, make("div", { className: "row" }, one.is_now ? null : [
       button("Compare", () => { old = String(one.number); load().then(() => pick("compared").scrollIntoView()); }),
-      one.cause === "unreadable" ? null : button("Restore", () => attempt(() => act("restore", { revision: one.number }), `Revision ${one.number} is back on the desk.`))])));
+      one.cause === "unreadable" ? null : button("Restore", () => attempt(() => deed("restore", { revision: one.number }), `Revision ${one.number} is back.`))])));
 }
 
 function showCompared(told) {
@@ -42,7 +45,11 @@ function showCompared(told) {
 
 async function load() {
   try {
-    const view = await ask("revisions", { with: old });
+    const view = await ask("revisions", { with: old, chart });
+    pick("of").replaceChildren(make("option", { value: "", selected: !chart }, "the rig"),
+      ...view.charts.map((one) => make("option", { value: one, selected: one === chart }, `the chart ${one}`)));
+    pick("choose").hidden = !view.charts.length;
+    pick("none").hidden = view.revisions.length > 0;
     pick("revisions").tBodies[0].replaceChildren(...view.revisions.map(row));
     showCompared(view.compared);
     document.body.dataset.loaded = "yes";
@@ -50,6 +57,12 @@ async function load() {
     say(trouble.message, true);
   }
 }
+
+pick("of").onchange = () => {
+  [chart, old] = [pick("of").value, ""];
+  history.replaceState(null, "", chart ? `?chart=${encodeURIComponent(chart)}` : location.pathname);
+  load();
+};
 
 follow((_status, changed) => changed && load());
 load();
