@@ -2,8 +2,9 @@ import pytest
 
 from tests.app.keeping import BOARD, keeping
 from thruline.app import desk as desks
-from thruline.app.desk_answer import brief, desk_json, mend_edits
+from thruline.app.desk_answer import desk_json, mend_edits
 from thruline.base.errors import CannotUse
+from thruline.papers.proof_words import summary, undescribed_words
 
 WRONG = BOARD.replace("channel = 3", "channel = 3\nsent-on = 5")
 
@@ -33,7 +34,10 @@ def test_a_mend_is_found_by_its_words_and_its_effect_is_told(kept):
         mend_edits(after, finding.id, says=finding.mends[0].says)
 
 
-def test_the_proof_in_brief(kept):
-    desk = desks.open_desk(kept)
-    assert "fault" in brief(desk)
-    assert brief(desk) in desk_json(desk)["says"]
+@pytest.mark.parametrize("board", [BOARD, WRONG])
+def test_a_page_says_what_the_command_says(board):
+    desk = desks.open_desk(keeping(board))
+    told, proof = desk_json(desk), desk.state.proof
+    assert f"{told['says']}; {told['proved']}".startswith(summary(proof))
+    assert told["proved"].endswith(undescribed_words(proof))
+    assert told["verdict"] == proof.verdict

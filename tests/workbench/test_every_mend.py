@@ -140,4 +140,4 @@ def test_pressing_every_first_mend_leaves_a_rig_without_faults(page, bench, fold
         )
         assert file.read_bytes() != before
     assert "✕" not in page.locator("#said").inner_text()
-    assert page.locator("#proof.clean").count() == 1
+    assert page.locator("#proof.proved").count() == 1

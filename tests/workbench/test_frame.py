@@ -31,6 +31,20 @@ def test_a_mend_button_mends_and_undo_takes_it_back(page, bench, folder):
     assert file.read_text() != before
 
 
+def test_a_rig_without_findings_is_told_with_what_it_does_not_describe(page, bench, folder):
+    page.goto(f"{bench.address}/rig/good/line")
+    page.wait_for_selector("body[data-ready]")
+    whole = page.locator("#findings > p").first.inner_text()
+    assert whole.startswith("✓ Proved: no faults, no risks; 24 presets, 552 changes")
+    assert page.locator("#proof.proved").count() == 1
+    rig = 'format = 1\n[rig]\nname = "Little"\ncontroller = "feet"\n'
+    feet = '[[unit]]\nid = "feet"\nchart = "braeburn-six"\n'
+    (folder / "little.rig.toml").write_text(rig + feet)
+    page.goto(f"{bench.address}/rig/little/line")
+    page.wait_for_selector("body[data-ready]")
+    assert "power and sound are not described" in page.locator("#findings").inner_text()
+
+
 def test_two_tabs_follow_each_other_and_the_file(page, bench, context, folder):
     opened(page, bench, "good")
     other = opened(context.new_page(), bench, "good")

@@ -7,16 +7,15 @@ from thruline.app.desk import Desk
 from thruline.app.frame import Json
 from thruline.base.edit import Edit
 from thruline.base.errors import CannotUse
-from thruline.papers.proof_words import undescribed_words
+from thruline.papers.proof_words import (
+    counts_in_words,
+    extent_in_words,
+    looked,
+    undescribed_words,
+)
 from thruline.proof.difference import difference
 from thruline.proof.finding import Finding, Severity
 from thruline.proof.rulebook import rule_called
-
-PLURALS = {
-    Severity.FAULT: ("fault", "faults"),
-    Severity.RISK: ("risk", "risks"),
-    Severity.ADVICE: ("piece of advice", "pieces of advice"),
-}
 
 
 def desk_json(desk: Desk, before: Desk | None = None, *, shown: Sequence[Finding] = ()) -> Json:
@@ -26,9 +25,7 @@ def desk_json(desk: Desk, before: Desk | None = None, *, shown: Sequence[Finding
     """
     proof = desk.state.proof
     places = {id(one): place for place, one in enumerate(shown)}
-    extent = proof.proved
-    presets = "1 preset" if extent.presets == 1 else f"{extent.presets} presets"
-    looked = f"{presets}, {extent.changes:,} changes proved"
+    extent = f"{extent_in_words(proof)} {looked(proof)}"
     return {
         "rig": desk.state.opened.rig.name,
         "revision": desk.history.now,
@@ -36,8 +33,9 @@ def desk_json(desk: Desk, before: Desk | None = None, *, shown: Sequence[Finding
         "can_redo": bool(desk.history.redo),
         "unreadable": desk.unreadable.says if desk.unreadable else None,
         "faults": proof.count(Severity.FAULT),
-        "says": brief(desk),
-        "proved": "; ".join(filter(None, (looked, undescribed_words(proof)))),
+        "verdict": proof.verdict.value,
+        "says": counts_in_words(proof),
+        "proved": "; ".join(filter(None, (extent, undescribed_words(proof)))),
         "findings": [
             places[id(one)] if id(one) in places else _finding(one) for one in proof.findings
         ],
@@ -48,17 +46,6 @@ def desk_json(desk: Desk, before: Desk | None = None, *, shown: Sequence[Finding
         "untold": [{"says": one.says, "lacks": one.lacks} for one in proof.untold],
         "effect": _effect(before, desk) if before else None,
     }
-
-
-def brief(desk: Desk) -> str:
-    """The proof in a few words: `1 fault · 2 risks`."""
-    proof = desk.state.proof
-    parts = [
-        f"{count} {words[count != 1]}"
-        for severity, words in PLURALS.items()
-        if (count := proof.count(severity))
-    ]
-    return " · ".join(parts) or "nothing found"
 
 
 def mend_edits(desk: Desk, finding_id: str, *, says: str) -> tuple[Edit, ...]:

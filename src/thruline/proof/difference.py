@@ -23,12 +23,13 @@ class Difference:
 
 def difference(before: Proof, after: Proof) -> Difference:
     """What a change of the rig did to its proof."""
-    had = {finding.id for finding in before.findings}
-    has = {finding.id for finding in after.findings}
+    names = {id(one): one.id for one in (*before.findings, *after.findings)}  # most are in both
+    had = {names[id(finding)] for finding in before.findings}
+    has = {names[id(finding)] for finding in after.findings}
     untold = {one.id for one in before.untold}
     return Difference(
-        gone=tuple(finding for finding in before.findings if finding.id not in has),
-        new=tuple(finding for finding in after.findings if finding.id not in had),
-        kept=tuple(finding for finding in after.findings if finding.id in had),
+        gone=tuple(finding for finding in before.findings if names[id(finding)] not in has),
+        new=tuple(finding for finding in after.findings if names[id(finding)] not in had),
+        kept=tuple(finding for finding in after.findings if names[id(finding)] in had),
         newly_untold=tuple(one for one in after.untold if one.id not in untold),
     )

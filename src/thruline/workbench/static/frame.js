@@ -127,7 +127,7 @@ function showAside() {
       ...(about.length ? about.map(card) : [make("p", {}, "Nothing about this any more.")]),
       rest.length ? make("h2", {}, "Elsewhere") : "");
   }
-  if (!all.length) parts.push(make("p", { className: "proved" }, "✓ Nothing found: this rig is proved."));
+  if (!all.length) parts.push(make("p", { className: lookOf(now()) }, verdictOf(now())));
   parts.push(...cut.map(card));
   if (cut.length < rest.length) {
     parts.push(make("button", { type: "button", onclick: () => { isAll = true; showAside(); } },
@@ -144,9 +144,20 @@ function showAside() {
   arrange(pick("findings"), parts.filter(Boolean));
 }
 
+// Green stands for what is proved, and only where nothing is left untold.
+function lookOf(status) {
+  if (status.faults) return "fault";
+  return status.verdict.endsWith("so far") ? "" : "proved";
+}
+
+// As the command says it, with what was looked at, and what the rig does not describe.
+function verdictOf({ verdict, says, proved }) {
+  return `${verdict === "proved" ? "✓ " : ""}${verdict[0].toUpperCase()}${verdict.slice(1)}: ${says}; ${proved}.`;
+}
+
 function showStatus(status) {
   const proof = pick("proof");
-  proof.className = `proof ${status.faults ? "fault" : "clean"}`;
+  proof.className = `proof ${lookOf(status)}`;
   const took = status.ms ? ` in ${status.ms} ms` : "";
   proof.replaceChildren(make("strong", {}, status.says), make("span", {}, ` · ${status.proved}${took}`));
   pick("undo").disabled = !status.can_undo;
