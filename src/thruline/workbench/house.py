@@ -25,6 +25,11 @@ class House:
         self._one_at_a_time = CapacityLimiter(1)
 
     @property
+    def is_one(self) -> bool:
+        """Whether it is the house of a single file."""
+        return self._one is not None
+
+    @property
     def names(self) -> tuple[str, ...]:
         """What the rigs are called in addresses of pages."""
         return names_of(self._place)

@@ -61,11 +61,7 @@ def _check(place: Path) -> None:
     """Say on the spot, and not on a page, what is wrong with a rig or a folder."""
     if not place.exists():
         raise CannotUse(f"{place} is not there; name a rig document or a folder of them")
-    if not names_of(place):
-        raise CannotUse(
-            f"there is no rig in {place}; `thruline new` writes one to start from, "
-            "`thruline demo` the demonstration"
-        )
+    names_of(place)
     if place.is_file():
         open_file(place)
 

@@ -32,6 +32,7 @@ from thruline.workbench.book_routes import Books
 from thruline.workbench.deeds import deed
 from thruline.workbench.devices import link_page
 from thruline.workbench.find_routes import Records
+from thruline.workbench.front_routes import Front
 from thruline.workbench.guard import COOKIE, Doors, Guard, is_this_machine
 from thruline.workbench.house import House
 from thruline.workbench.look import colours_css
@@ -66,12 +67,13 @@ class Workbench:
         self._templates = Environment(
             loader=PackageLoader("thruline.workbench"), autoescape=True, trim_blocks=True
         )
+        self.front = Front(house, self._fill)
 
     def app(self) -> Starlette:
         """The whole, as a server runs it."""
         return Starlette(
             routes=[
-                Route("/", self.front),
+                *self.front.routes(),
                 Route("/colours.css", self.colours),
                 Route("/enter/{token}", self.enter),
                 Route("/link", self.link, methods=["POST"]),
@@ -92,7 +94,7 @@ class Workbench:
                 Middleware(Guard, doors=self.doors),
                 Middleware(GZipMiddleware, minimum_size=800, compresslevel=PACKING),
             ],
-            exception_handlers={ThrulineError: _say, Exception: _stumble},
+            exception_handlers={ThrulineError: self._say, Exception: _stumble},
             lifespan=self._watching,
         )
 
@@ -136,16 +138,17 @@ class Workbench:
             if len(names) == 1:
                 await self.house.room(names[0])
 
-    def _fill(self, template: str, **facts: object) -> HTMLResponse:
-        return HTMLResponse(self._templates.get_template(template).render(**facts))
+    def _fill(self, template: str, status: int = 200, /, **facts: object) -> HTMLResponse:
+        return HTMLResponse(self._templates.get_template(template).render(**facts), status)
 
-    async def front(self, _request: Request) -> Response:
-        """The rigs to choose from; the only one at once."""
-        names = await self.house.work(lambda: self.house.names)
-        if len(names) == 1:
-            return RedirectResponse(f"/rig/{names[0]}/")
-        folder = self.house.folder.resolve().name
-        return self._fill("front.html", names=names, folder=folder, page=None)
+    async def _say(self, request: Request, trouble: Exception) -> Response:
+        """What is amiss: on a page for who follows a link, as data for who asks for that."""
+        if not isinstance(trouble, ThrulineError):
+            raise trouble
+        told = refusal(trouble)
+        if "text/html" not in request.headers.get("accept", ""):
+            return told
+        return self._fill("unusable.html", told.status_code, says=trouble.says, page=None)
 
     async def first_page(self, request: Request) -> Response:
         """A rig without a page is its line."""
@@ -274,12 +277,6 @@ def _page(request: Request) -> Page:
     if name not in PAGES:
         raise CannotUse(f'there is no page "{name}"; there are {", ".join(PAGES)}')
     return PAGES[name]
-
-
-async def _say(_request: Request, trouble: Exception) -> Response:
-    if isinstance(trouble, ThrulineError):
-        return refusal(trouble)
-    raise trouble
 
 
 async def _stumble(_request: Request, trouble: Exception) -> Response:
