@@ -51,6 +51,12 @@ def test_a_drawing_to_scale_is_not_made_larger():
     assert data_of(drawn)["parts"][0]["blocks"][0]["size"] == [100, 50]
 
 
+def test_many_words_above_a_drawing_leave_it_room():
+    drawn = Drawing(title="D", svg="<svg/>", width=1000, height=1000, alt="a", says="words " * 250)
+    _, tall = data_of(drawn)["parts"][0]["blocks"][0]["size"]
+    assert tall > 250
+
+
 def test_large_sheets_and_labels():
     label = Label(number="M1", kind="MIDI", here="a", there="b", plug="din5", length=30, code="M1")
     large = Large(title="Song", beside="120", rows=(("1", "Verse"),))

@@ -62,7 +62,7 @@ def test_pedals_come_last_with_their_ends():
     rig = rig_of(a_preset(1, "One", WANTS), a_sweep("Swell", move))
     pedal = programming_sheet(rig).sections[-1]
     number = str(rig.units["delay"].chart.controls["mix"].number)
-    assert pedal.title == 'Pedal exp-1: sweep "Swell"'
+    assert pedal.title == 'Pedal EXP 1: sweep "Swell"'
     assert pedal.says == ("On presets: all.",)
     assert pedal.table.rows[0][1:6] == ("3", number, "0", "102", "0:0 100:90")
 

@@ -73,7 +73,11 @@ def test_the_heading_is_the_answer():
 
 
 def test_nothing_found_is_green():
-    assert 'class="verdict good">No faults, no risks<' in report_html(report())
+    page = report_html(report())
+    assert 'class="verdict good">No faults, no risks<' in page
+    summary = page.partition('<p class="sum">')[2].partition("</p>")[0]
+    assert summary.startswith("Proved: ")
+    assert summary.count("roved") == 1
 
 
 @pytest.mark.parametrize("severity", Severity)

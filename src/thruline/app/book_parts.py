@@ -35,7 +35,7 @@ from thruline.papers.text_width import text_width
 from thruline.papers.timing_layout import NAME, layout_of
 from thruline.papers.timing_svg import timing_svg
 from thruline.papers.timing_words import headline
-from thruline.path.words import hops_in_words
+from thruline.path.words import hops_by_name
 from thruline.plan.cables import Wish
 from thruline.timing.picture import Picture
 
@@ -207,13 +207,17 @@ def _line_blocks(it: Material) -> Iterator[Block]:
 
 def _ways(it: Material) -> Table | None:
     """The way of messages to each unit that listens."""
-    rig, hearing = it.opened.rig, it.state.case.hearing
+    rig, case = it.opened.rig, it.state.case
+    hearing, routing = case.hearing, case.board.routing
     rows = []
     for unit in rig.units.values():
         if unit is rig.controller or not unit.chart.listens:
             continue
-        routes = hearing.routes_between(rig.controller.id, unit.id) if rig.controller else ()
-        way = hops_in_words(rig.units, routes[0].hops) if routes else "hears nothing of it"
+        found = hearing.routes_between(rig.controller.id, unit.id) if rig.controller else ()
+        routes = [one for one in found if routing.takes(unit.id, one)]
+        way = "hears nothing of it"
+        if routes:
+            way = ", ".join(hops_by_name(rig.units, routes[0].hops))
         if len(routes) > 1:
             way += f" (and {len(routes) - 1} more)"
         rows.append((unit.name, "" if unit.sent_on is None else str(unit.sent_on), way))

@@ -24,6 +24,7 @@ from thruline.plan.power_reasons import (
 from thruline.plan.power_wishes import PowerWishes, Untold, power_socket, power_wishes
 from thruline.proof.power_leads import CAUTION, volts
 from thruline.rig.cable import Cable
+from thruline.rig.unit import marked
 from thruline.rig.whole import Rig
 
 MEASURE = (
@@ -164,7 +165,14 @@ def _new_lead(one: Feeding) -> dict[str, str]:
 def power_sections(found: OutletPlan) -> Iterator[Section]:
     """The plan unit by unit, outlet loads, what to buy, cautions."""
     rows = [
-        (one.unit.name, wants(one), str(one.outlet), gives(one), f"{one.percent} %", one.says)
+        (
+            one.unit.name,
+            wants(one),
+            _outlet(found.opened.rig, one),
+            gives(one),
+            f"{one.percent} %",
+            one.says,
+        )
         for one in found.feedings
     ]
     yield Section(
@@ -186,6 +194,12 @@ def power_sections(found: OutletPlan) -> Iterator[Section]:
             table=table_of(("unit", "lacks"), ((one.unit.name, one.lacks) for one in found.untold)),
         )
     yield Section(title="Cautions", says=CAUTIONS)
+
+
+def _outlet(rig: Rig, one: Feeding) -> str:
+    """An outlet as whoever stands before it sees it."""
+    supply = rig.units[one.outlet.unit]
+    return f"{supply.name} {marked(supply, one.outlet.socket)}"
 
 
 def power_cost_section(found: OutletPlan) -> Section:

@@ -122,8 +122,8 @@ class _Laid:
 
     def drawing(self, drawing: Drawing) -> Data:
         room, tall = self._turned if drawing.wide else self._upright
-        says = [[_plain(drawing.title)], [_plain(drawing.says)]]
-        tall -= CAPTION + sum(height_of([one], [room], size=SECTION) for one in says)
+        says = ((_plain(drawing.title), SECTION), (_plain(drawing.says), SMALL))
+        tall -= CAPTION + sum(height_of([[one]], [room], size=size) for one, size in says)
         fits = min(room / drawing.width, tall / drawing.height)
         scale = min(fits, drawing.scale) if drawing.scale else fits
         return {

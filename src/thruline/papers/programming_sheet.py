@@ -180,10 +180,15 @@ def _pedals(case: Case) -> Iterator[Section]:
             for move in sweep.moves
         ]
         yield Section(
-            title=f'Pedal {sweep.pedal.socket}: sweep "{sweep.name}"',
+            title=f'Pedal {_jack(rig, sweep)}: sweep "{sweep.name}"',
             says=(f"On presets: {_presets(rig, sweep)}.",),
             table=table_of(("", "channel", "control", "heel", "toe", "curve", "for"), rows),
         )
+
+
+def _jack(rig: Rig, sweep: Sweep) -> str:
+    unit = rig.units.get(sweep.pedal.unit)
+    return marked(unit, sweep.pedal.socket) if unit else sweep.pedal.socket
 
 
 def _move(unit: Unit | None, move: Move, *, over: str) -> tuple[str, ...]:

@@ -8,6 +8,7 @@ from thruline.papers.colours import PRINT
 from thruline.papers.paper import Section, table_of
 from thruline.papers.svg import element, points
 from thruline.rig.sweep import POSITIONS, Move, Sweep, values_of
+from thruline.rig.unit import marked
 from thruline.rig.values import NotUnderstood, shown
 from thruline.rig.whole import Rig
 
@@ -54,7 +55,7 @@ def mark_of(place: int) -> str:
 
 def _says(rig: Rig, sweep: Sweep) -> str:
     unit = rig.units.get(sweep.pedal.unit)
-    where = f"{unit.name if unit else sweep.pedal.unit} {sweep.pedal.socket.replace('-', ' ')}"
+    where = f"{unit.name} {marked(unit, sweep.pedal.socket)}" if unit else str(sweep.pedal)
     known = {preset.number for preset in rig.presets}
     on = "all presets" if known <= set(sweep.presets) else ", ".join(map(str, sweep.presets))
     return f"Pedal at {where}; on {on}. Across: the pedal from heel to toe. Up: the value sent."

@@ -1,13 +1,13 @@
 """Hops in trade words: `feet MIDI OUT -> cable 300 mm -> pre MIDI IN, passed on by ...`."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from types import MappingProxyType
 
 from thruline.path.carriers import Hop
 from thruline.path.links import Link
 from thruline.rig.cable import Cable, Jack
 from thruline.rig.chart import Way
-from thruline.rig.unit import Unit
+from thruline.rig.unit import Unit, marked
 
 WAYS: Mapping[Way, str] = MappingProxyType(
     {
@@ -38,6 +38,21 @@ def hops_in_words(units: Mapping[str, Unit], hops: tuple[Hop, ...]) -> str:
             said += f", passed on by {hop.link.start.unit} ({way}) at "
         said += link_in_words(units, hop.link)
     return said
+
+
+def hops_by_name(units: Mapping[str, Unit], hops: tuple[Hop, ...]) -> Iterator[str]:
+    """A whole way for whoever sees the board and no document: socket by socket, units by name.
+
+    `MIDI OUT 1 to Egremont Preamp MIDI IN`, then `passed on (thru) at MIDI OUT to ...`.
+    """
+    for place, hop in enumerate(hops):
+        start, stop = hop.link.start, hop.link.stop
+        leaves = marked(units[start.unit], start.socket)
+        if place:
+            way = WAYS[hop.way] if hop.way else "cannot be told"
+            leaves = f"passed on ({way}) at {leaves}"
+        arrives = units[stop.unit]
+        yield f"{leaves} to {arrives.name} {marked(arrives, stop.socket)}"
 
 
 def link_in_words(units: Mapping[str, Unit], link: Link) -> str:
