@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from tests.bench.clocks import StepClock
 from thruline.audit.capture import Came, Capture, caught
 from thruline.base.errors import CannotUse, WorldFailed
-from thruline.bench.backup import GAP_US, backup_from, paced, read_backup, restore, split
+from thruline.bench.backup import GAP_US, backup_from, lasts_us, paced, read_backup, restore, split
 
 DUMP = b"\xf0\x7d\x03\x01\x02\x03\x04\x05\x71\xf7\xf0\x7d\x03\x01\x02\x03\x04\x06\x70\xf7"
 
@@ -19,6 +19,7 @@ def backup(raw=DUMP):
 
 class Kept:
     name = "kept"
+    longest = None
 
     def __init__(self):
         self.sent = []
@@ -116,3 +117,20 @@ def test_notes_that_were_changed_are_told(changed):
     one = backup()
     with suppress(CannotUse):
         assert read_backup(one.raw, {**one.facts, **changed}).raw == one.raw
+
+
+def test_a_port_that_cannot_carry_it_is_refused_before_anything_is_sent():
+    port, asked = Kept(), []
+    port.longest = 9
+    with pytest.raises(CannotUse, match=r"message 1 of 2 has 10 bytes.* Nothing was sent"):
+        restore(backup(), port, StepClock(), confirmed=lambda: asked.append(1) or "delay")
+    assert (port.sent, asked) == ([], [])
+    port.longest = 10
+    restore(backup(), port, StepClock(), confirmed=lambda: "delay")
+    assert len(port.sent) == 2
+
+
+def test_how_long_it_takes_counts_the_last_message_too():
+    assert lasts_us(()) == 0
+    assert lasts_us(paced([bytes(20_000)])) == 6_400_000
+    assert lasts_us(paced([bytes(10), bytes(10)])) == GAP_US + 20 * 320

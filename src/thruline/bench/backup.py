@@ -130,9 +130,10 @@ def restore(
 ) -> tuple[Sent, ...]:
     """Send a backup back into its unit, slowly, once the person has named the unit.
 
-    Raises CannotUse when the person names another, WorldFailed when the port goes or does not take
-    a message: then it says how much the unit has.
+    Raises CannotUse when the person names another or the port does not carry all of it; WorldFailed
+    when the port goes or does not take a message: then it says how much the unit has.
     """
+    look_at_port(backup, port)
     if confirmed().strip() != backup.unit:
         raise CannotUse(f'not sent: "{backup.unit}" was not confirmed by its name')
     counting = _Counting(port)
@@ -149,6 +150,28 @@ def restore(
         ) from trouble
 
 
+def lasts_us(plan: Sequence[Planned]) -> int:
+    """How long the line carries some messages, from the first byte to the last; us."""
+    return plan[-1].at_us + BYTE_US * len(plan[-1].data) if plan else 0
+
+
+def look_at_port(backup: Backup, port: OutPort) -> None:
+    """Raise CannotUse where a port does not carry every message of a backup, before any is sent.
+
+    A message cannot be cut: a port hands on whole messages, and a unit would write half of one.
+    """
+    longest = port.longest
+    for number, message in enumerate(backup.messages, 1):
+        if longest is not None and len(message) > longest:
+            raise CannotUse(
+                f'"{backup.name}" cannot go through {port.name}: message {number} of '
+                f"{len(backup.messages)} has {len(message):,} bytes, and the MIDI system of this "
+                f"port loses what is longer than {longest:,}. Nothing was sent, and the memory of "
+                f"{backup.unit} is as it was. A serial line (serial:NAME) carries it, and so does "
+                "this interface on a computer whose MIDI runs without JACK"
+            )
+
+
 class _Counting:
     """A port that counts the messages that it took."""
 
@@ -160,6 +183,11 @@ class _Counting:
     def name(self) -> str:
         """What the system calls it."""
         return self._port.name
+
+    @property
+    def longest(self) -> int | None:
+        """Bytes of the longest message that it carries; None where there is no such bound."""
+        return self._port.longest
 
     def send(self, data: bytes) -> None:
         """Hand over one message. Raises PortGone."""

@@ -41,6 +41,11 @@ class OutPort(Protocol):
         """What the system calls it."""
         ...
 
+    @property
+    def longest(self) -> int | None:
+        """Bytes of the longest message that it carries; None where there is no such bound."""
+        ...
+
     def send(self, data: bytes) -> None:
         """Hand over one whole message. Raises PortGone."""
         ...

@@ -27,6 +27,11 @@ class Guarded:
         """What the system calls it."""
         return self._port.name
 
+    @property
+    def longest(self) -> int | None:
+        """Bytes of the longest message that it carries; None where there is no such bound."""
+        return self._port.longest
+
     def send(self, data: bytes) -> None:
         """Hand over one message. Raises CannotUse for what is held back, PortGone as the port."""
         refuse_unasked(data)

@@ -125,6 +125,11 @@ class HeldOutput:
         """Whether it was plugged in when something was last sent."""
         return self._port is not None
 
+    @property
+    def longest(self) -> int | None:
+        """Bytes of the longest message that it carries; None where there is no such bound."""
+        return self._port.longest if self._port is not None else None
+
     def send(self, data: bytes) -> None:
         """Hand over one message. Raises PortGone, and works again once the port is back."""
         if self._port is None:

@@ -274,14 +274,14 @@ class SystemOutput(_Open):
         longest: int | None = None,
     ) -> None:
         super().__init__(port, name, clock, names=names)
-        self._longest = longest
+        self.longest = longest
 
     def send(self, data: bytes) -> None:
         """Hand over one message. Raises PortGone, and WorldFailed for one that would be lost."""
-        if self._longest is not None and len(data) > self._longest:
+        if self.longest is not None and len(data) > self.longest:
             raise WorldFailed(
                 f"a message of {len(data):,} bytes is not sent: this MIDI system loses whatever is "
-                f"longer than {self._longest:,}; use another port, or a serial line"
+                f"longer than {self.longest:,}; use another port, or a serial line"
             )
         self._look()
         try:

@@ -54,7 +54,9 @@ class WireInput(_End):
 
 
 class WireOutput(_End):
-    """The end to send to."""
+    """The end to send to; it takes messages of any length."""
+
+    longest: int | None = None
 
     def send(self, data: bytes) -> None:
         """Hand over one message. Raises PortGone."""

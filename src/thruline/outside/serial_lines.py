@@ -59,7 +59,9 @@ class SerialLines:
 
 
 class SerialLine:
-    """One line, open."""
+    """One line, open; it takes messages of any length."""
+
+    longest: int | None = None
 
     def __init__(self, port: Any, name: str, clock: WallClock) -> None:  # noqa: ANN401 - without types
         self._port, self._name, self._clock = port, name, clock

@@ -21,7 +21,7 @@ from thruline.app.sending import Sending
 from thruline.app.sweeping import Sweeping
 from thruline.audit.capture import NoteKind
 from thruline.base.errors import CannotUse, ThrulineError, WorldFailed
-from thruline.bench.backup import paced, read_backup, restore
+from thruline.bench.backup import lasts_us, look_at_port, paced, read_backup, restore
 from thruline.bench.face import WallClock
 from thruline.bench.guard import Guarded
 from thruline.bench.identity import question
@@ -286,10 +286,11 @@ class Bench:
             held = next((one for one in self._held if one.name == port), None)
             if held is None:
                 raise CannotUse("choose the port that the unit is reached by, above under Ports")
+            look_at_port(backup, held)
             self._sending.refuse_if_busy()
             if confirmed.strip() != unit:
                 raise CannotUse(f'not sent: type the id of the unit, "{unit}", to confirm it')
-            takes_us = paced(backup.messages)[-1].at_us
+            takes_us = lasts_us(paced(backup.messages))
 
             def play(goes_on: Callable[[], bool]) -> int:
                 sent = restore(

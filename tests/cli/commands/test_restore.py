@@ -1,5 +1,8 @@
+from tests.bench.clocks import StepClock
 from tests.cli.running import ran
 from tests.samples.reading import ORCHARD
+from thruline.bench.plugged import HeldOutput
+from thruline.outside.midi_wires import WireOutput, Wires
 
 
 def test_a_port_or_a_try(capsys, tmp_path, monkeypatch):
@@ -12,3 +15,24 @@ def test_a_port_or_a_try(capsys, tmp_path, monkeypatch):
     assert (
         "verifies; nothing was sent" in ran(capsys, "restore", ORCHARD, "delay", "a", "--try").out
     )
+
+
+def test_a_dump_that_the_port_does_not_carry_is_told_before_anything_is_asked(
+    capsys, tmp_path, monkeypatch
+):
+    monkeypatch.setenv("THRULINE_WORKSHOP", str(tmp_path))
+    (tmp_path / "a.syx").write_bytes(b"\xf0\x7d" + bytes(20_000) + b"\xf7")
+    ran(capsys, "backup", ORCHARD, "delay", "--replay", tmp_path / "a.syx", "--name", "a")
+    wires = Wires("A", clock=StepClock())
+    monkeypatch.setattr(
+        "thruline.cli.commands.restore.open_restoring", lambda word, _: HeldOutput(wires, word)
+    )
+    fits = ran(capsys, "restore", ORCHARD, "delay", "a", "--port", "A", "--try")
+    assert fits.code == 0
+    monkeypatch.setattr(WireOutput, "longest", 16_000)
+    for more in ((), ("--try",)):
+        done = ran(capsys, "restore", ORCHARD, "delay", "a", "--port", "A", *more)
+        assert done.code == 2
+        assert "has 20,003 bytes" in done.err
+        assert "overwrites" not in done.err
+    assert wires.open_input("A").take() == []

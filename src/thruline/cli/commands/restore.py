@@ -6,7 +6,7 @@ from thruline.app.frame import answer
 from thruline.app.gather import pick_unit
 from thruline.base.errors import EXIT_CLEAN, CannotUse
 from thruline.base.measures import shown_ms
-from thruline.bench.backup import paced, read_backup, restore
+from thruline.bench.backup import lasts_us, look_at_port, paced, read_backup, restore
 from thruline.cli.given import A_FILE
 from thruline.cli.show import ask, complain, give_json, say
 from thruline.wiring import backup_store, open_file, open_restoring, wall_clock
@@ -34,12 +34,14 @@ def command(
             f'"{name}" was kept of a {backup.chart}, and {unit} is a {found.chart.id} now; not sent'
         )
     plan = paced(backup.messages)
-    takes = shown_ms(plan[-1].at_us)
-    if not only_try:
-        if port is None:
-            raise CannotUse("name the port to send to with --port, or verify only with --try")
-        clock = wall_clock()
-        out = open_restoring(port, clock)
+    takes = shown_ms(lasts_us(plan))
+    if port is None and not only_try:
+        raise CannotUse("name the port to send to with --port, or verify only with --try")
+    clock = wall_clock()
+    out = open_restoring(port, clock) if port is not None else None
+    if out is not None:
+        look_at_port(backup, out)
+    if out is not None and not only_try:
         complain(f"This overwrites the memory of {found.name}, and takes {takes}.")
         wanted = f'Type the id of the unit ("{unit}") to send it:'
         restore(backup, out, clock, confirmed=lambda: ask(wanted))
