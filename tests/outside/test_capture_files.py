@@ -1,11 +1,12 @@
 import errno
 from contextlib import suppress
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from thruline.audit.capture import Came, Capture, caught
+from thruline.audit.capture import Came, Capture, Note, NoteKind, caught
 from thruline.audit.capture_text import write_capture
 from thruline.base.errors import CannotUse, WorldFailed
 from thruline.midi.message import ProgramChange
@@ -32,7 +33,7 @@ def test_each_kind_of_file(tmp_path):
     ("name", "content", "says"),
     [
         ("a.txt", b"hello", "a.txt is no capture"),
-        ("a.txt", b"thruline capture 1\nline 1 \xff\n", "holds bytes that are no text"),
+        ("a.txt", b"thruline capture 1\nline 1 \xff\n", "row 2: this is no UTF-8 text"),
         ("a.txt", b"thruline capture 1\n0 1 C2\n", "a.txt, row 2: there is no line 1"),
         ("a.mid", b"hello", "a.mid"),
     ],
@@ -113,3 +114,33 @@ def test_more_plain_bytes_than_a_person_would_capture_are_told(tmp_path, monkeyp
     (tmp_path / "a.syx").write_bytes(bytes(11))
     with pytest.raises(CannotUse, match="more than 10 bytes"):
         read_capture_file(tmp_path / "a.syx")
+
+
+@pytest.mark.parametrize("ends", ["\n", "\r\n", "\r"])
+@pytest.mark.parametrize(
+    "encoding", ["utf-8", "utf-8-sig", "utf-16", "utf-16-le", "utf-16-be", "utf-8-sig be"]
+)
+def test_what_editors_do_to_a_text_changes_nothing(tmp_path, encoding, ends):
+    noted = Note(640, 0, NoteKind.PRESS, "12")
+    whole = Capture(lines=("Gerät 🎸",), entries=(Came(600, 1, b"\xc2\x05"), noted))
+    raw = write_capture(whole).replace("\n", ends)
+    mark = "\ufeff" if encoding.endswith(" be") else ""
+    file = tmp_path / "a.capture"
+    file.write_bytes((mark + raw).encode("utf-16-be" if mark else encoding))
+    assert read_capture_file(file) == whole
+
+
+def test_another_encoding_is_named_with_its_row(tmp_path):
+    file = tmp_path / "a.capture"
+    file.write_bytes(write_capture(replace(ONE, lines=("Gerät",))).encode("latin-1"))
+    with pytest.raises(CannotUse, match=r"row 2: this is no UTF-8 text.*save it again as UTF-8"):
+        read_capture_file(file)
+    file.write_bytes(write_capture(ONE).encode("utf-32"))
+    with pytest.raises(CannotUse, match=r"a\.capture"):
+        read_capture_file(file)
+
+
+def test_a_letter_that_was_cut_in_half_takes_its_own_row_only(tmp_path):
+    file = tmp_path / "a.capture"
+    file.write_bytes(write_capture(ONE).encode() + "700 0 sweep Gerät".encode()[:-2])
+    assert read_capture_file(file) == ONE

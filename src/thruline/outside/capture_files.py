@@ -1,5 +1,6 @@
 """Captures in files: our own text, Standard MIDI Files, and plain bytes."""
 
+import codecs
 import os
 from contextlib import suppress
 from pathlib import Path
@@ -13,6 +14,15 @@ from thruline.outside.midi_files import LARGEST_FILE, read_midi_file
 
 MIDI_FILES = (".mid", ".midi")
 PLAIN_BYTES = (".syx", ".bin", ".raw")
+_BEGINNINGS = {
+    FIRST.encode(): "utf-8-sig",
+    codecs.BOM_UTF8: "utf-8-sig",
+    codecs.BOM_UTF16_LE: "utf-16",
+    codecs.BOM_UTF16_BE: "utf-16",
+    FIRST.encode("utf-16-le"): "utf-16-le",
+    FIRST.encode("utf-16-be"): "utf-16-be",
+}
+"""How a capture may begin, with or without a byte order mark, and how it is read then."""
 LARGEST_PLAIN = 4 << 20
 """Plain bytes; each becomes an entry of its own, and a full line takes 22 minutes for so many."""
 
@@ -26,18 +36,37 @@ def read_capture_file(file: Path) -> Capture:
         return capture_of(read_midi_file(file).messages, line=file.name)
     if file.suffix.lower() in PLAIN_BYTES:
         return capture_of_bytes(read_bytes(file, limit=LARGEST_PLAIN), line=file.name)
-    raw = read_bytes(file, limit=LARGEST_FILE)
-    if not raw.startswith(FIRST.encode()):
+    text = _text(read_bytes(file, limit=LARGEST_FILE), file)
+    if not text.startswith(FIRST):
         raise CannotUse(
             f'{file} is no capture: one begins with the row "{FIRST}". Standard MIDI Files end in '
             f"{' or '.join(MIDI_FILES)}, plain bytes in {', '.join(PLAIN_BYTES)}"
         )
     try:
-        return read_capture(raw.decode())
-    except UnicodeDecodeError:
-        raise CannotUse(f"{file} holds bytes that are no text, so it is damaged") from None
+        return read_capture(text)
     except CannotUse as trouble:
         raise CannotUse(f"{file}, {trouble.says}") from trouble
+
+
+def _text(raw: bytes, file: Path) -> str:
+    """The text of a capture, whatever editors did to its encoding and its line ends.
+
+    Raises CannotUse for bytes that are no text. What does not even begin as a capture is read
+    loosely, for it is refused anyhow; a letter that a power cut took half of is in the row that is
+    left out.
+    """
+    encoding = next((name for start, name in _BEGINNINGS.items() if raw.startswith(start)), "")
+    if encoding in ("", "utf-8-sig"):
+        raw = raw[: raw.rfind(b"\n") + 1] or raw
+    try:
+        text = raw.decode(encoding or "utf-8", "strict" if encoding else "replace")
+    except UnicodeDecodeError as trouble:
+        row = raw[: trouble.start].count(b"\n") + 1
+        raise CannotUse(
+            f"{file}, row {row}: this is no {encoding.upper().removesuffix('-SIG')} text. If an "
+            "editor saved it, save it again as UTF-8; if not, it is damaged"
+        ) from None
+    return text.replace("\r\n", "\n").replace("\r", "\n")
 
 
 class LogFile:
