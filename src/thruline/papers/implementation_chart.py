@@ -17,8 +17,9 @@ def implementation_chart(chart: Chart, *, three_parts: bool = False) -> Paper:
     A unit that neither sends nor obeys messages has no sheet, and is told by the rest.
     """
     firmware = f"firmware {chart.firmware}" if chart.firmware else "firmware not told"
+    kind = "MIDI implementation chart" if has_sheet(chart) else "what is known of it"
     return Paper(
-        title=f"{chart.full_name}: MIDI implementation chart",
+        title=f"{chart.full_name}: {kind}",
         about=tuple(filter(None, (f"{chart.kind}, {firmware} (chart {chart.id})", chart.about))),
         sections=(*_sheet(chart, three_parts=three_parts), *behaviour(chart), *hardware(chart)),
     )
@@ -26,7 +27,7 @@ def implementation_chart(chart: Chart, *, three_parts: bool = False) -> Paper:
 
 def _sheet(chart: Chart, *, three_parts: bool) -> Iterator[Section]:
     if not has_sheet(chart):
-        yield Section(title="No sheet", says=(_why_none(chart),))
+        yield Section(title="MIDI", says=(_why_none(chart),))
     elif three_parts:
         yield from version_2(chart)
     else:
