@@ -17,6 +17,7 @@ from tools.browsing import CHROMIUM, FLAGS, served
 
 SIZES = {"desk": (1280, 860), "telephone": (390, 780)}
 RIG = "as-found"
+LONGEST_MS = 240_000  # the first page of the book waits for all of it
 
 
 def main(words: list[str]) -> int:
@@ -53,7 +54,7 @@ def _take(browser: Browser, address: str, name: str, folder: Path) -> None:
             page.on("console", lambda told: print(told.text) if told.type == "error" else None)
             page.goto(f"{address}/rig/{RIG}/{name}")
             page.wait_for_selector("body[data-ready]")
-            page.wait_for_load_state("networkidle")
+            page.wait_for_load_state("networkidle", timeout=LONGEST_MS)
             file = folder / f"{name}-{look}-{size}.png"
             page.screenshot(path=file)
             print(file)
