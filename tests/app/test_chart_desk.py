@@ -204,19 +204,19 @@ def test_another_rig_that_uses_the_chart_notices_its_change(keeping, copied, fil
 def test_an_earlier_state_is_restored_as_a_step_that_can_be_undone(keeping, copied, file):
     before, settle = file.read(), _settle(copied)
     desk = chart_edited(copied, keeping, DELAY, make=_typed("settle.ms", "777"))
-    assert _settle(chart_as_before(desk, keeping, DELAY, 1)) == settle
-    back = chart_restored(desk, keeping, DELAY, 1)
+    assert _settle(chart_as_before(desk, keeping, DELAY, number=1)) == settle
+    back = chart_restored(desk, keeping, DELAY, number=1)
     assert file.read() == before
     assert _settle(back) == settle
-    assert chart_restored(back, keeping, DELAY, 1) is back
+    assert chart_restored(back, keeping, DELAY, number=1) is back
     again = chart_moved(back, keeping, DELAY, is_back=True)
     assert _settle(again) == _settle(desk)
     said = [one.says for one in keeping.charts.kept(DELAY)[1].listed()]
     assert said[0] == "Restored revision 1"
     with pytest.raises(CannotUse, match="no revision 99"):
-        chart_restored(back, keeping, DELAY, 99)
+        chart_restored(back, keeping, DELAY, number=99)
     with pytest.raises(CannotUse, match="only read here"):
-        chart_restored(back, keeping, "pippin-reverb", 1)
+        chart_restored(back, keeping, "pippin-reverb", number=1)
 
 
 def test_a_state_is_called_something(keeping, copied):

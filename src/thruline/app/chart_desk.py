@@ -142,7 +142,7 @@ def chart_moved(desk: Desk, keeping: Keeping, chart_id: str, *, is_back: bool) -
     return proved
 
 
-def chart_restored(desk: Desk, keeping: Keeping, chart_id: str, number: int) -> Desk:
+def chart_restored(desk: Desk, keeping: Keeping, chart_id: str, *, number: int) -> Desk:
     """The desk with an earlier revision of a chart in its place, as a new step.
 
     Raises CannotUse when the chart is only to be read, there is no such revision, or it cannot be
@@ -158,7 +158,7 @@ def chart_named(keeping: Keeping, chart_id: str, number: int, *, name: str) -> N
     _place(keeping, chart_id)[1].give_name(number, short_name(name))
 
 
-def chart_as_before(desk: Desk, keeping: Keeping, chart_id: str, number: int) -> Desk:
+def chart_as_before(desk: Desk, keeping: Keeping, chart_id: str, *, number: int) -> Desk:
     """The desk as it would be with an earlier revision of a chart; nothing is kept.
 
     Raises CannotUse when there is no such revision, or the rig cannot be opened with it.

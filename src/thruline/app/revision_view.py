@@ -47,7 +47,7 @@ def _of_chart(desk: Desk, keeping: Keeping, chart: str, old: int | None) -> Json
     texts = revisions.text(old), content.decode(errors="replace")
 
     def before() -> State:
-        return chart_as_before(desk, keeping, chart, old).state
+        return chart_as_before(desk, keeping, chart, number=old).state
 
     return {"revisions": listed, "compared": _compared(desk.state, old, texts, before)}
 

@@ -66,7 +66,7 @@ def _step_chart(asked: Asked) -> Change:
 def _restore_chart(asked: Asked) -> Change:
     """Put an earlier revision of a chart in its place."""
     chart, number = wanted(asked, "chart", str), wanted(asked, "revision", int)
-    return lambda desk, keeping: chart_restored(desk, keeping, chart, number)
+    return lambda desk, keeping: chart_restored(desk, keeping, chart, number=number)
 
 
 def _name_chart(asked: Asked) -> Change:
