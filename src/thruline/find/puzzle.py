@@ -2,7 +2,8 @@
 
 A state is the set of suspects that are left. Information per second picks a check; trying the best
 few of these, each followed by that rule to the end, picks better; and a plan made so can stand
-behind the next in turn. Three deep it is the best plan there is wherever that could be worked out.
+behind the next in turn. The last few suspects are told apart by the best plan there is, and where
+nobody has to wait, three deep, so are all.
 """
 
 import math
@@ -13,14 +14,18 @@ from typing import TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
+from thruline.find.ending import ending, least_seconds
+
 Floats: TypeAlias = NDArray[np.float64]
 Whole: TypeAlias = NDArray[np.int64]
-_EFFORTS = ((60, 3, 6), (110, 2, 6), (180, 1, 4))
+_EFFORTS = ((60, 3, 6), (130, 2, 6), (240, 1, 6))
 """Up to so many suspects, plan so deep, with so many checks tried at each step."""
 MOST_WEIGHED = 120
 """Suspects by which it is reckoned how long it will still take."""
 TINY = 1e-9
 """Bits per second that are nothing but rounding."""
+FEW = 7
+"""Suspects up to which the best plan is found by trying all."""
 NONE = -1
 """No check tells anything more."""
 
@@ -166,14 +171,35 @@ def effort_for(count: int) -> tuple[int, int]:
 
 
 def plan_cost(puzzle: Puzzle, state: Whole, depth: int) -> float:
-    """Expected seconds, weighted, when every check is picked by `best_check` at this depth."""
-    key = (depth, state.tobytes())
+    """Expected seconds, weighted, when every check is picked by `best_check` at this depth.
+
+    Of a few suspects they are those of the best plan there is, at any depth.
+    """
+    few = state.size <= FEW
+    key = (0 if few else depth, state.tobytes())
     known = puzzle.plans.get(key)
     if known is None:
-        check = best_check(puzzle, state, depth=depth)
-        known = 0.0 if check == NONE else cost_after(puzzle, state, check=check, depth=depth)
-        puzzle.plans[key] = known
+        known = puzzle.plans[key] = _ended(puzzle, state) if few else _planned(puzzle, state, depth)
     return known
+
+
+def _planned(puzzle: Puzzle, state: Whole, depth: int) -> float:
+    check = best_check(puzzle, state, depth=depth)
+    return 0.0 if check == NONE else cost_after(puzzle, state, check=check, depth=depth)
+
+
+def _ended(puzzle: Puzzle, state: Whole) -> float:
+    if is_solved(puzzle, state):
+        return 0.0
+    outcomes = puzzle.outcomes[state]
+    open_ones = np.flatnonzero((outcomes != outcomes[0]).any(axis=0))
+    last = ending(
+        outcomes[:, open_ones].T.tolist(),
+        puzzle.classes[state].tolist(),
+        weights=puzzle.weights[state].tolist(),
+        seconds=puzzle.seconds[open_ones].tolist(),
+    )
+    return least_seconds(last, (1 << state.size) - 1)
 
 
 def cost_after(
