@@ -54,6 +54,16 @@ def test_a_cable_gets_the_plugs_of_its_sockets(state):
             added_cable(state, "feet.midi-out-2", name)
 
 
+def test_a_cable_no_usual_lead_can_be_is_wired_as_its_sockets_need_it(state):
+    state = after_edits(state, [added_unit(state, "mutsu-tremolo", shelves=shelves(state))])
+    edit = added_cable(state, "feet.midi-out-2", "tremolo.midi-in")
+    assert edit.value["wiring"] == {"4": "tip", "5": "sleeve"}
+    after = after_edits(state, [edit])
+    assert [link.carries for link in after.case.network.links if "tremolo" in str(link.stop)] == [
+        True
+    ]
+
+
 def test_where_the_controller_chooses_a_unit_says_over_which_output_it_is_sent_to():
     state = state_of(two_lines())
     told = {one["id"]: one for one in units_json(state, shelves(state))["units"]}

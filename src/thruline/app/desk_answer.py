@@ -25,7 +25,6 @@ def desk_json(desk: Desk, before: Desk | None = None, *, shown: Sequence[Finding
     """
     proof = desk.state.proof
     places = {id(one): place for place, one in enumerate(shown)}
-    extent = f"{extent_in_words(proof)} {looked(proof)}"
     return {
         "rig": desk.state.opened.rig.name,
         "revision": desk.history.now,
@@ -35,7 +34,8 @@ def desk_json(desk: Desk, before: Desk | None = None, *, shown: Sequence[Finding
         "faults": proof.count(Severity.FAULT),
         "verdict": proof.verdict.value,
         "says": counts_in_words(proof),
-        "proved": "; ".join(filter(None, (extent, undescribed_words(proof)))),
+        "proved": f"{extent_in_words(proof)} {looked(proof)}",
+        "silent": undescribed_words(proof),
         "findings": [
             places[id(one)] if id(one) in places else _finding(one) for one in proof.findings
         ],

@@ -10,9 +10,11 @@ from thruline.base.edit import Edit, Plain, add_to
 from thruline.base.errors import CannotUse
 from thruline.document.naming import labels
 from thruline.path.routing import Routing
+from thruline.plan.wiring import by_signals
+from thruline.rig.cable import joined
 from thruline.rig.chart import Setting
 from thruline.rig.nearest import nearest
-from thruline.rig.socket import GIVES, TAKES, SocketKind
+from thruline.rig.socket import GIVES, TAKES, Socket, SocketKind
 from thruline.rig.unit import Unit
 from thruline.workshop.face import Shelf
 from thruline.workshop.shelf import known_ids
@@ -131,17 +133,22 @@ def added_unit(state: State, chart: str, *, shelves: Sequence[Shelf]) -> Edit:
 def added_cable(state: State, start: str, stop: str) -> Edit:
     """A cable between two sockets, with the plugs that go into them.
 
+    Where no usual lead has such plugs, it is wired contact by contact as the sockets need it.
     Raises CannotUse when one of the sockets is not there.
     """
-    ends = "/".join(_connector(state, one) for one in (start, stop))
-    entry: dict[str, Plain] = {"from": start, "to": stop, "ends": ends}
+    first, second = _socket(state, start), _socket(state, stop)
+    plugs = (first.connector, second.connector)
+    entry: dict[str, Plain] = {"from": start, "to": stop, "ends": "/".join(plugs)}
+    joins = by_signals(first, second)
+    if joins and joined(plugs, "straight") is None:
+        entry["wiring"] = {**joins}
     return add_to(read_address("cable"), entry)
 
 
-def _connector(state: State, name: str) -> str:
+def _socket(state: State, name: str) -> Socket:
     unit_id, _, socket_id = name.partition(".")
     unit = state.opened.rig.units.get(unit_id)
     socket = unit.chart.sockets.get(socket_id) if unit else None
     if socket is None:
         raise CannotUse(f'there is no socket "{name}"')
-    return socket.connector
+    return socket

@@ -59,6 +59,22 @@ def _rewired(rig: Rig, cable: Cable) -> Iterator[Cable]:
                 yield other
 
 
+def by_signals(start: Socket, stop: Socket) -> dict[str, str]:
+    """The contacts that a lead from one MIDI socket to another has to join, by their signals.
+
+    Empty where one of them is not for MIDI.
+    """
+    if start.wiring is None or stop.wiring is None:
+        return {}
+    first, second = SIGNALS[start.wiring], SIGNALS[stop.wiring]
+    pairs = (
+        (first.source, second.source),
+        (first.sink, second.sink),
+        (first.shield, second.shield),
+    )
+    return {one: other for one, other in pairs if one and other}
+
+
 def carries(rig: Rig, cable: Cable) -> bool | None:
     """Whether messages get through the cable, with nothing else plugged in but adapters.
 

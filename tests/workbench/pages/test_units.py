@@ -51,6 +51,29 @@ def test_a_unit_is_added_plugged_in_and_removed(units, folder):
     units.wait_for_selector("#unit-looper-2", state="detached")
 
 
+def test_a_cable_is_wired_contact_by_contact(units, folder):
+    first = units.locator("#cables tbody tr").first
+    name = first.locator("select").get_attribute("aria-label")
+    units.get_by_label(name).select_option("contact by contact")
+    units.get_by_label(name).fill("4 with 4")
+    units.get_by_label(name).press("Enter")
+    units.wait_for_selector("#said.bad:has-text('it reads like')")
+    before = (folder / "found.rig.toml").read_text()
+    units.get_by_label(name).fill("4 to 4, 5 to 5")
+    units.get_by_label(name).press("Enter")
+    units.wait_for_function("() => !document.querySelector('#undo').disabled")
+    cable = tomllib.loads((folder / "found.rig.toml").read_text())["cable"][0]
+    assert cable["wiring"] == {"4": "4", "5": "5"}
+    assert "4 with 4" not in before
+    units.wait_for_function(
+        "(name) => document.querySelector(`[aria-label=\"${name}\"]`).value === '4 to 4, 5 to 5'",
+        arg=name,
+    )
+    units.get_by_label(name).fill("")
+    units.get_by_label(name).press("Enter")
+    units.wait_for_selector(f"select[aria-label='{name}']")
+
+
 def test_what_hangs_on_a_unit_is_shown_goes_with_it_and_comes_back(units, folder):
     file = folder / "found.rig.toml"
     before = file.read_bytes()

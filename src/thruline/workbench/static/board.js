@@ -253,7 +253,7 @@ pick("size").onsubmit = (event) => {
   event.preventDefault();
   const [width, depth] = ["width", "depth"].map((id) => pick(id).value.trim());
   if (!/^\d+$/.test(width) || !/^\d+$/.test(depth)) { say("A size reads like 950 by 480, in millimetres.", true); return; }
-  attempt(() => edit(set("rig.board", { width: Number(width), depth: Number(depth) })));
+  attempt(() => edit(set("rig.board", { width: Number(width), depth: Number(depth) })), `The board is ${width} by ${depth} mm.`);
 };
 follow((_status, changed) => changed && load());
 load();

@@ -151,15 +151,16 @@ function lookOf(status) {
 }
 
 // As the command says it, with what was looked at, and what the rig does not describe.
-function verdictOf({ verdict, says, proved }) {
-  return `${verdict === "proved" ? "✓ " : ""}${verdict[0].toUpperCase()}${verdict.slice(1)}: ${says}; ${proved}.`;
+function verdictOf({ verdict, says, proved, silent }) {
+  const first = `${verdict === "proved" ? "✓ " : ""}${verdict[0].toUpperCase()}${verdict.slice(1)}`;
+  return `${first}: ${says}; ${[proved, silent].filter(Boolean).join("; ")}.`;
 }
 
 function showStatus(status) {
   const proof = pick("proof");
   proof.className = `proof ${lookOf(status)}`;
   const took = status.ms ? ` in ${status.ms} ms` : "";
-  proof.replaceChildren(make("strong", {}, status.says), make("span", {}, ` · ${status.proved}${took}`));
+  proof.replaceChildren(make("strong", {}, status.says), make("span", {}, ` · ${status.proved}${took}${status.silent ? `; ${status.silent}` : ""}`));
   pick("undo").disabled = !status.can_undo;
   pick("redo").disabled = !status.can_redo;
   const broken = pick("broken");

@@ -6,6 +6,7 @@ import { act, ask, edit, follow, remove, set } from "./rig.js";
 import { moreAbout } from "./unit-more.js";
 
 const UNWANTED = "";
+const APART = "contact by contact";
 
 function chooser(label, values, value, changed, empty) {
   const shown = values.includes(value) || value === null ? values : [value, ...values];
@@ -91,10 +92,30 @@ function takeOut(unit) {
   return dialog.showModal();
 }
 
+// How the plugs of a cable are joined: by a name, or contact by contact, which is typed.
+function wiringOf(cable, wirings, name) {
+  const [address, label] = [`${cable.address}.wiring`, `Wiring of ${name}`];
+  const isNamed = Object.hasOwn(wirings, cable.wiring);
+  const typed = () => field(label, isNamed ? "" : cable.wiring, (text) => {
+    if (!text) return change(remove(address));
+    if (Object.hasOwn(wirings, text)) return change(set(address, text));
+    const pairs = text.split(",").map((one) => one.trim().match(/^(\S+) to (\S+)$/));
+    if (pairs.every(Boolean)) return change(set(address, Object.fromEntries(pairs.map(([, one, other]) => [one, other]))));
+    say(`“${text}” is no wiring; it reads like 4 to tip, 5 to sleeve, the plug at ${cable.from} first`, true);
+    return null;
+  }, { size: 20, placeholder: "such as 4 to tip, 5 to sleeve" });
+  if (!isNamed) return typed();
+  return chooser(label, [...Object.keys(wirings), APART], cable.wiring, (select) => {
+    if (select.value !== APART) return change(set(address, select.value));
+    const made = typed();
+    select.replaceWith(made);
+    return made.focus();
+  });
+}
+
 function cableRow(cable, wirings) {
   const at = (key) => `${cable.address}.${key}`;
   const name = `${cable.from} to ${cable.to}`;
-  const wiring = chooser(`Wiring of ${name}`, Object.keys(wirings), cable.wiring, (select) => change(set(at("wiring"), select.value)));
   const ends = field(`Plugs of ${name}`, cable.ends, (text) => change(set(at("ends"), text)), { size: 16 });
   const length = field(`Length of ${name}`, cable.length, (text) => {
     if (!text) return change(remove(at("length")));
@@ -103,7 +124,7 @@ function cableRow(cable, wirings) {
     return null;
   }, { size: 5, inputMode: "numeric" });
   return make("tr", {}, make("td", {}, cable.from), make("td", {}, cable.to), make("td", {}, ends),
-    make("td", {}, wiring), make("td", {}, length),
+    make("td", {}, wiringOf(cable, wirings, name)), make("td", {}, length),
     make("td", {}, make("div", { className: "row" }, findingsMark(cable.address),
       make("button", { type: "button", "aria-label": `Remove the cable ${name}`, onclick: () => change(remove(cable.address)) }, "Remove"))));
 }
