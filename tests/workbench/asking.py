@@ -7,7 +7,7 @@ from concurrent.futures import ThreadPoolExecutor
 
 def request(bench, method, place, body=None, **headers):
     """The status, the headers and the text of an answer."""
-    connection = http.client.HTTPConnection("127.0.0.1", bench.port, timeout=10)
+    connection = http.client.HTTPConnection("127.0.0.1", bench.port, timeout=60)
     sent = {name.replace("_", "-"): value for name, value in headers.items()}
     connection.request(method, place, body, sent)
     answer = connection.getresponse()
@@ -31,4 +31,4 @@ def ask(bench, rig, page, query=""):
 def in_thread(what):
     """What a function gives or raises in a thread of its own: the browser's loop is in this one."""
     with ThreadPoolExecutor(1) as threads:
-        return threads.submit(what).result(20)
+        return threads.submit(what).result(60)

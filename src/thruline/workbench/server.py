@@ -38,6 +38,7 @@ from thruline.workbench.house import House
 from thruline.workbench.look import colours_css
 from thruline.workbench.page import Page
 from thruline.workbench.pages import PAGES
+from thruline.workbench.plan_routes import Plans
 from thruline.workbench.room import Room
 from thruline.workbench.stage_file import stage_file
 
@@ -61,6 +62,7 @@ class Workbench:
         clock = wall_clock()
         self.benches = Benches(house, systems or bench_systems(clock), clock)
         self.books = Books(house)
+        self.plans = Plans(house)
         self.records = Records(house)
         self.address = ""
         """How other devices reach this server; empty when they cannot."""
@@ -82,6 +84,7 @@ class Workbench:
                 Route("/rig/{rig}/status.json", self.status),
                 Route("/rig/{rig}/stage/file.html", self.stage_file),
                 Route("/rig/{rig}/do/{deed}", self.do, methods=["POST"]),
+                *self.plans.routes(),
                 Route("/rig/{rig}/{page}.json", self.page_data),
                 *self.benches.routes(),
                 *self.books.routes(),
@@ -129,6 +132,7 @@ class Workbench:
                 await self.house.work(room.settle)
         await to_thread.run_sync(self.benches.close)
         self.books.close()
+        self.plans.close()
         self.records.close()
 
     async def _open_ahead(self) -> None:

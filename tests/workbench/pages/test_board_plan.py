@@ -73,7 +73,7 @@ def test_a_plan_of_a_rig_that_was_changed_meanwhile_cannot_be_applied(board, ben
 
 
 def test_the_server_refuses_it_too(bench):
-    told = in_thread(lambda: ask(bench, "found", "board", "?plan=channels"))
+    told = in_thread(lambda: ask(bench, "found", "plan", "?plan=channels"))
     status = ask(bench, "found", "status")
     assert told["revision"] == status["revision"]
     edit = {"do": "set", "address": "rig.about", "value": "changed"}

@@ -5,14 +5,11 @@ from collections.abc import Mapping
 from thruline.app.board_view import board_json
 from thruline.app.desk import Desk, Keeping
 from thruline.app.frame import Json
-from thruline.app.plan_view import plan_json
 from thruline.workbench.page import Page
 
 
-def data(desk: Desk, _keeping: Keeping, asked: Mapping[str, str]) -> Json:
-    """Units to scale, sockets and cables; or a plan, when one is asked for."""
-    if asked.get("plan"):
-        return plan_json(desk.state.opened, asked)
+def data(desk: Desk, _keeping: Keeping, _asked: Mapping[str, str]) -> Json:
+    """Units to scale, sockets and cables."""
     return board_json(desk.state)
 
 

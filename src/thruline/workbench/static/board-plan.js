@@ -10,7 +10,7 @@ let plan = null; // what is shown, and for which revision it was worked out
 let asked = {};
 let appliedAt = 0; // the revision that applying it has made; 0 while it is not applied
 let isBusy = false; // while a deed is under way nothing is said of where the rig stands
-let turn = 0; // of several that are asked for, the last one counts
+let waiting = new AbortController(); // of several that are asked for the last one counts, the others are given up
 
 const isFresh = () => now().revision === plan.revision;
 const isApplied = () => now().revision === appliedAt;
@@ -22,8 +22,8 @@ function wishes(form) {
 }
 
 async function work(wish) {
-  turn += 1;
-  const mine = turn;
+  waiting.abort();
+  const mine = waiting = new AbortController();
   [plan, asked, appliedAt] = [null, wish, 0];
   place.hidden = false;
   place.setAttribute("aria-busy", "true");
@@ -31,15 +31,15 @@ async function work(wish) {
     make("p", { role: "status" }, "Working it out…"), make("button", { type: "button", onclick: drop }, "Stop waiting"));
   place.scrollIntoView({ block: "nearest" });
   try {
-    const found = await ask("board", wish);
-    if (mine !== turn) return;
+    const found = await ask("plan", wish, mine.signal);
+    if (mine !== waiting) return;
     plan = found;
     show();
     place.focus({ preventScroll: true });
     place.scrollIntoView({ block: "start" });
     say(`${NAMES[wish.plan]}: ${plan.says}.`);
   } catch (trouble) {
-    if (mine !== turn) return;
+    if (mine !== waiting) return;
     drop();
     say(trouble.message, true);
   }
@@ -47,7 +47,8 @@ async function work(wish) {
 }
 
 function drop() {
-  turn += 1;
+  waiting.abort();
+  waiting = new AbortController();
   plan = null;
   const form = document.querySelector(`[data-plan="${asked.plan}"] button`);
   place.hidden = true;

@@ -45,9 +45,9 @@ export async function answerOf(response) {
   return answer;
 }
 
-export async function ask(place, asked = {}) {
+export async function ask(place, asked = {}, signal = undefined) {
   const words = new URLSearchParams(Object.entries(asked).filter(([, value]) => value !== ""));
-  return answerOf(await fetch(`${HERE}/${place}.json?${words}`));
+  return answerOf(await fetch(`${HERE}/${place}.json?${words}`, { signal }));
 }
 
 export async function post(address, asked) {
