@@ -52,3 +52,27 @@ def test_a_message_is_plausible_by_its_like_and_by_the_charts():
 def test_likeness_is_the_control_and_not_its_value():
     assert likeness(b"\xb0\x14\x40") == likeness(b"\xb0\x14\x00")
     assert likeness(b"\xc0\x01") == likeness(b"\xc0\x02")
+
+
+def once(*more):
+    """Named presses of six presets that all send the same kinds, the first with something else."""
+    kinds = [b"\xc0%c" % n for n in range(6)], [b"\xb0\x14%c" % n for n in range(6)]
+    found = [
+        press([program, control], serial=place, label=Label(place + 1, None), malformed=1)
+        for place, (program, control) in enumerate(zip(*kinds, strict=True))
+    ]
+    return [press(list(more), serial=0, label=Label(1, None), malformed=1), *found[1:]]
+
+
+def test_of_presets_pressed_once_what_is_new_counts_unless_it_stands_for_what_lacks():
+    beside = weigher(once(b"\xc0\x00", b"\xb0\x14\x00", b"\xb0\x34\x05"), lambda _: None)
+    assert beside(b"\xb0\x34\x05") > 0, "the control that it might have been is there as well"
+    instead = weigher(once(b"\xc0\x00", b"\xb0\x34\x05"), lambda _: None)
+    assert instead(b"\xb0\x34\x05") < 0, "all others have 14, and this has 34 in its place"
+    far = weigher(once(b"\xc0\x00", b"\xb0\x35\x05"), lambda _: None)
+    assert far(b"\xb0\x35\x05") > 0, "two bits are not turned at once"
+    turned = weigher(once(b"\xb0\x14\x00", b"\xd0\x05"), lambda _: None)
+    assert turned(b"\xd0\x05") < 0, "a status byte with a bit turned"
+    assert weigher(once(b"\xf6"), lambda _: None)(b"\xf6") > 0
+    twice = [*once(b"\xb0\x34\x05"), press([b"\xc0\x00"], serial=9, label=Label(1, None))]
+    assert weigher(twice, lambda _: None)(b"\xb0\x34\x05") < 0, "the other press is without it"

@@ -14,6 +14,8 @@ SUPPORTED = 3
 """As many presses with the like of a message are as good as any more."""
 RARE = -1.5
 """What a message is worth of which nothing else was heard; less than nothing."""
+LIKELY = 1.0
+"""Odds above which a message is taken for a damaged one."""
 TRUST = 2.0
 """What is added where no byte of the whole capture was damaged."""
 
@@ -43,9 +45,14 @@ class Group:
 def weigher(presses: Iterable[Press], knows: Callable[[bytes], bool | None]) -> Weigh:
     """How plausible a message is: by how often its like came elsewhere, and by the charts.
 
-    `knows` says whether the chart of its unit knows such a message; None without a chart.
+    `knows` says whether the chart of its unit knows such a message; None without a chart. Of a
+    preset that was pressed once nothing else tells what it sends, so what is new there counts,
+    unless it stands where a damaged byte would have put it (see `_replaces`).
     """
+    presses = list(presses)
     like, same = dict[tuple[int, int], set[int]](), dict[bytes, set[int]]()
+    once = _pressed_once(presses)
+    count = len({press.part.serial for press in presses})
     malformed = 0
     for press in presses:
         malformed += press.part.malformed
@@ -59,10 +66,41 @@ def weigher(presses: Iterable[Press], knows: Callable[[bytes], bool | None]) -> 
         twins = max(0, len(same.get(data, ())) - 1)
         known = knows(data)
         by_chart = 0.0 if known is None else 2.0 if known else -2.5
-        lone = RARE if others > 0 or any(len(like.get(one, ())) > 1 for one in _near(data)) else 0.5
+        came = like.get(likeness(data), set())
+        if came and came <= once:
+            damaged = others == 0 and _replaces(data, min(came), like, count) > LIKELY
+        else:
+            damaged = others > 0 or any(len(like.get(one, ())) > 1 for one in _near(data))
+        lone = RARE if damaged else 0.5
         return min(SUPPORTED, others) + 0.5 * min(SUPPORTED, twins) + by_chart + lone + trust
 
     return weigh
+
+
+def _pressed_once(presses: Sequence[Press]) -> set[int]:
+    """Presses of presets that a person named, each the only one of its preset."""
+    named: dict[int, set[int]] = {}
+    for press in presses:
+        label = press.part.label
+        if label is not None and label.preset is not None:
+            named.setdefault(label.preset, set()).add(press.part.serial)
+    return {min(serials) for serials in named.values() if len(serials) == 1}
+
+
+def _replaces(
+    data: bytes, serial: int, like: Mapping[tuple[int, int], set[int]], count: int
+) -> float:
+    """The odds that a message stands at a press for a usual one that is not there.
+
+    Of each kind that one turned bit makes of it: how often it comes with presses, to how seldom it
+    does not. Where that kind is there as well, nothing was turned.
+    """
+    odds = 0.0
+    for kind in _near(data):
+        came = like.get(kind, set())
+        if len(came) > 1 and serial not in came:
+            odds += len(came) / (count - len(came))
+    return odds
 
 
 def likeness(data: bytes) -> tuple[int, int]:
@@ -74,7 +112,8 @@ def _near(data: bytes) -> Iterator[tuple[int, int]]:
     """The kinds of message that one turned bit makes of this one, or this one of them."""
     status, number = likeness(data)
     for bit in range(7):
-        yield status ^ 1 << bit, number
+        if len(data) > 1:
+            yield likeness(bytes((status ^ 1 << bit, *data[1:])))
         if number >= 0:
             yield status, number ^ 1 << bit
 
