@@ -4,7 +4,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.audit.boards import plan
-from thruline.audit.build import STEP_AT, build, key_of, parts_in, status_in, touched
+from thruline.audit.build import STEP_AT, build, channels_with, key_of, parts_in, status_in, touched
 from thruline.audit.explain import every_fault
 from thruline.audit.fault import Family, Fault
 from thruline.audit.meant import NO_KEY
@@ -71,3 +71,13 @@ def test_slots_move_whole_presets():
     assert ((later - plain)[fifth] == 1 << STEP_AT).all()
     assert (later[rows.step == 11] == NO_KEY).all()
     assert (later[rows.step == 12] == plain[rows.step == 12]).all(), "a sweep stands in no slot"
+
+
+def test_where_units_are_addressed_is_where_their_rows_are_heard():
+    for fault in EVERY:
+        channels = channels_with(MEANT, [fault])
+        keys = build(MEANT, [fault], ALL)
+        heard = keys != NO_KEY
+        units = MEANT.rows.unit[heard]
+        mine = (units >= 0) & (MEANT.rows.kind[heard] <= 0xE)
+        assert ((status_in(keys[heard]) & 0x0F)[mine] == channels[units[mine]]).all()

@@ -57,3 +57,14 @@ def test_the_first_word_comes_before_the_long_search():
     explain(MEANT, keys_of((EVERY[20],)), ALL, first=told.append)
     (early,) = told
     assert early.causes[0].faults == (EVERY[20],)
+
+
+@pytest.mark.parametrize(
+    "moved",
+    [one for one in EVERY if one.family in (Family.CHANNEL, Family.SWAPPED) and 1 in one[1:3]],
+    ids=lambda one: f"{one.family}-{one[1:]}",
+)
+def test_a_wrong_control_number_is_found_where_its_unit_is_on_another_channel(moved):
+    pair = in_order((Fault(Family.NUMBER, 1, 21, 99), moved))
+    found = explain(MEANT, keys_of(pair), ALL)
+    assert np.array_equal(keys_of(found.causes[0].faults), keys_of(pair))

@@ -102,6 +102,21 @@ def _apply(work: _Work, meant: Meant, fault: Fault) -> None:
             work.alive = work.alive & ~_dropped(work, meant, fault)
 
 
+def channels_with(meant: Meant, faults: Iterable[Fault]) -> Column:
+    """The channel (0 to 15) on which each unit is addressed when some mistakes are there."""
+    channels = meant.channels.copy()
+    for fault in in_order(tuple(faults)):
+        match fault.family:
+            case Family.CHANNEL:
+                channels[fault.first] = fault.second
+            case Family.SWAPPED:
+                channels[fault.first] = meant.channels[fault.second]
+                channels[fault.second] = meant.channels[fault.first]
+            case _:
+                pass
+    return channels
+
+
 def _renumber(work: _Work, fault: Fault) -> None:
     """Mistakes in the numbers that a unit is sent."""
     mine = work.rows.unit == fault.first

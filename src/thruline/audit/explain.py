@@ -9,7 +9,16 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from thruline.audit.build import FIRST_AT, FIRST_MOST, STATUS_AT, Places, build, status_in, touched
+from thruline.audit.build import (
+    FIRST_AT,
+    FIRST_MOST,
+    STATUS_AT,
+    Places,
+    build,
+    channels_with,
+    status_in,
+    touched,
+)
 from thruline.audit.fault import ALL, CONTROLS, PROGRAMS, Family, Fault, in_order
 from thruline.audit.meant import CONTROL, NO_KEY, PROGRAM, Column, Mask, Meant
 from thruline.audit.score import Counted, Fit, changed_fit, counted, fault_bits, fit
@@ -171,7 +180,7 @@ def _on_top(search: _Search, one: Weighed) -> Iterator[Weighed]:
     predicted = counted(keys)
     own_bits = one.bits - one.fit.bits
     lacking = _lacking(search, keys, predicted)
-    for fault in (*search.listed, *_read_off(search, predicted)):
+    for fault in (*search.listed, *_read_off(search, predicted, one.faults)):
         if fault in one.faults:
             continue
         rows = search.rows.get(fault)
@@ -209,13 +218,16 @@ def _is_hopeless(differs: Mask, lacking: Mask) -> bool:
     return helps == 0 or changed - helps > 2 * helps + 4
 
 
-def _read_off(search: _Search, predicted: Counted) -> Iterator[Fault]:
-    """Wrong control numbers, as the same value under another number shows them."""
+def _read_off(search: _Search, predicted: Counted, faults: tuple[Fault, ...]) -> Iterator[Fault]:
+    """Wrong control numbers, as the same value under another number shows them.
+
+    They are read where other mistakes have put the unit, which may be another's channel.
+    """
     gone = predicted.keys[predicted.counts > search.heard.of(predicted.keys)]
     came = search.heard.keys[search.heard.counts > predicted.of(search.heard.keys)]
     gone, came = (one[status_in(one) >> 4 == CONTROL] for one in (gone, came))
     same = ~np.int64(FIRST_MOST << FIRST_AT)
-    rows, ours = search.meant.rows, search.meant.channels
+    rows, ours = search.meant.rows, channels_with(search.meant, faults)
     by_rest: dict[int, set[int]] = {}
     for key in came.tolist():
         by_rest.setdefault(int(key & same), set()).add(key >> FIRST_AT & FIRST_MOST)
