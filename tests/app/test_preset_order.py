@@ -103,5 +103,5 @@ def test_the_facts_of_a_preset(state):
     typed = {one["key"]: one["typed"] for one in told["facts"]}
     assert typed["number"] == "2"
     assert set(typed) == {"number", "name", "about", "messages"}
-    with pytest.raises(CannotUse, match="no preset 9"):
+    with pytest.raises(CannotUse, match='no preset "9" any more'):
         preset_facts_json(state, "9")

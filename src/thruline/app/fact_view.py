@@ -26,6 +26,17 @@ def rig_facts_json(state: State) -> Json:
     }
 
 
+def entry_json(state: State, key: str, label: str) -> Json:
+    """One entry of a list of the rig, such as a unit, as a clause for a page.
+
+    Raises CannotUse when there is none of the label.
+    """
+    listed = next(one for one in clauses(RigShape, state.opened.document.data) if one.key == key)
+    for told in clauses_json(one for one in listed.parts if one.label == label):
+        return told
+    raise CannotUse(f'there is no {key} "{label}" any more')
+
+
 def clauses_json(found: Iterable[Clause]) -> list[Json]:
     """Clauses for a page."""
     return [

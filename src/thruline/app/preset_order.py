@@ -3,13 +3,13 @@
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from thruline.app.fact_view import clauses_json
+from thruline.app.fact_view import entry_json
 from thruline.app.frame import Json
 from thruline.app.mend import State
 from thruline.base.address import Address, at
 from thruline.base.edit import Edit, set_to
 from thruline.base.errors import CannotUse
-from thruline.document.facts import clauses, typed_to_value
+from thruline.document.facts import typed_to_value
 from thruline.document.naming import labels
 from thruline.document.rig_shape import RigShape
 
@@ -21,13 +21,7 @@ def preset_facts_json(state: State, label: str) -> Json:
 
     Raises CannotUse when there is no such preset.
     """
-    listed = next(
-        one for one in clauses(RigShape, state.opened.document.data) if one.key == _PRESET
-    )
-    found = [one for one in listed.parts if one.label == label]
-    if not found:
-        raise CannotUse(f"there is no preset {label} any more")
-    return {"preset": clauses_json(found)[0]}
+    return {"preset": entry_json(state, _PRESET, label)}
 
 
 def renumbered_preset(state: State, label: str, typed: str) -> tuple[Edit, ...]:

@@ -4,13 +4,13 @@ import re
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any, TypeAlias
 
-from thruline.app.fact_view import clauses_json
+from thruline.app.fact_view import entry_json
 from thruline.app.frame import Json
 from thruline.app.mend import State
 from thruline.base.address import at
 from thruline.base.edit import Edit, set_to
 from thruline.base.errors import CannotUse
-from thruline.document.facts import clauses, typed_to_value
+from thruline.document.facts import typed_to_value
 from thruline.document.plain import same
 from thruline.document.rig_shape import RigShape
 
@@ -23,11 +23,7 @@ def unit_facts_json(state: State, unit: str) -> Json:
 
     Raises CannotUse when there is no such unit.
     """
-    listed = next(one for one in clauses(RigShape, state.opened.document.data) if one.key == "unit")
-    found = [one for one in listed.parts if one.label == unit]
-    if not found:
-        raise CannotUse(f'there is no unit "{unit}" any more')
-    told = clauses_json(found)[0]
+    told = entry_json(state, "unit", unit)
     facts = [one for one in told["facts"] if one["key"] not in (*_ELSEWHERE, "settings")]
     return {"facts": facts, "parts": [one for one in told["parts"] if one["key"] != "place"]}
 
