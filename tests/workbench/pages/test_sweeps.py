@@ -162,6 +162,22 @@ def test_what_makes_no_sense_is_marked(sweeps, folder):
     assert (folder / "good.rig.toml").read_text() == before
 
 
+def test_a_sweep_gets_another_name_and_another_pedal(sweeps, folder):
+    name = sweeps.locator("#sweeps h2").first.inner_text()
+    pedal = sweeps.get_by_label(f"Pedal of {name}")
+    other = next(
+        one for one in pedal.locator("option").all_inner_texts() if one != pedal.input_value()
+    )
+    pedal.select_option(other)
+    sweeps.wait_for_function("() => !document.querySelector('#undo').disabled")
+    sweeps.get_by_label(f"Name of {name}").fill("Slow swell")
+    sweeps.get_by_label(f"Name of {name}").press("Enter")
+    sweeps.wait_for_selector("#sweeps h2:has-text('Slow swell')")
+    text = (folder / "good.rig.toml").read_text()
+    assert 'name = "Slow swell"' in text
+    assert f'pedal = "{other}"' in text
+
+
 def test_a_sweep_is_added_and_removed(sweeps):
     count = sweeps.locator(".sweep").count()
     sweeps.locator("#add button").click()

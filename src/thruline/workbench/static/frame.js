@@ -134,7 +134,7 @@ function showAside() {
       `Show ${rest.length - cut.length} more`));
   }
   if (now().untold.length) {
-    parts.push(make("details", {}, make("summary", {}, `${now().untold.length} things cannot be told`),
+    parts.push(make("details", {}, make("summary", {}, `${now().untold.length} ${now().untold.length === 1 ? "thing" : "things"} cannot be told`),
       make("ul", {}, now().untold.map((one) => make("li", {}, `${one.says} (${one.lacks})`)))));
   }
   if (now().accepted.length) {

@@ -3,7 +3,7 @@
 import { addPoint, curve, putCurve, removePoint } from "./curve.js";
 import { attempt, findingsMark, say } from "./frame.js";
 import { make, pick } from "./make.js";
-import { act, ask, edit, follow, remove } from "./rig.js";
+import { act, ask, edit, follow, remove, set } from "./rig.js";
 
 function field(label, value, changed, size = 9) {
   const made = make("input", { value, size, autocomplete: "off", "aria-label": label });
@@ -48,6 +48,13 @@ function moveCard(move, curves, isOnly) {
     pointRows(move, name));
 }
 
+function pedalChoice(sweep, pedals) {
+  const shown = pedals.includes(sweep.pedal) ? pedals : [sweep.pedal, ...pedals];
+  return make("select", { "aria-label": `Pedal of ${sweep.name}`,
+    onchange: (event) => attempt(() => edit(set(`${sweep.address}.pedal`, event.target.value))) },
+    shown.map((one) => make("option", { value: one, selected: one === sweep.pedal }, one)));
+}
+
 function sweepCard(sweep, view) {
   const controls = make("select", { "aria-label": `One more move of ${sweep.name}` }, view.controls.map((one, at) => make("option", { value: at }, one.name)));
   const more = () => {
@@ -55,8 +62,10 @@ function sweepCard(sweep, view) {
     return attempt(() => act("add-move", { sweep: sweep.address, unit, control }), "Added.");
   };
   return make("section", { className: "sweep", "aria-label": sweep.name },
-    make("div", { className: "row" }, make("h2", {}, sweep.name), make("span", { className: "quiet" }, `pedal at ${sweep.pedal}`), findingsMark(sweep.address)),
+    make("div", { className: "row" }, make("h2", {}, sweep.name), findingsMark(sweep.address)),
     make("div", { className: "row" },
+      make("label", {}, "Name", field(`Name of ${sweep.name}`, sweep.name, (text) => attempt(() => edit(set(`${sweep.address}.name`, text))), 14)),
+      make("label", {}, "Pedal at", pedalChoice(sweep, view.pedals)),
       make("label", {}, "On the presets", field(`Presets of ${sweep.name}`, sweep.presets, (text) => attempt(() => act("sweep-presets", { sweep: sweep.address, text })), 22)),
       make("span", { className: "quiet" }, `${sweep.count} ${sweep.count === 1 ? "preset" : "presets"}`)),
     make("div", { className: "moves" }, sweep.moves.map((one) => moveCard(one, view.curves, sweep.moves.length === 1))),
