@@ -226,6 +226,8 @@ WORDS: Mapping[str, str] = {
     "shown": "what the unit will display",
     "messages.written": "what the person wrote",
     "as_wanted": "whether it gives what the preset wants",
+    "sent_over": "the output of the controller by which it is addressed; null where all are alike",
+    "moves_over": "whether that is another output than now",
     "leaves_by": "the outputs of the controller that it leaves by, as they are marked",
     "entry": "what is typed into the controller for it, as its own screen counts",
     "enter": "what kind of entry it is",

@@ -2,7 +2,13 @@
 
 from tests.opening import open_text
 from tests.routed import two_lines
-from thruline.app.plan_channels import channel_json, channel_sections, plan_rig_channels
+from thruline.app.plan_channels import (
+    MOVE_ONE,
+    channel_json,
+    channel_sections,
+    plan_rig_channels,
+)
+from thruline.outside.samples import sample_text
 from thruline.proof.example_boards import DELAY, TO_DELAY, a_cable, a_unit, board
 from thruline.rig.unit import is_omni
 
@@ -63,3 +69,46 @@ def test_two_on_a_channel_over_two_outputs_stay_as_they_are():
     assert not [one for one in plan_rig_channels(two_lines(), {}).choices if one.changes]
     alike = plan_rig_channels(two_lines(controller="braeburn-six"), {})
     assert [one for one in alike.choices if one.changes]
+
+
+def three_outputs(**delays):
+    """Two delays behind merges of two outputs each, the middle one heard by both."""
+    chart = sample_text("charts/pearmain-ten.chart.toml").replace("pearmain-ten", "pearmain-twelve")
+    for table in ('[[socket]]\nid = "midi-out-2"', '[[output]]\nsocket = "midi-out-2"'):
+        rest = chart[chart.index(table) :]
+        more = rest[: rest.index("\n\n") + 2]
+        third = more.replace("midi-out-2", "midi-out-3").replace("LINE B", "LINE C")
+        chart = chart.replace(more, more + third.replace("along = 120", "along = 150"))
+    pieces = [a_unit("split", "cox-split"), a_cable("feet.midi-out-2", "split.midi-in")]
+    for number, (name, rows) in enumerate(delays.items(), 1):
+        pieces += [
+            a_unit(f"merge-{number}", "kidd-merge"),
+            a_unit(name, "bramley-delay", *rows),
+            a_cable(f"feet.midi-out-{2 * number - 1}", f"merge-{number}.in-1"),
+            a_cable(f"split.out-{number}", f"merge-{number}.in-2"),
+            a_cable(f"merge-{number}.output", f"{name}.midi-in"),
+        ]
+    rig = board(*pieces, controller="pearmain-twelve").rig
+    return plan_rig_channels(open_text(rig, chart), {"left": 3, "right": 3})
+
+
+def test_units_are_sent_over_outputs_where_nobody_else_hears_them():
+    over = 'sent-over = "midi-out-2"'
+    found = three_outputs(left=("channel = 3", over), right=("channel = 3", over))
+    assert found.says == "2 units are sent over another output; proved: no plan costs less"
+    after = found.tried.after.opened.rig.units
+    assert (after["left"].sent_over, after["right"].sent_over) == ("midi-out-1", "midi-out-3")
+    assert {one.says for one in found.choices} == {
+        "keeps channel 3: over this output nobody else hears it there"
+    }
+    assert found.plan.cost == sum(count * each for _, count, each in found.parts)
+    section = next(channel_sections(found))
+    assert [row[3] for row in section.table.rows] == ["LINE A", "LINE C"]
+    assert any("Every cable stays" in note for note in section.notes)
+    assert [one["moves_over"] for one in channel_json(found)["units"]] == [True, True]
+
+
+def test_a_clash_on_one_output_is_told_with_what_a_cable_could_do():
+    text = two_lines().document.text.replace("feet.midi-out-2", "delay.midi-thru")
+    found = plan_rig_channels(open_text(text), {"delay": 3, "echo": 3})
+    assert found.says.endswith(MOVE_ONE)

@@ -4,7 +4,7 @@ import pytest
 
 from tests.rigs import make_chain, make_chart, make_controller, make_rig, make_unit
 from thruline.base.errors import CannotUse
-from thruline.plan.channel_wishes import channel_wishes, omni_off
+from thruline.plan.channel_wishes import Outputs, channel_wishes, omni_off
 from thruline.plan.channels import Slot
 
 OMNI = {
@@ -84,16 +84,28 @@ def test_a_pin_that_cannot_be(pinned, says):
     assert says in trouble.value.says
 
 
+def on_two_outputs(**heard):
+    rows = [make_unit("feet", "braeburn"), *(make_unit(name, "bramley") for name in "abc")]
+    rig = make_rig(rows, make_chain("feet", "a", "b", "c"), CHARTS)
+    outputs = Outputs(sockets=("one", "two"), heard=heard, over={"c": "two"})
+    return {one.id: one for one in channel_wishes(rig, {}, outputs)}, outputs
+
+
 def test_units_that_hear_other_outputs_share_no_line():
-    rows = [make_unit("feet", "braeburn"), *(make_unit(name, "bramley") for name in "abc")]
-    rig = make_rig(rows, make_chain("feet", "a", "b", "c"), CHARTS)
-    heard = {"a": {"one"}, "b": {"two"}, "c": {"two"}}
-    lines = {one.id: one.lines for one in channel_wishes(rig, {}, heard)}
-    assert lines["a"] != lines["b"] == lines["c"]
+    found, _ = on_two_outputs(a={"one"}, b={"two"}, c={"two"})
+    lines = {name: one.lines for name, one in found.items()}
+    assert lines["b"] == lines["c"] != lines["a"]
+    assert not any(one.hears for one in found.values())
 
 
-def test_a_unit_that_hears_two_outputs_makes_them_one_line():
-    rows = [make_unit("feet", "braeburn"), *(make_unit(name, "bramley") for name in "abc")]
-    rig = make_rig(rows, make_chain("feet", "a", "b", "c"), CHARTS)
-    heard = {"a": {"one"}, "b": {"two"}, "c": {"one", "two"}}
-    assert len({one.lines for one in channel_wishes(rig, {}, heard)}) == 1
+def test_a_unit_that_hears_two_outputs_can_be_sent_over_either():
+    found, outputs = on_two_outputs(a={"one"}, b={"two"}, c={"one", "two"})
+    assert [outputs.socket_of(line) for line in found["c"].lines] == ["two", "one"]
+    assert found["c"].hears == {*found["a"].lines, *found["b"].lines}
+    assert found["c"].ideal.line == outputs.line_of("two")
+
+
+def test_a_unit_that_hears_no_output_stays_with_its_part():
+    found, outputs = on_two_outputs(a={"one"}, b={"two"})
+    (line,) = found["c"].lines
+    assert outputs.socket_of(line) is None

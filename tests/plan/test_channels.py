@@ -1,6 +1,6 @@
 """The channel solver, held against trying everything."""
 
-from itertools import product
+from itertools import combinations, product
 
 import pytest
 from hypothesis import given, settings
@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from thruline.plan import channels
 from thruline.plan.channels import ChannelWish, Costs, Plan, Slot, cost_of, plan_channels
+from thruline.plan.clash import clash
 
 COSTS = Costs()
 SLOTS = st.builds(Slot, st.integers(0, 1), st.integers(1, 6))
@@ -136,3 +137,54 @@ def test_very_many_omni_units_take_no_longer():
     assert plan is not None
     assert plan.is_best
     assert len(plan.filtered) == 14
+
+
+@st.composite
+def listeners(draw):
+    """Units that hear some of three outputs, and can be sent over any of those."""
+    units = []
+    for number in range(draw(st.integers(2, 4))):
+        lines = tuple(draw(st.lists(st.integers(0, 2), min_size=1, max_size=3, unique=True)))
+        units.append(
+            ChannelWish(
+                id=f"unit-{number}",
+                channels=tuple(sorted(draw(st.sets(st.integers(1, 3), min_size=1)))),
+                lines=lines,
+                hears=frozenset(lines if len(lines) > 1 else ()),
+                now=draw(st.none() | st.builds(Slot, st.just(lines[0]), st.integers(1, 3))),
+            )
+        )
+    return units
+
+
+def hear_each_other(one, at, other, there):
+    """Whether either unit hears, on its channel, what is sent to the other."""
+    heard = ({at.line, *one.hears}, {there.line, *other.hears})
+    return at.channel == there.channel and (there.line in heard[0] or at.line in heard[1])
+
+
+def tried_all(units, costs):
+    """The least cost of all ways to place them in which none hears another's messages."""
+    best = None
+    for slots in product(*(list(unit.slots()) for unit in units)):
+        placed = list(zip(units, slots, strict=True))
+        if not any(hear_each_other(*a, *b) for a, b in combinations(placed, 2)):
+            cost = sum(cost_of(unit, slot, costs) for unit, slot in placed)
+            best = cost if best is None else min(best, cost)
+    return best
+
+
+@settings(max_examples=150, deadline=None)
+@given(listeners())
+def test_over_several_outputs_nothing_that_can_be_tried_is_better(units):
+    costs = Costs()
+    plan = plan_channels(units, costs)
+    least = tried_all(units, costs)
+    assert (plan.cost if plan else None) == least
+    found = clash(units)
+    assert (found is None) == (least is not None)
+    if found:
+        assert found.is_smallest
+        sets = [those for n in range(1, len(units) + 1) for those in combinations(units, n)]
+        smallest = next(those for those in sets if tried_all(those, costs) is None)
+        assert len(found.units) == len(smallest)

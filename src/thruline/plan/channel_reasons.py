@@ -10,11 +10,16 @@ from thruline.rig.unit import Unit
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Choice:
-    """One unit of a plan: where it was, where it shall be, and why."""
+    """One unit of a plan: where it was, where it shall be, and why.
+
+    `line` is that of the plan, `changes_line` tells that it is another than now.
+    """
 
     unit: Unit
     was: int | None
     channel: int
+    line: int
+    changes_line: bool
     says: str
     wants_filter: bool
 
@@ -42,6 +47,8 @@ def choices(
             unit=units[one.id],
             was=one.now.channel if one.now else None,
             channel=plan.slots[one.id].channel,
+            line=plan.slots[one.id].line,
+            changes_line=plan.slots[one.id].line != one.lines[0],
             says="; ".join(reasons),
             wants_filter=one.id in plan.filtered,
         )
@@ -56,6 +63,8 @@ def _why(
     is_pinned: bool,
 ) -> str:
     slot = plan.slots[one.id]
+    if one.now is not None and one.now.channel == slot.channel and one.now.line != slot.line:
+        return f"keeps channel {slot.channel}: over this output nobody else hears it there"
     if one.now == slot:
         return "stays as you asked" if is_pinned else "stays as it is set"
     if is_pinned:
@@ -122,11 +131,15 @@ def cost_parts(
     pairs = [(one, plan.slots[one.id]) for one in wishes]
     changed = [one for one, slot in pairs if one.now and one.now.channel != slot.channel]
     settled = sum(one.is_settled for one in changed)
+    moved = sum(one.now is not None and one.now.line != slot.line for one, slot in pairs)
+    apart = sum(one.ideal is not None and one.ideal.line != slot.line for one, slot in pairs)
     steps = sum(abs(one.ideal.channel - slot.channel) for one, slot in pairs if one.ideal)
     parts = (
         ("a filter to buy", len(plan.filtered), costs.filter),
         ("a unit set to another channel", settled, costs.channel),
         ("a unit set for the first time", len(changed) - settled, costs.factory),
+        ("a unit sent over another output", moved, costs.line),
+        ("an output that does not follow the sound", apart, costs.order_line),
         ("channel 1 in use", sum(slot.channel == 1 for _, slot in pairs), costs.channel_one),
         ("a channel away from the order of the sound", steps, costs.step),
     )
@@ -140,6 +153,9 @@ def clash_words(clash: Clash, wishes: Sequence[ChannelWish], units: Mapping[str,
     channels = _spans([slot.channel for slot in clash.slots])
     if not clash.slots:
         return f"{names} takes {those[0].width} channels in a row and can begin on none"
+    if any(one.hears for one in those):
+        number = f"channels {channels}" if len({s.channel for s in clash.slots}) > 1 else channels
+        return f"{names} hear what is sent to the others, and all they can be set to is {number}"
     wants = sum(one.width for one in those)
     if wants > len(clash.slots):
         number = f"channels {channels}" if len(clash.slots) > 1 else f"channel {channels}"

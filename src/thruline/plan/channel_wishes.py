@@ -1,7 +1,7 @@
 """What the units of a rig want of a channel plan, and which of them share a line."""
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 
 from thruline.base.errors import CannotUse
@@ -16,41 +16,55 @@ FIRST = 2
 """Where the order of the sound begins; channel 1 is what most units fall back on."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outputs:
+    """The outputs of a controller that chooses one for each message or unit.
+
+    `heard` gives for a unit those that it hears, `over` the one by which it is addressed now.
+    """
+
+    sockets: tuple[str, ...] = ()
+    heard: Mapping[str, Collection[str]] = field(default_factory=lambda: MappingProxyType({}))
+    over: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
+
+    def line_of(self, socket: str) -> int:
+        """The line of an output; those of parts of the board, of which there are any, are above."""
+        return -1 - self.sockets.index(socket)
+
+    def socket_of(self, line: int) -> str | None:
+        """The output of a line, if it is that of one; the inverse of `line_of`."""
+        return self.sockets[-1 - line] if line < 0 else None
+
+
+ALIKE = Outputs()
+"""Every message goes over every output."""
+
+
 def channel_wishes(
-    rig: Rig, pinned: Mapping[str, int], heard: Mapping[str, Collection[str]] = MappingProxyType({})
+    rig: Rig, pinned: Mapping[str, int], outputs: Outputs = ALIKE
 ) -> tuple[ChannelWish, ...]:
     """Every unit that listens to a channel. `pinned` units get the channel that is given.
 
-    `heard` gives for a unit the outputs of the controller that it hears, where that chooses one for
-    each message: then units that hear none in common share no line.
+    A unit can be sent over any of the `outputs` that it hears, and hears what is sent to others
+    over these.
 
     Raises CannotUse for a pinned unit that is not there, takes no channel, or not this one.
     """
     units = [unit for unit in rig.units.values() if unit.chart.listens]
     for name, channel in pinned.items():
         _look_at_wish(units, name, channel)
-    lines = _apart(parts_of(rig), heard)
+    parts = parts_of(rig)
+    lines = {unit.id: _lines(unit.id, parts[unit.id], outputs) for unit in units}
     wishes = [_wish(unit, lines[unit.id], pinned.get(unit.id)) for unit in units]
-    ideal = {name: Slot(lines[name], channel) for name, channel in _walk(rig, wishes)}
+    ideal = {name: Slot(lines[name][0], channel) for name, channel in _walk(rig, wishes)}
     return tuple(replace(one, ideal=ideal[one.id]) for one in wishes)
 
 
-def _apart(parts: Mapping[str, int], heard: Mapping[str, Collection[str]]) -> dict[str, int]:
-    """The parts of a board, those apart that hear different outputs of the controller.
-
-    Outputs that any unit hears together are one line. A unit that hears none stays with the part.
-    """
-    groups: list[set[str]] = []
-    for outputs in heard.values():
-        together = set(outputs).union(*(one for one in groups if one & set(outputs)))
-        groups = [one for one in groups if not one & together] + ([together] if together else [])
-    line_of = {output: number for number, one in enumerate(groups) for output in one}
-    first = max(parts.values(), default=0) + 1
-    lines = dict(parts)
-    for name, outputs in heard.items():
-        if outputs and (line := line_of[min(outputs)]):
-            lines[name] = first + line - 1
-    return lines
+def _lines(name: str, part: int, outputs: Outputs) -> tuple[int, ...]:
+    """The lines that a unit can be sent over, the present one first: its part if it hears none."""
+    heard = [one for one in outputs.sockets if one in outputs.heard.get(name, ())]
+    heard.sort(key=lambda one: one != outputs.over.get(name))
+    return tuple(map(outputs.line_of, heard)) or (part,)
 
 
 def omni_off(unit: Unit) -> tuple[str, str] | None:
@@ -75,15 +89,16 @@ def _look_at_wish(units: Sequence[Unit], name: str, channel: int) -> None:
         )
 
 
-def _wish(unit: Unit, line: int, pinned: int | None) -> ChannelWish:
+def _wish(unit: Unit, lines: tuple[int, ...], pinned: int | None) -> ChannelWish:
     rule = unit.chart.channel
     allowed = rule.allowed if rule else ()
     return ChannelWish(
         id=unit.id,
         width=rule.occupies if rule else 1,
         channels=allowed if pinned is None else (pinned,),
-        lines=(line,),
-        now=None if unit.channel is None else Slot(line, unit.channel),
+        lines=lines,
+        hears=frozenset(lines if len(lines) > 1 else ()),
+        now=None if unit.channel is None else Slot(lines[0], unit.channel),
         omni=is_omni(unit) is not False and omni_off(unit) is None,
         kinds=frozenset(_kinds(unit)),
         is_settled=rule is None or unit.channel != rule.factory,
@@ -113,11 +128,11 @@ def _walk(rig: Rig, wishes: Sequence[ChannelWish]) -> Iterator[tuple[str, int]]:
     A unit that somebody has set stays where it is, and those behind it follow from there.
     """
     by_id = {one.id: one for one in wishes}
-    onward: dict[tuple[int, ...], int] = {}
+    onward: dict[int, int] = {}
     for name in in_order_of_sound(rig, list(by_id)):
         one = by_id[name]
-        channel = onward.get(one.lines, FIRST)
+        channel = onward.get(one.lines[0], FIRST)
         if one.now is not None and one.is_settled:
             channel = one.now.channel
         yield name, min(channel, CHANNELS)
-        onward[one.lines] = channel + one.width if channel + one.width <= CHANNELS else FIRST
+        onward[one.lines[0]] = channel + one.width if channel + one.width <= CHANNELS else FIRST

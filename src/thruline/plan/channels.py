@@ -37,7 +37,8 @@ class ChannelWish:
 
     `now` is where it is set, `ideal` where it would sit in the order of the sound. `kinds` are the
     kinds of message it acts on, which matter beside an `omni` unit. `is_settled` is False for a
-    unit that still has what it left the factory with.
+    unit that still has what it left the factory with. `hears` are lines that it hears whichever of
+    them its own messages come over; a unit that moves from line to line leaves it empty.
     """
 
     id: str
@@ -49,6 +50,7 @@ class ChannelWish:
     omni: bool = False
     kinds: frozenset[str] = frozenset()
     is_settled: bool = True
+    hears: frozenset[int] = frozenset()
 
     def slots(self) -> Iterator[Slot]:
         """Everywhere it can be."""
@@ -164,19 +166,41 @@ class _Case(NamedTuple):
 def _table(wishes: Sequence[ChannelWish], costs: Costs) -> _Table:
     problem = Problem()
     numbers: dict[tuple[int, Slot], int] = {}
-    covers: dict[Slot, list[int]] = {}
     for place, wish in enumerate(wishes):
         mine = []
         for slot in wish.slots():
             number = problem.variable(cost_of(wish, slot, costs))
             numbers[place, slot] = number
             mine.append(number)
-            for taken in wish.taken(slot):
-                covers.setdefault(taken, []).append(number)
         problem.row([(number, 1) for number in mine], low=1, high=1)
-    for those in covers.values():
-        problem.row([(number, 1) for number in those], high=1)
+    keep_apart(problem, wishes, numbers)
     return _Table(wishes, problem, numbers)
+
+
+def keep_apart(
+    problem: Problem, wishes: Sequence[ChannelWish], numbers: Mapping[tuple[int, Slot], int]
+) -> None:
+    """Rows that let no unit hear, on a channel of its own, what is sent to another.
+
+    `numbers` are the variables of the units, by their place in `wishes`, on their slots.
+    """
+    covers: dict[Slot, list[tuple[int, int]]] = {}
+    for (place, slot), number in numbers.items():
+        for taken in wishes[place].taken(slot):
+            covers.setdefault(taken, []).append((place, number))
+    for those in covers.values():
+        problem.row([(number, 1) for _, number in those], high=1)
+    for place, wish in enumerate(wishes):
+        for line, channel in product(sorted(wish.hears), range(1, CHANNELS + 1)):
+            others = [one for who, one in covers.get(Slot(line, channel), ()) if who != place]
+            mine = [
+                numbers[place, slot]
+                for slot in wish.slots()
+                if channel in {taken.channel for taken in wish.taken(slot)}
+                and (place, slot) in numbers
+            ]
+            if others and mine:
+                problem.row([(one, 1) for one in (*others, *mine)], high=1)
 
 
 def _cases(table: _Table, costs: Costs) -> Iterator[_Case]:
@@ -199,11 +223,12 @@ def _barred(table: _Table, placed: Sequence[tuple[int, int | None]]) -> Iterator
         if line is None:
             continue
         kinds = table.wishes[omni].kinds
+        heard = {line, *table.wishes[omni].hears}
         for (place, slot), number in table.numbers.items():
             if place == omni:
                 if slot.line != line:
                     yield number
-            elif slot.line == line and table.wishes[place].kinds & kinds:
+            elif slot.line in heard and table.wishes[place].kinds & kinds:
                 yield number
 
 
@@ -248,9 +273,11 @@ def _all_at_once(table: _Table, costs: Costs) -> Plan | None:
 def _beside(table: _Table, omni: int) -> Iterator[tuple[list[int], list[int]]]:
     """For each line and each unit that an omni unit hears there: the slots of both on it."""
     one = table.wishes[omni]
+    everywhere = [table.numbers[omni, slot] for slot in one.slots()]
     for line, (place, other) in product(one.lines, enumerate(table.wishes)):
         if place != omni and one.kinds & other.kinds:
-            yield _slots_on(table, omni, line), _slots_on(table, place, line)
+            mine = everywhere if line in one.hears else _slots_on(table, omni, line)
+            yield mine, _slots_on(table, place, line)
 
 
 def _slots_on(table: _Table, place: int, line: int) -> list[int]:

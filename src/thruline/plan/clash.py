@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from thruline.plan.channels import ChannelWish, Slot
+from thruline.plan.channels import ChannelWish, Slot, keep_apart
 from thruline.plan.solver import Problem, solve_whole
 
 ROUNDS = 100
@@ -30,12 +30,13 @@ def clash(wishes: Sequence[ChannelWish]) -> Clash | None:
     A first set is found by counting units against the channels that they can take. Where each takes
     one channel, some set has too few channels if and only if there is no plan (Hall's theorem), and
     the least such set is found. Units of several channels can also be in each other's way by where
-    they begin: then the set is made smaller until it is proved that it cannot be.
+    they begin, and units that hear several lines by what they hear: then the set is made smaller
+    until it is proved that it cannot be.
     """
     if _most_placed(wishes, must=wishes) is not None:
         return None
     least, proved = _without_idle(_short_of_channels(wishes) or wishes), True
-    if any(wish.width > 1 for wish in wishes):
+    if any(wish.width > 1 or wish.hears for wish in wishes):
         least, proved = _smallest(wishes, least)
     slots = {taken for one in least for slot in one.slots() for taken in one.taken(slot)}
     return Clash(
@@ -56,7 +57,7 @@ def _smallest(
     """
     alike: dict[object, list[ChannelWish]] = {}
     for wish in wishes:
-        alike.setdefault((wish.width, wish.channels, wish.lines), []).append(wish)
+        alike.setdefault((wish.width, wish.channels, wish.lines, wish.hears), []).append(wish)
     problem = Problem()
     number = {wish.id: problem.variable(1) for those in alike.values() for wish in those}
     for those in alike.values():
@@ -92,20 +93,18 @@ def _most_placed(
     """
     problem = Problem()
     needed = {one.id for one in must}
-    covers: dict[Slot, list[int]] = {}
+    numbers: dict[tuple[int, Slot], int] = {}
     ways: dict[str, list[int]] = {}
-    for wish in wishes:
+    for place, wish in enumerate(wishes):
         mine = ways[wish.id] = []
         for slot in wish.slots():
-            mine.append(problem.variable(-1))
-            for taken in wish.taken(slot):
-                covers.setdefault(taken, []).append(mine[-1])
+            numbers[place, slot] = problem.variable(-1)
+            mine.append(numbers[place, slot])
         if wish.id in needed and not mine:
             return None
         low = 1 if wish.id in needed else 0
         problem.row([(number, 1) for number in mine], low=low, high=1)
-    for those in covers.values():
-        problem.row([(number, 1) for number in those], high=1)
+    keep_apart(problem, wishes, numbers)
     found = solve_whole(problem)
     if found is None:
         return None
