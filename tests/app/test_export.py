@@ -26,12 +26,15 @@ from thruline.midi.encode import encode
 from thruline.midi.file_encode import TICK_US, encode_file
 from thruline.midi.message import ProgramChange, SystemExclusive
 from thruline.proof.case import Case
+from thruline.proof.example_boards import a_sweep
 from thruline.proof.pedals import input_of
 from thruline.rig.sweep import values_of
 from thruline.timing.play import play
 from thruline.timing.sending import ready_times
 from thruline.timing.traffic import traffic
 from thruline.wiring import open_file
+
+SWELL = a_sweep("Swell", 'unit = "delay", control = "mix", heel = 0, toe = "80%"')
 
 
 @pytest.fixture(scope="module", params=[ORCHARD, AS_FOUND])
@@ -186,3 +189,68 @@ def test_the_messages_of_all_outputs_are_in_the_file_where_the_controller_choose
     (piece,) = pieces(case, ("1",), seconds=1)
     assert piece.data == b"".join(item.data for item in items)
     assert [encode(one) for _, one in piece.messages] == [item.data for item in items]
+
+
+def lines_of(raw):
+    """The name and the messages of each track, with their ticks, as the MIDI library reads them."""
+    file = mido.MidiFile(file=io.BytesIO(raw), charset="utf8")
+    found = []
+    for track in file.tracks:
+        ticks, said = 0, []
+        for message in track:
+            ticks += message.time
+            if not message.is_meta:
+                said.append((ticks, bytes(message.bytes())))
+        found.append((track.name, said))
+    return file.type, found
+
+
+@pytest.mark.parametrize("controller", ["pearmain-ten", "gilliflower-two"])
+def test_outputs_that_do_not_carry_the_same_have_a_track_each(controller):
+    routed = case_of_two_lines(SWELL, controller=controller)
+    piece, sweep = pieces(routed, ["1", "Swell"], seconds=1)
+    (raw, *_) = file_for_each([piece], raw=False).values()
+    kind, (tempo, *tracks) = lines_of(raw)
+    assert (kind, tempo[1]) == (1, [])
+    run = routed.run(routed.rig.presets[0])
+    names = {"pearmain-ten": ("LINE A", "LINE B"), "gilliflower-two": ("OUT L", "OUT R")}[
+        controller
+    ]
+    for (name, said), unit, mark in zip(tracks, ("delay", "echo"), names, strict=True):
+        assert name == mark
+        meant = [item.data for item in run.sending.items if item.unit == unit]
+        assert [data for _, data in said] == meant
+        (line,) = routed.board.roads.inputs[unit]
+        starts = [one.arrival.start_us for one in run.heard[unit]]
+        assert [(at + TICK_US // 2) // TICK_US for at in starts] == [tick for tick, _ in said]
+        assert line in routed.board.roads.starts
+    _, (_, moved, still) = lines_of(one_file([sweep], name="all"))
+    assert len(moved[1]) > 20
+    assert still[1] == []
+
+
+def test_tracks_in_a_row_begin_where_their_marks_stand():
+    those = pieces(case_of_two_lines(SWELL), [], seconds=1)
+    raw = one_file(those, name="all")
+    _, (_, *tracks) = lines_of(raw)
+    file = mido.MidiFile(file=io.BytesIO(raw), charset="utf8")
+    ticks, marks = 0, []
+    for message in file.tracks[0]:
+        ticks += message.time
+        if message.type == "marker":
+            marks.append((ticks, message.text))
+    assert [words for _, words in marks] == [one.title for one in those]
+    said = sorted(one for _, track in tracks for one in track)
+    assert len(said) == sum(len(one.messages) for one in those)
+    assert [tick for tick, _ in said if tick < marks[1][0]] == [
+        tick for tick, _ in said[: len(those[0].messages)]
+    ]
+
+
+def test_raw_bytes_of_outputs_are_files_of_their_own():
+    (piece,) = pieces(case_of_two_lines(), ["1"], seconds=1)
+    files = file_for_each([piece], raw=True)
+    assert [*files] == ["preset-001-overture.mid", "preset-001-overture-line-a.bin",
+                        "preset-001-overture-line-b.bin"]  # fmt: skip
+    _, (_, *tracks) = lines_of(files["preset-001-overture.mid"])
+    assert [b"".join(data for _, data in said) for _, said in tracks] == [*files.values()][1:]

@@ -152,7 +152,20 @@ def test_presets_change_its_instrument(synth, capsys, rig):
 
 @pytest.mark.parametrize("wanted", [("1",), ("2",), ("2", "1"), ()])
 def test_midi_files_of_presets_play_to_the_instruments_of_the_plan(capsys, rig, tmp_path, wanted):
+    _plays(capsys, rig, tmp_path / "show.mid", wanted)
+
+
+@pytest.mark.parametrize("controller", ["pearmain-ten", "gilliflower-two"])
+def test_a_track_for_each_output_plays_to_the_same_instruments(capsys, rig, tmp_path, controller):
+    rig.write_text(RIG.replace("braeburn-six", controller))
     file = tmp_path / "show.mid"
+    _plays(capsys, rig, file, ("2", "1"))
+    assert file.read_bytes()[8:12] == bytes((0, 1, 0, 3))  # format 1; tempo, and two outputs
+
+
+def _plays(capsys, rig, file, wanted):
+    """A MIDI file is made, played, and the instrument is at last that of the plan."""
+    tmp_path = file.parent
     assert ran(capsys, "export", rig, file, *wanted).code == 0
     (shown,) = preset_step(Case(open_file(rig).rig), int((wanted or ("2",))[-1])).shows
     with synthesiser(tmp_path, file) as asks:

@@ -6,17 +6,21 @@ from dataclasses import dataclass
 
 from thruline.app.frame import Json, answer
 from thruline.app.load import pick_preset
-from thruline.app.send import pick_sweep
+from thruline.app.send import sweep_called
 from thruline.audit.digits import is_number
 from thruline.base.errors import CannotUse
 from thruline.bench.travel import Treadle, travel
 from thruline.midi.decode import decode
-from thruline.midi.file_encode import encode_file
+from thruline.midi.encode import encode
+from thruline.midi.file_encode import encode_file, encode_tracks
 from thruline.midi.message import SystemExclusive, TimedMessage
 from thruline.proof.case import Case
 from thruline.proof.pedals import input_of
+from thruline.rig.cable import Jack
 from thruline.rig.preset import Preset
 from thruline.rig.sweep import Sweep
+from thruline.rig.unit import marked
+from thruline.timing.flow import Flow
 from thruline.timing.play import play
 from thruline.timing.sending import Item, ready_times
 from thruline.timing.shares import traffic_of
@@ -33,20 +37,24 @@ class Piece:
     """A preset or a sweep: its messages, each with us from the start to its first byte.
 
     `data` are the bytes of all messages, each with its status; the last has left at `ends_us`.
+    `tracks` are the messages of each output, by what is printed beside it, where the controller
+    chooses one for each; empty where all outputs carry the same.
     """
 
     title: str
     messages: tuple[TimedMessage, ...]
     data: bytes
     ends_us: int
+    tracks: tuple[tuple[str, tuple[TimedMessage, ...]], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Row:
-    """Pieces one after the other, and where each begins."""
+    """Pieces one after the other, and where each begins; `tracks` as of a piece."""
 
     messages: tuple[TimedMessage, ...]
     marks: tuple[tuple[int, str], ...]
+    tracks: tuple[tuple[str, tuple[TimedMessage, ...]], ...] = ()
 
 
 def pieces(case: Case, wanted: Sequence[str], *, seconds: float) -> tuple[Piece, ...]:
@@ -72,7 +80,7 @@ def _named(case: Case, word: str, *, seconds: float) -> Piece:
     if is_number(word):
         piece = _of_preset(case, pick_preset(case.rig, word))
     else:
-        piece = _of_sweep(case, pick_sweep(case, word), seconds=seconds)
+        piece = _of_sweep(case, sweep_called(case, word), seconds=seconds)
     if not piece.messages:
         raise CannotUse(f"{piece.title} sends nothing over MIDI")
     return piece
@@ -126,33 +134,69 @@ def _piece(case: Case, items: Sequence[Item], ready: Sequence[int], *, title: st
         messages=tuple((at_us, decode(data)) for at_us, data in zip(starts, raw, strict=True)),
         data=b"".join(raw),
         ends_us=max((end for line in lines for end in flows[line].end_us.tolist()), default=0),
+        tracks=tuple(_tracks(case, items, flows)) if roads.senders > 1 else (),
     )
+
+
+def _tracks(
+    case: Case, items: Sequence[Item], flows: Sequence[Flow]
+) -> Iterator[tuple[str, tuple[TimedMessage, ...]]]:
+    """What leaves by each output of the controller, at its own moments there."""
+    controller, roads = case.rig.controller, case.board.roads
+    if controller is None:
+        return
+    for socket in case.board.routing.outputs:
+        flow = flows[roads.line_of[Jack(controller.id, socket)]]
+        places = zip(flow.ident.tolist(), flow.start_us.tolist(), strict=True)
+        timed = tuple((start_us, decode(items[place].data)) for place, start_us in places)
+        yield marked(controller, socket), timed
 
 
 def in_a_row(those: Sequence[Piece]) -> Row:
     """Pieces one after the other, each from a whole second on, and named where it begins."""
     messages: list[TimedMessage] = []
+    tracks: dict[str, list[TimedMessage]] = {}
     marks = []
     begin_us = 0
     for one in those:
         marks.append((begin_us, one.title))
         messages += [(begin_us + at_us, message) for at_us, message in one.messages]
+        for line, timed in one.tracks:
+            tracks.setdefault(line, []).extend((begin_us + at, message) for at, message in timed)
         begin_us += -(-(one.ends_us + REST_US) // 1_000_000) * 1_000_000
-    return Row(messages=tuple(messages), marks=tuple(marks))
+    lines = tuple((line, tuple(timed)) for line, timed in tracks.items())
+    return Row(messages=tuple(messages), marks=tuple(marks), tracks=lines)
+
+
+def _encoded(one: Piece | Row, *, name: str, marks: Sequence[tuple[int, str]] = ()) -> bytes:
+    """As one track; where outputs differ in what they carry, as one for each of them."""
+    if one.tracks:
+        return encode_tracks(one.tracks, name=name, marks=marks)
+    return encode_file(one.messages, name=name, marks=marks)
 
 
 def one_file(those: Sequence[Piece], *, name: str) -> bytes:
-    """A MIDI file of all, one after the other, with a marker where each begins."""
+    """A MIDI file of all, one after the other, with a marker where each begins.
+
+    Outputs that do not carry the same have a track each.
+    """
     row = in_a_row(those)
-    return encode_file(row.messages, name=name, marks=row.marks)
+    return _encoded(row, name=name, marks=row.marks)
 
 
 def file_for_each(those: Sequence[Piece], *, raw: bool) -> Mapping[str, bytes]:
-    """A MIDI file for each, and with `raw` its bytes beside it, by the names of the files."""
+    """A MIDI file for each, and with `raw` its bytes beside it, by the names of the files.
+
+    Bytes of outputs that do not carry the same are in a file each.
+    """
     files = {}
     for one, stem in zip(those, file_stems(those), strict=True):
-        files[f"{stem}.mid"] = encode_file(one.messages, name=one.title)
-        if raw:
+        files[f"{stem}.mid"] = _encoded(one, name=one.title)
+        if raw and one.tracks:
+            for line, timed in one.tracks:
+                data = b"".join(encode(message) for _, message in timed)
+                files[f"{stem}-{_slug(line)}{bytes_ending([one])}"] = data
+        elif raw:
             files[f"{stem}{bytes_ending([one])}"] = one.data
     return files
 
@@ -161,11 +205,15 @@ def file_stems(those: Sequence[Piece]) -> tuple[str, ...]:
     """For each piece a name that a file can have on every system: `preset-003-ferry`."""
     stems: list[str] = []
     for one in those:
-        words = re.findall(r"[a-z0-9]+", one.title.lower())
-        stem = "-".join(f"{word:0>3}" if word.isdecimal() else word for word in words)[:80]
+        stem = _slug(one.title)
         same = sum(other == stem or other.startswith(f"{stem}+") for other in stems)
         stems.append(f"{stem}+{same + 1}" if same else stem)
     return tuple(stems)
+
+
+def _slug(words: str) -> str:
+    found = re.findall(r"[a-z0-9]+", words.lower())
+    return "-".join(f"{word:0>3}" if word.isdecimal() else word for word in found)[:80]
 
 
 def bytes_ending(those: Sequence[Piece]) -> str:

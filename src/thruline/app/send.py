@@ -189,12 +189,18 @@ def pick_sweep(case: Case, name: str, *, overs: Collection[str] = ()) -> Sweep:
     `overs` leaves the moves that the controller sends over these outputs (see `look_at_outputs`).
     """
     look_at_outputs(case, overs)
+    found = sweep_called(case, name)
+    own = tuple(one for one in found.moves if leaves_by(case, one.unit, overs))
+    if not own:
+        raise CannotUse(f'sweep "{found.name}" moves nothing over {", ".join(overs)}')
+    return replace(found, moves=own) if overs else found
+
+
+def sweep_called(case: Case, name: str) -> Sweep:
+    """The sweep of this name, whole. Raises CannotUse, naming the nearest, when there is none."""
     found = next((one for one in case.rig.sweeps if one.name.lower() == name.lower()), None)
     if found is not None:
-        own = tuple(one for one in found.moves if leaves_by(case, one.unit, overs))
-        if not own:
-            raise CannotUse(f'sweep "{found.name}" moves nothing over {", ".join(overs)}')
-        return replace(found, moves=own) if overs else found
+        return found
     names = [one.name for one in case.rig.sweeps]
     if not names:
         raise CannotUse(f'there is no preset or sweep "{name}": this rig has no sweeps')

@@ -49,17 +49,46 @@ def encode_file(
     `marks` are named moments; one stands before the messages of its moment. Times are microseconds
     from the start. Raises CannotUse when a time is negative or earlier than the one before it.
     """
-    track = bytearray()
-    if name:
-        track += _event(0, _text(META_NAME, name))
-    track += _event(0, _meta(META_TEMPO, TEMPO.to_bytes(3)))
+    first = _event(0, _meta(META_TEMPO, TEMPO.to_bytes(3)))
+    return _headed(0, [_track(timed, name=name, first=first, marks=marks)])
+
+
+def encode_tracks(
+    tracks: Sequence[tuple[str, Sequence[TimedMessage]]],
+    *,
+    name: str = "",
+    marks: Sequence[tuple[int, str]] = (),
+) -> bytes:
+    """A file (format 1) with a track for each of several lines, each with its name.
+
+    Before them stands one with the tempo and the `marks`, called `name`, as the standard has it.
+    Times, and what is raised, as of `encode_file`.
+    """
+    first = _event(0, _meta(META_TEMPO, TEMPO.to_bytes(3)))
+    tempo = _track((), name=name, first=first, marks=marks)
+    return _headed(1, [tempo, *(_track(timed, name=line) for line, timed in tracks)])
+
+
+def _headed(kind: int, tracks: Sequence[bytes]) -> bytes:
+    header = b"".join(number.to_bytes(2) for number in (kind, len(tracks), DIVISION))
+    return _chunk(b"MThd", header) + b"".join(_chunk(b"MTrk", one) for one in tracks)
+
+
+def _track(
+    timed: Sequence[TimedMessage],
+    *,
+    name: str,
+    first: bytes = b"",
+    marks: Sequence[tuple[int, str]] = (),
+) -> bytes:
+    """One track: its name, what comes first, then marks and messages."""
+    track = bytearray(_event(0, _text(META_NAME, name)) if name else b"")
+    track += first
     marked = [(at, _text(META_MARKER, words)) for at, words in marks]
     said = [(at, _wrapped(encode(message))) for at, message in timed]
     for delta, event in _deltas(_merged(marked, said)):
         track += _event(delta, event)
-    track += _event(0, _meta(META_END, b""))
-    header = b"".join(number.to_bytes(2) for number in (0, 1, DIVISION))
-    return _chunk(b"MThd", header) + _chunk(b"MTrk", bytes(track))
+    return bytes(track + _event(0, _meta(META_END, b"")))
 
 
 _Timed: TypeAlias = list[tuple[int, bytes]]

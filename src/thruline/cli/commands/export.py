@@ -47,7 +47,8 @@ def command(rig: str, to: str, **wish: Unpack[Wish]) -> int:
     marker where each begins. A name in .bin makes one file of raw bytes, and so does .syx where all
     of it is system exclusive. WHAT are numbers of presets and names of sweeps; without any, all are
     written. Each message stands where its first byte leaves the controller, pauses included; a tick
-    is 20 microseconds, a byte on the line 16 ticks.
+    is 20 microseconds, a byte on the line 16 ticks. Where the controller sends over one output or
+    another, each output has a track, named by its mark.
     """
     opened = open_file(rig)
     those = pieces(Case(opened.rig), wish["what"], seconds=wish["seconds"])
@@ -77,6 +78,11 @@ def _files(those: Sequence[Piece], to: PurePath, *, name: str, raw: bool) -> Map
         raise CannotUse(
             f"{to} is not written: a file in .syx holds system exclusive alone, and these are "
             "channel messages too; call it .bin"
+        )
+    if ending in PLAIN and any(one.tracks for one in those):
+        raise CannotUse(
+            f"{to} is not written: the controller sends over one output or another, and bytes "
+            "alone do not say over which; name a folder, with --raw"
         )
     if ending in PLAIN:
         return {to.name: b"".join(one.data for one in those)}
