@@ -44,7 +44,7 @@ def test_the_controller_follows_the_unit():
 def test_a_clash_is_told_and_nothing_is_changed():
     found = planned(DELAY, a_unit("next", "bramley-delay"), delay=3, next=3)
     assert found.says == (
-        "there is no channel plan: Bramley Delay and Bramley Delay need 2 channels, "
+        "there is no channel plan: Bramley Delay (delay) and Bramley Delay (next) need 2 channels, "
         "and all they can be set to is channel 3 (no smaller set clashes)"
     )
     assert found.tried.edits == ()

@@ -5,7 +5,9 @@ from thruline.rig.chart import Governs, Way
 from thruline.rig.unit import (
     Unit,
     allows,
+    called,
     is_omni,
+    marked,
     meaning,
     outlet_of,
     outlet_positions,
@@ -148,3 +150,18 @@ def test_an_outlet_gives_what_its_switch_says():
     told = [(value, one.millivolts) for _, value, one in outlet_positions(turned, "dc-1")]
     assert told == [("9 V", 9000), ("18 V", 18_000)]
     assert outlet_positions(turned, "dc-2") == ()
+
+
+def test_units_of_one_name_are_called_apart():
+    units = make_rig(
+        [make_unit("a", "bramley"), make_unit("b", "bramley"), make_unit("c", "bramley", name="C")],
+        charts=[make_chart()],
+    ).units
+    name = units["a"].name
+    assert [called(units, one) for one in units] == [f"{name} (a)", f"{name} (b)", "C"]
+    assert called(units, "gone") == "gone"
+
+
+def test_a_socket_is_told_by_what_is_printed_beside_it():
+    unit = unit_of(make_chart(socket=[midi_in(marked="IN"), midi_in("other")]))
+    assert [marked(unit, one) for one in ("midi-in", "other", "none")] == ["IN", "other", "none"]

@@ -9,7 +9,7 @@ from thruline.compare.work import Change, Kind, Task
 from thruline.midi.decode import decode
 from thruline.midi.words import in_words
 from thruline.rig.controller import Routing
-from thruline.rig.unit import marked
+from thruline.rig.unit import called, marked
 from thruline.rig.whole import Rig
 
 
@@ -150,9 +150,10 @@ def _typed_anew(change: Change, new: Rig) -> Iterator[str]:
     if change.before is None:
         yield from after
         return
-    for row in difflib.ndiff(before, after):
-        if row.startswith(("- ", "+ ")):
-            yield row
+    for what, *place in difflib.SequenceMatcher(None, before, after).get_opcodes():
+        if what != "equal":
+            yield from (f"- {row}" for row in before[place[0] : place[1]])
+            yield from (f"+ {row}" for row in after[place[2] : place[3]])
 
 
 def _typed(memory: Fact, rig: Rig) -> list[str]:
@@ -244,8 +245,7 @@ def _place(fact: Fact) -> str:
 
 
 def _unit(rig: Rig, name: str) -> str:
-    unit = rig.units.get(name)
-    return unit.name if unit else name
+    return called(rig.units, name)
 
 
 def _jack(rig: Rig, words: str) -> str:
@@ -253,7 +253,7 @@ def _jack(rig: Rig, words: str) -> str:
     unit = rig.units.get(name)
     if unit is None or socket not in unit.chart.sockets:
         return words
-    return f"{unit.name} {unit.chart.sockets[socket].marked or socket}"
+    return f"{_unit(rig, name)} {marked(unit, socket)}"
 
 
 def _stop(rig: Rig, change: Change) -> str:

@@ -17,7 +17,7 @@ from thruline.plan.channel_reasons import Choice, choices, clash_words, cost_par
 from thruline.plan.channel_wishes import ALIKE, Outputs, channel_wishes, omni_off
 from thruline.plan.channels import ChannelWish, Costs, Plan, plan_channels
 from thruline.plan.clash import Clash, clash
-from thruline.rig.unit import is_omni, marked
+from thruline.rig.unit import called, is_omni, marked
 from thruline.rig.whole import Rig
 
 AGAIN = (
@@ -154,7 +154,7 @@ def channel_sections(found: ChannelPlan) -> Iterator[Section]:
     marks = _marks(found)
     rows = [
         (
-            one.unit.name,
+            called(found.opened.rig.units, one.unit.id),
             _number(one.was),
             str(one.channel),
             *((marks[one.line],) if marks else ()),

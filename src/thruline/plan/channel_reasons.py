@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from thruline.plan.channels import CHANNELS, ChannelWish, Costs, Plan, Slot
 from thruline.plan.clash import Clash
-from thruline.rig.unit import Unit
+from thruline.rig.unit import Unit, called
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,7 +89,7 @@ def _held_by(
     holder: ChannelWish, one: ChannelWish, plan: Plan, *, units: Mapping[str, Unit]
 ) -> str:
     slot = plan.slots[holder.id]
-    name = units[holder.id].name
+    name = called(units, holder.id)
     was = one.now.channel if one.now else 0
     if len(list(holder.slots())) == 1:
         return f"{name} has to have channel {slot.channel}"
@@ -119,7 +119,7 @@ def _where_to(
             and plan.slots[other.id].line == slot.line
             and plan.slots[other.id].channel + other.width == slot.channel
         ]
-        neighbour = f", behind {units[before[0].id].name}" if before else ""
+        neighbour = f", behind {called(units, before[0].id)}" if before else ""
         return f"{slot.channel} is its place in the order of the sound{neighbour}"
     return f"{slot.channel} is the nearest that is free to its place in the order of the sound"
 
@@ -149,7 +149,7 @@ def cost_parts(
 def clash_words(clash: Clash, wishes: Sequence[ChannelWish], units: Mapping[str, Unit]) -> str:
     """The units that clash, in one sentence."""
     those = [one for one in wishes if one.id in clash.units]
-    names = _listed([units[one.id].name for one in those])
+    names = _listed([called(units, one.id) for one in those])
     channels = _spans([slot.channel for slot in clash.slots])
     if not clash.slots:
         return f"{names} takes {those[0].width} channels in a row and can begin on none"

@@ -56,6 +56,15 @@ class Unit:
         return tuple(range(self.channel, self.channel + self.chart.channel.occupies))
 
 
+def called(units: Mapping[str, Unit], unit: str) -> str:
+    """The name of a unit; with its id, where another one is called the same."""
+    known = units.get(unit)
+    if known is None:
+        return unit
+    alike = sum(other.name == known.name for other in units.values())
+    return known.name if alike == 1 else f"{known.name} ({unit})"
+
+
 def marked(unit: Unit, socket: str) -> str:
     """A socket by what is printed beside it, if its chart says."""
     known = unit.chart.sockets.get(socket)
