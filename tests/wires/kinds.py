@@ -124,7 +124,7 @@ def _wait_for(done: Callable[[], bool], seconds: float = 10) -> None:
     end = time.monotonic() + seconds
     while not done():
         if time.monotonic() > end:
-            raise TimeoutError("the server did not come up")
+            raise TimeoutError("what was waited for did not come")
         time.sleep(0.05)
 
 
@@ -174,6 +174,30 @@ def jack(folder: Path) -> Iterator[Kind]:
         )
         with contextlib.suppress(Exception):
             peer.go()
+
+
+def begun(log: Path, word: str = "# rows", seconds: float = 30) -> None:
+    """Come back when a program has written that into its log, so that it surely listens."""
+    _wait_for(lambda: log.exists() and word in log.read_text(), seconds)
+
+
+def listened_to(seconds: float = 30) -> None:
+    """Come back when a program has connected itself to what the far end says.
+
+    It may still throw away what waited at its port before it began; that takes a moment.
+    """
+
+    def is_connected() -> bool:
+        told = subprocess.run(
+            ["jack_lsp", "-c", "peer:speaks"],  # noqa: S607 - found as jackd is
+            capture_output=True,
+            check=False,
+            text=True,
+        )
+        return "thruline" in told.stdout
+
+    _wait_for(is_connected, seconds)
+    time.sleep(1)
 
 
 def taken(port: InPort, count: int, seconds: float = 3) -> bytes:

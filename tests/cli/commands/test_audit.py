@@ -1,5 +1,4 @@
 import threading
-import time
 
 import pytest
 
@@ -56,7 +55,7 @@ def test_live_until_ctrl_c_or_the_end(capsys, tmp_path):
     with kinds.jack(tmp_path) as kind:
 
         def press():
-            time.sleep(2.5)  # the command has to have opened its port by then
+            kinds.begun(tmp_path / "live.cap", "press 1")
             kind.says(b"\xca\x00")
 
         person = threading.Thread(target=press)

@@ -1,6 +1,5 @@
 import io
 import threading
-import time
 
 import pytest
 
@@ -53,7 +52,7 @@ def test_both_ways_over_a_port(here, capsys, monkeypatch):
     with kinds.jack(here) as kind:
 
         def unit():
-            time.sleep(2.5)  # the command has to have opened its port by then
+            kinds.listened_to()
             kind.says(DUMP[:10])
             kind.says(DUMP[10:])
 

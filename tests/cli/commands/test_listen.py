@@ -1,5 +1,4 @@
 import threading
-import time
 
 import pytest
 
@@ -61,14 +60,14 @@ def test_live_with_a_log(capsys, tmp_path):
         log = tmp_path / "log"
 
         def speak():
-            time.sleep(2.5)  # the command has to have opened its port by then
+            kinds.begun(log)
             for data in (b"\xc2\x33", b"\xb2\x34\x40"):
                 kind.says(data)
 
         speaker = threading.Thread(target=speak)
         speaker.start()
         done = ran(capsys, "listen", ORCHARD, "--port", "feet.midi-out-1=speaks", "--log", log,
-                   "--for", "5")  # fmt: skip
+                   "--for", "3")  # fmt: skip
         speaker.join()
         assert done.code == 0
         assert "feet.midi-out-1: feet -> delay: Mix 50 %" in done.out
