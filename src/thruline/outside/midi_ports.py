@@ -33,6 +33,12 @@ LOOK_EVERY_US = 400_000
 """How often it is looked whether an open port is still there; asking costs a millisecond."""
 MOST_WAITING = 1 << 16
 """Messages that may wait to be fetched; 20 s of a line full of clock."""
+JOINING_US, LEAVING_US = 150_000, 150_000
+"""How long after it was opened a port surely takes part, and what it was handed has surely left.
+
+The library says neither; on a busy computer the first message over JACK came to nobody, and the
+last ones when the port was closed right behind them.
+"""
 LONGEST_ON_JACK = 16_000
 """Bytes; a longer message vanishes in JACK's buffer of 16 KiB without an error."""
 OWN_NUMBER = re.compile(r"\s\d+:\d+$")
@@ -275,6 +281,8 @@ class SystemOutput(_Open):
     ) -> None:
         super().__init__(port, name, clock, names=names)
         self.longest = longest
+        self._joined_us = clock.now_us() + JOINING_US
+        self._left_us = clock.now_us()
 
     def send(self, data: bytes) -> None:
         """Hand over one message. Raises PortGone, and WorldFailed for one that would be lost."""
@@ -284,7 +292,14 @@ class SystemOutput(_Open):
                 f"longer than {self.longest:,}; use another port, or a serial line"
             )
         self._look()
+        self._clock.wait_until(self._joined_us)
         try:
             self._port.send_message(data)
         except (OSError, ValueError, RuntimeError) as trouble:
             raise PortGone(f'port "{self._name}" does not take messages: {trouble}') from trouble
+        self._left_us = self._clock.now_us() + LEAVING_US
+
+    def close(self) -> None:
+        """Let go of it, once what was handed over last has left."""
+        self._clock.wait_until(self._left_us)
+        super().close()

@@ -13,6 +13,7 @@ from thruline.bench.beat import Beat, clocks, measure
 from thruline.bench.listen import Session
 from thruline.bench.send import play
 from thruline.cli.given import A_FILE
+from thruline.cli.letting_go import until_the_end
 from thruline.cli.show import complain, give_json, say
 from thruline.wiring import open_capture, open_inputs, open_outputs, wall_clock
 
@@ -81,7 +82,7 @@ def _heard(wish: Wish) -> Capture:
 def _make(wish: Wish) -> int:
     """Clock for so many seconds, or until Ctrl-C."""
     clock = wall_clock()
-    ports = open_outputs(wish["target"], clock)
+    ports = until_the_end(open_outputs(wish["target"], clock))
     end_us = wish["seconds"] * 1_000_000
     planned = takewhile(lambda one: one.at_us < end_us, clocks(wish["bpm"]))
     beat = measure([one.at_us for one in play(planned, ports, clock, slips=False)])

@@ -10,6 +10,7 @@ from thruline.base.errors import EXIT_CLEAN, CannotUse
 from thruline.bench.identity import WAIT_US, Answered, answers, question
 from thruline.bench.listen import Session
 from thruline.cli.given import A_FILE
+from thruline.cli.letting_go import until_the_end
 from thruline.cli.show import give_json, say
 from thruline.wiring import open_capture, open_file, open_inputs, open_outputs, wall_clock
 
@@ -47,7 +48,7 @@ def command(rig: str, **wish: Unpack[Wish]) -> int:
     else:
         clock, port = wall_clock(), wish["port"] or ""
         session = Session(open_inputs([wish["back"] or port], clock), clock, lines=["answers"])
-        (out,) = open_outputs([port], clock)
+        (out,) = until_the_end(open_outputs([port], clock))
         out.send(question())
         events = gather(session, patience_us=WAIT_US, quiet_us=WAIT_US // 2)
     found = answers(events, [(name, unit.chart) for name, unit in units.items()])

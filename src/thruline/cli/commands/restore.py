@@ -8,6 +8,7 @@ from thruline.base.errors import EXIT_CLEAN, CannotUse
 from thruline.base.measures import shown_ms
 from thruline.bench.backup import lasts_us, look_at_port, paced, read_backup, restore
 from thruline.cli.given import A_FILE
+from thruline.cli.letting_go import until_the_end
 from thruline.cli.show import ask, complain, give_json, say
 from thruline.wiring import backup_store, open_file, open_restoring, wall_clock
 
@@ -40,6 +41,7 @@ def command(
     clock = wall_clock()
     out = open_restoring(port, clock) if port is not None else None
     if out is not None:
+        until_the_end([out])
         look_at_port(backup, out)
     if out is not None and not only_try:
         complain(f"This overwrites the memory of {found.name}, and takes {takes}.")

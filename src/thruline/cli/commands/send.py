@@ -26,6 +26,7 @@ from thruline.bench.listen import Session
 from thruline.bench.pedal import pedal_to_text, text_to_pedal
 from thruline.bench.several import Way, play_again, play_parted, silence_every
 from thruline.cli.given import A_FILE
+from thruline.cli.letting_go import until_the_end
 from thruline.cli.show import ask, complain, give_json, say, say_all
 from thruline.proof.case import Case
 from thruline.rig.sweep import Sweep
@@ -120,7 +121,7 @@ def _ways(case: Case, wish: Wish, clock: WallClock) -> list[Way]:
     words = _words(wish)
     if not words:
         raise CannotUse("name a port to send to with --port; `thruline ports` lists them")
-    ports = open_outputs([one.port for one in words], clock)
+    ports = until_the_end(open_outputs([one.port for one in words], clock))
     ways = [Way(port, one.name or None) for port, one in zip(ports, words, strict=True)]
     lacks = left_out(case, ways)
     if lacks:
