@@ -9,6 +9,11 @@ const opened = new Set();
 
 const words = (key) => key.replaceAll("-", " ");
 
+function oneOf(word) {
+  if (word.endsWith("s")) return word;
+  return /^[aeiou]/.test(word) ? `an ${word}` : `a ${word}`;
+}
+
 // Do a deed; the reason why it is refused, or nothing.
 async function trouble(deed) {
   let why = "";
@@ -106,7 +111,7 @@ function addForm(clause, path, doing) {
   });
   const form = make("form", { className: "row add-fact", "data-add": clause.address },
     fields.map(([one, field]) => make("label", {}, `${words(one.key)} `, field)),
-    make("button", { "aria-label": `Add to ${path}` }, clause.is_list ? `Add a ${words(clause.key)}` : "Add"),
+    make("button", { "aria-label": `Add to ${path}` }, clause.is_list ? `Add ${oneOf(words(clause.key))}` : "Add"),
     reason);
   form.onsubmit = async (event) => {
     event.preventDefault();
