@@ -1,8 +1,12 @@
 """What a controller's memory holds, as a sending."""
 
+import pytest
+
 from tests.opening import open_text
+from tests.routed import SAME_CHANNEL, TO_ECHO
 from thruline.compose.stored import stored_sending
-from thruline.proof.example_boards import DELAY, board
+from thruline.proof.case import Case
+from thruline.proof.example_boards import DELAY, TO_DELAY, a_preset, board
 from thruline.rig.preset import Stored
 from thruline.rig.stored import read_stored
 from thruline.timing.sending import Purpose, Sending
@@ -49,3 +53,37 @@ def test_other_bytes_are_meant_for_nobody() -> None:
         None,
         Purpose.OTHER,
     )
+
+
+def held(*messages, controller="gilliflower-two"):
+    """The case of two delays on one channel, on an output each, and what its preset sends."""
+    rows = ", ".join(f'"{one}"' for one in messages)
+    stored = a_preset(1, "Overture", f"messages = [{rows}]", "delay = { mix = 40 }")
+    pieces = (DELAY, SAME_CHANNEL, TO_DELAY, TO_ECHO, stored)
+    case = Case(open_text(board(*pieces, controller=controller).rig).rig)
+    return case, case.run(case.rig.presets[0])
+
+
+@pytest.mark.parametrize("controller", ["gilliflower-two", "pearmain-ten"])
+def test_what_is_stored_for_an_output_reaches_the_unit_behind_it(controller):
+    messages = ("3: control 52 = 40 over midi-out-1", "3: control 52 = 90 over midi-out-2")
+    case, run = held(*messages, controller=controller)
+    assert not case.rig.unresolved
+    assert [item.unit for item in run.sending.items] == ["delay", "echo"]
+    assert (run.receptions["delay"].values, run.receptions["echo"].values) == (
+        {"mix": 40}, {"mix": 90})  # fmt: skip
+
+
+def test_on_a_channel_that_nobody_has_there_it_still_leaves_by_that_output():
+    case, run = held("5: control 52 = 40 over midi-out-2")
+    (item,) = run.sending.items
+    assert case.board.routing.over[item.unit] == "midi-out-2"
+    assert item.part is None
+
+
+def test_an_output_that_cannot_be_chosen_is_told():
+    case, _ = held("3: control 52 = 40 over midi-out-9")
+    says = case.rig.unresolved[0].says
+    assert says.endswith("the outputs of Gilliflower Two are midi-out-1, midi-out-2")
+    case, _ = held("3: control 52 = 40 over midi-out-1", controller="braeburn-six")
+    assert "everything is sent over all of them" in case.rig.unresolved[0].says

@@ -15,6 +15,9 @@ from thruline.rig.stored import EXAMPLE, read_stored, why_not, write_stored
         ("3:control 14=64", StoredControl(3, 14, 64)),
         ("wait 40 ms", StoredPause(40)),
         ("bytes f0 7d 01 F7", StoredRaw((0xF0, 0x7D, 0x01, 0xF7))),
+        ("3: program 24 over midi-out-2", StoredProgram(3, 24, 23, "midi-out-2")),
+        ("3: control 14 = 64  Over OUT", StoredControl(3, 14, 64, "out")),
+        ("bytes f8 over usb", StoredRaw((0xF8,), "usb")),
     ],
 )
 def test_messages_in_words(text, message):
@@ -24,7 +27,8 @@ def test_messages_in_words(text, message):
 @pytest.mark.parametrize(
     "text",
     [
-        "", "hello", "0: program 1", "17: program 1", "3: program 0", "3: program 129",
+        "", "hello", "wait 40 ms over midi-out-2", "3: program 24 over", "over midi-out-2",
+        "0: program 1", "17: program 1", "3: program 0", "3: program 129",
         "3: control 128 = 0", "3: control 1 = 128", "3: control 1", "wait", "wait -1 ms",
         "bytes", "bytes 7D 01", "bytes F", "bytes F0 7", "3: program 1 4: program 1",
         "bytes C2", "bytes B2 0E", "bytes B2 0E 90", "bytes B2 0E 40 0F", "bytes F0 7D", "bytes F4",
@@ -43,6 +47,7 @@ def test_the_examples_are_messages():
 channels = st.integers(1, 16)
 sevens = st.integers(0, 127)
 bases = st.sampled_from([0, 1])
+outputs = st.sampled_from(["", "midi-out-2", "usb"])
 
 
 @st.composite
@@ -55,8 +60,9 @@ def messages(draw, base):
                 channel=channels,
                 shown=st.just(program + base),
                 wire=st.just(program),
+                over=outputs,
             ),
-            st.builds(StoredControl, channel=channels, number=sevens, value=sevens),
+            st.builds(StoredControl, channel=channels, number=sevens, value=sevens, over=outputs),
             st.builds(StoredPause, ms=st.integers(0, 99_999)),
             st.lists(sevens, max_size=12).map(lambda data: StoredRaw((0xF0, *data, 0xF7))),
             st.builds(lambda *data: StoredRaw(data), st.integers(0x80, 0xBF), sevens, sevens),

@@ -129,7 +129,8 @@ class PresetShape(Shape):
         list[str] | None,
         Field(
             description="What the controller's memory really holds for this preset, if it is not "
-            "what the goals ask for; numbers as its screen shows them.",
+            "what the goals ask for; numbers as its screen shows them. Behind a message may stand "
+            'the output chosen for it: "3: program 24 over midi-out-2".',
             examples=[["3: program 24", "3: control 14 = 64", "wait 40 ms"]],
         ),
     ] = None

@@ -126,7 +126,7 @@ def _play(bench: Bench, ones: Sequence[_Open]) -> None:
 
 def _sending(bench: Bench, one: Worked) -> Sending:
     if one.preset.stored is not None:
-        return stored_sending(one.preset.stored, bench.rig.units)
+        return stored_sending(one.preset.stored, bench.rig.units, bench.board.routing.over)
     return one.composed.sending if one.composed else Sending(())
 
 

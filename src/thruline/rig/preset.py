@@ -40,11 +40,15 @@ class Goal:
 
 @dataclass(frozen=True, slots=True)
 class StoredProgram:
-    """A program change in the controller's memory; `shown` is the number on its screen."""
+    """A program change in the controller's memory; `shown` is the number on its screen.
+
+    `over` is the output chosen for it, where one is: so with all of these.
+    """
 
     channel: int
     shown: int
     wire: int
+    over: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +58,7 @@ class StoredControl:
     channel: int
     number: int
     value: int
+    over: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +73,7 @@ class StoredRaw:
     """Other bytes in the controller's memory: one complete message."""
 
     data: tuple[int, ...]
+    over: str = ""
 
 
 Stored: TypeAlias = StoredProgram | StoredControl | StoredPause | StoredRaw

@@ -6,8 +6,9 @@ from dataclasses import dataclass
 
 from thruline.base.address import Address, at, nth
 from thruline.document.rig_shape import MoveShape, PresetShape, RigShape, SweepShape, Written
+from thruline.rig.controller import Routing
 from thruline.rig.nearest import gap, key_gap
-from thruline.rig.preset import ControlGoal, Goal, Preset, ProgramGoal, Stored
+from thruline.rig.preset import ControlGoal, Goal, Preset, ProgramGoal, Stored, StoredPause
 from thruline.rig.programs import label_to_wire
 from thruline.rig.resolve_links import Gaps, read_jack
 from thruline.rig.song import Song
@@ -164,9 +165,23 @@ def _stored(
             says = f'"{text}" is not a message: {why_not(text, programs_from=base)}'
             spot = address.child("messages", f"#{place + 1}")
             gaps.append(gap(Lack.MESSAGE, spot, text, says=says, known=()))
-        else:
-            messages.append(message)
+            continue
+        over = "" if isinstance(message, StoredPause) else message.over
+        if over and (why := _no_such_output(over, controller)):
+            spot = address.child("messages", f"#{place + 1}")
+            gaps.append(gap(Lack.MESSAGE, spot, text, says=f'"{text}": {why}', known=()))
+        messages.append(message)
     return tuple(messages)
+
+
+def _no_such_output(over: str, controller: Unit | None) -> str:
+    """Why a message cannot leave by an output; nothing when it can."""
+    abilities = controller.chart.abilities if controller else None
+    if controller is None or abilities is None or abilities.routing is Routing.ALL:
+        return "no output is chosen here: everything is sent over all of them"
+    if over in controller.chart.outputs:
+        return ""
+    return f"the outputs of {controller.name} are {', '.join(controller.chart.outputs)}"
 
 
 def read_sweeps(

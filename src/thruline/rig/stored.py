@@ -5,6 +5,8 @@
     wait 40 ms             a pause
     bytes F0 7D 01 F7      one message, byte by byte
 
+Behind a message stands its output, where the controller chooses one: `3: program 24 over out-2`.
+
 Program numbers are as the screen shows them, which may count from 1; the wire always counts from 0.
 """
 
@@ -19,6 +21,8 @@ _CONTROL = re.compile(r"(\d{1,2})\s*:\s*control\s+(\d{1,3})\s*=\s*(\d{1,3})", re
 _WAIT = re.compile(r"wait\s+(\d{1,5})\s*ms", re.IGNORECASE)
 _BYTES = re.compile(r"bytes((?:\s+[0-9a-f]{2})+)", re.IGNORECASE)
 
+_OVER = re.compile(r"(.*\S)\s+over\s+([a-z0-9][a-z0-9-]*)", re.IGNORECASE)
+
 _PROGRAM_LIKE = re.compile(r"(\d{1,6})\s*:\s*program\s+(\d{1,6})", re.IGNORECASE)
 _CONTROL_LIKE = re.compile(r"(\d{1,6})\s*:\s*control\s+(\d{1,6})\s*=\s*(\d{1,6})", re.IGNORECASE)
 _WAIT_BARE = re.compile(r"wait\s+(\d{1,5})", re.IGNORECASE)
@@ -32,27 +36,34 @@ def read_stored(text: str, *, programs_from: int) -> Stored | None:
 
     `programs_from` is the number that the controller's screen gives to the first program (0 or 1).
     """
-    words = text.strip()
+    words, over = _parted(text)
     if found := _PROGRAM.fullmatch(words):
         channel, number = int(found[1]), int(found[2])
         wire = number - programs_from
         good = 1 <= channel <= 16 and 0 <= wire <= 127
-        return StoredProgram(channel, number, wire) if good else None
+        return StoredProgram(channel, number, wire, over) if good else None
     if found := _CONTROL.fullmatch(words):
         channel, number, value = int(found[1]), int(found[2]), int(found[3])
         good = 1 <= channel <= 16 and number <= 127 and value <= 127
-        return StoredControl(channel, number, value) if good else None
-    if found := _WAIT.fullmatch(words):
+        return StoredControl(channel, number, value, over) if good else None
+    if (found := _WAIT.fullmatch(words)) and not over:
         return StoredPause(int(found[1]))
     if found := _BYTES.fullmatch(words):
         data = bytes.fromhex(found[1])
-        return StoredRaw(tuple(data)) if _is_one_message(data) else None
+        return StoredRaw(tuple(data), over) if _is_one_message(data) else None
     return None
+
+
+def _parted(text: str) -> tuple[str, str]:
+    """A message, and the output behind it; nothing where none is said."""
+    words = text.strip()
+    found = _OVER.fullmatch(words)
+    return (found[1], found[2].lower()) if found else (words, "")
 
 
 def why_not(text: str, *, programs_from: int) -> str:
     """What is wrong with a text that stands for no message, as far as that can be told."""
-    words = text.strip()
+    words, _ = _parted(text)
     found = _PROGRAM_LIKE.fullmatch(words) or _CONTROL_LIKE.fullmatch(words)
     if found and not 1 <= int(found[1]) <= _LAST_CHANNEL:
         return f"there is no channel {found[1]}: they run from 1 to {_LAST_CHANNEL}"
@@ -84,10 +95,11 @@ def write_stored(message: Stored) -> str:
     """The text that stands for a message; the inverse of `read_stored`."""
     match message:
         case StoredProgram():
-            return f"{message.channel}: program {message.shown}"
+            words = f"{message.channel}: program {message.shown}"
         case StoredControl():
-            return f"{message.channel}: control {message.number} = {message.value}"
+            words = f"{message.channel}: control {message.number} = {message.value}"
         case StoredPause():
             return f"wait {message.ms} ms"
         case StoredRaw():
-            return "bytes " + " ".join(f"{byte:02X}" for byte in message.data)
+            words = "bytes " + " ".join(f"{byte:02X}" for byte in message.data)
+    return f"{words} over {message.over}" if message.over else words
