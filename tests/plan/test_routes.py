@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from thruline.plan import routes
 from thruline.plan.routes import (
     Board,
     Box,
@@ -122,3 +123,19 @@ def test_turning():
     corner = [Point(0, 0), Point(10, 0), Point(10, 10)]
     assert turning(corner) == pytest.approx(math.pi / 2)
     assert turning(corner[:2]) == 0
+
+
+@settings(max_examples=200)
+@given(
+    st.builds(
+        Box,
+        x=st.integers(0, 40),
+        y=st.integers(0, 40),
+        width=st.integers(5, 50),
+        depth=st.integers(5, 50),
+        turn=st.sampled_from([0, 90, 180, 270, 33]),
+    ),
+    st.builds(Point, st.integers(-20, 110), st.integers(-20, 110)),
+)
+def test_a_unit_stands_on_the_points_where_a_leg_of_no_length_enters_it(box, point):
+    assert routes._is_inside(point, box) == (routes._entry(point, point, box) is not None)

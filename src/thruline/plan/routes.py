@@ -131,7 +131,7 @@ class Board:
 
     def covers(self, point: Point) -> bool:
         """Whether a unit stands on a point."""
-        return any(_entry(point, point, box) is not None for box in self.boxes)
+        return any(_is_inside(point, box) for box in self.boxes)
 
 
 def length_of(way: Sequence[Point]) -> float:
@@ -151,6 +151,15 @@ def _angle(first: Point, middle: Point, last: Point) -> float:
     before = math.atan2(middle.y - first.y, middle.x - first.x)
     after = math.atan2(last.y - middle.y, last.x - middle.x)
     return math.remainder(after - before, math.tau)
+
+
+def _is_inside(point: Point, box: Box) -> bool:
+    """Whether a point is inside a box, and not just on its edge."""
+    angle = math.radians(box.turn)
+    right, down = point.x - box.x, point.y - box.y
+    across = right * math.cos(angle) + down * math.sin(angle)
+    along = down * math.cos(angle) - right * math.sin(angle)
+    return EDGE < across < box.width - EDGE and EDGE < along < box.depth - EDGE
 
 
 def _entry(start: Point, stop: Point, box: Box) -> float | None:
