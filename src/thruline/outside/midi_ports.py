@@ -178,11 +178,14 @@ class _Open:
         """What the system calls it."""
         return self._name
 
-    def _look(self) -> None:
-        """Now and then: is it still there? The library itself never says. Raises PortGone."""
+    def _look(self) -> int:
+        """Now and then: is it still there? The library itself never says. Raises PortGone.
+
+        Gives the present, us.
+        """
         now = self._clock.now_us()
         if now < self._look_us:
-            return
+            return now
         self._look_us = now + LOOK_EVERY_US
         try:
             names = self._names()
@@ -190,6 +193,7 @@ class _Open:
             raise PortGone(f'port "{self._name}" is gone: {trouble}') from trouble
         if not self._is_among(names):
             raise PortGone(f'port "{self._name}" is gone')
+        return now
 
     def _is_among(self, names: Sequence[str]) -> bool:
         """Whether it may still be there. A port with a number of the system's own is, or is not.
@@ -291,13 +295,15 @@ class SystemOutput(_Open):
                 f"a message of {len(data):,} bytes is not sent: this MIDI system loses whatever is "
                 f"longer than {self.longest:,}; use another port, or a serial line"
             )
-        self._look()
-        self._clock.wait_until(self._joined_us)
+        now = self._look()
+        if now < self._joined_us:
+            self._clock.wait_until(self._joined_us)
+            now = self._joined_us
         try:
             self._port.send_message(data)
         except (OSError, ValueError, RuntimeError) as trouble:
             raise PortGone(f'port "{self._name}" does not take messages: {trouble}') from trouble
-        self._left_us = self._clock.now_us() + LEAVING_US
+        self._left_us = now + LEAVING_US
 
     def close(self) -> None:
         """Let go of it, once what was handed over last has left."""
