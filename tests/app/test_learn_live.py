@@ -45,7 +45,7 @@ def test_a_person_says_what_comes_and_it_is_heard():
         raise AssertionError("nobody reads on after an empty row")
 
     assert [*lessons.heard(written())] == [
-        "7 Balcony: 1 messages came",
+        "7 Balcony: 1 message came",
         '"nonsense" is neither a number nor "sweep NAME"',
         "sweep Swell: 40 messages came",
         "8: nothing came",

@@ -98,5 +98,5 @@ def test_messages_of_two_outputs_are_not_merged_where_a_channel_is_used_twice():
     with pytest.raises(CannotUse, match="it chooses from midi-out-1, midi-out-2"):
         preset_step(case, 1, overs=["midi-out-3"])
     alike = case_of_two_lines(controller="braeburn-six")
-    with pytest.raises(CannotUse, match="everything over all of them"):
+    with pytest.raises(CannotUse, match="everything over each of its outputs"):
         preset_step(alike, 1, overs=["midi-out-1"])

@@ -101,8 +101,8 @@ class Saving:
             self.says = f"Not kept: {trouble.says}"
             return
         self.says = (
-            f'Kept as "{self._name}" of {unit.name}: {len(found.messages)} messages, '
-            f"{len(found.raw)} bytes, checksum: {found.guarding.kind.value}"
+            f'Kept as "{self._name}" of {unit.name}: {found.size_says}, '
+            f"checksum: {found.guarding.kind.value}"
         )
 
     def as_json(self) -> Json:

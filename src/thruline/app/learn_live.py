@@ -8,6 +8,7 @@ from thruline.bench.listen import Session
 from thruline.bench.telling import Teller
 from thruline.learn.parts import SILENCE_US
 from thruline.midi import specs
+from thruline.midi.words import messages_says
 
 SWEEP_WORD = "sweep"
 """What a person writes before the name of a sweep."""
@@ -46,7 +47,7 @@ class Lessons:
             yield from self._notes_from(before)
             if not count:
                 self.entries += self._session.note(NoteKind.SKIP, said)
-            yield f"{said}: {count} messages came" if count else f"{said}: nothing came"
+            yield f"{said}: {messages_says(count)} came" if count else f"{said}: nothing came"
 
     def _notes_from(self, place: int) -> Iterator[str]:
         """What happened beside the bytes, in words: a port that went, a log that is full."""

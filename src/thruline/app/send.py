@@ -106,7 +106,11 @@ def look_at_outputs(case: Case, overs: Collection[str]) -> None:
     known = ", ".join(routing.outputs)
     for over in overs:
         if over not in routing.outputs:
-            what = f"it chooses from {known}" if known else "it sends everything over all of them"
+            what = (
+                f"it chooses from {known}"
+                if known
+                else "it sends everything over each of its outputs; name the port alone"
+            )
             raise CannotUse(f'the controller sends nothing over "{over}" alone; {what}')
     if overs:
         return

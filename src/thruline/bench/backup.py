@@ -15,6 +15,7 @@ from thruline.midi.identity import message_to_reply
 from thruline.midi.message import SystemExclusive
 from thruline.midi.specs import END_OF_EXCLUSIVE as END
 from thruline.midi.specs import EXCLUSIVE
+from thruline.midi.words import counted, messages_says
 
 GAP_US = 100_000
 """Between two messages that are sent back: units write each to a slow memory."""
@@ -35,6 +36,11 @@ class Backup:
     def raw(self) -> bytes:
         """All bytes in a row."""
         return b"".join(self.messages)
+
+    @property
+    def size_says(self) -> str:
+        """How much it is, in words."""
+        return f"{messages_says(len(self.messages))}, {counted(len(self.raw))}"
 
     @property
     def facts(self) -> Mapping[str, str]:

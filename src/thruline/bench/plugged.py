@@ -32,8 +32,10 @@ def pick_port(names: Sequence[str], word: str, *, what: str) -> str:
             f'there is no {what} "{word}": no {what} is there at all; is it plugged in?'
         )
     meant = nearest(word, names)
-    hint = f'; did you mean "{meant}"?' if meant else ""
-    raise CannotUse(f'there is no {what} "{word}"{hint} There are {_listed(names)}')
+    hint = f'; did you mean "{meant}"? There are' if meant else "; there are"
+    if len(names) == 1:
+        hint = "; there is only"
+    raise CannotUse(f'there is no {what} "{word}"{hint} {_listed(names)}')
 
 
 def _same_bare(name: str, word: str) -> bool:

@@ -76,6 +76,11 @@ def in_hex(raw: bytes, *, most: int | None = None) -> str:
     return f"{raw[:most].hex(' ').upper()} ..."
 
 
+def messages_says(count: int) -> str:
+    """A number of messages: `1 message`, `2 messages`."""
+    return "1 message" if count == 1 else f"{count} messages"
+
+
 def counted(count: int) -> str:
     """A number of bytes: `1 byte`, `2 bytes`."""
     return "1 byte" if count == 1 else f"{count} bytes"

@@ -69,6 +69,6 @@ def command(rig: str, unit: str, **wish: Unpack[Wish]) -> int:
         count = len(backup.messages)
         give_json(answer("backup", written=file, messages=count, facts=dict(backup.facts)))
         return EXIT_CLEAN
-    say(f'kept as "{name}" of {unit}: {len(backup.messages)} messages, {len(backup.raw)} bytes')
+    say(f'kept as "{name}" of {unit}: {backup.size_says}')
     say(f"checksum: {backup.guarding.kind.value}; file: {file}")
     return EXIT_CLEAN

@@ -10,6 +10,7 @@ from thruline.bench.backup import lasts_us, look_at_port, paced, read_backup, re
 from thruline.cli.given import A_FILE
 from thruline.cli.letting_go import until_the_end
 from thruline.cli.show import ask, complain, give_json, say
+from thruline.midi.words import messages_says
 from thruline.wiring import backup_store, open_file, open_restoring, wall_clock
 
 
@@ -53,5 +54,5 @@ def command(
         )
     else:
         did = "verifies; nothing was sent" if only_try else f"was sent to {found.name}"
-        say(f'"{name}" of {unit}, {len(plan)} messages of {backup.date}, {did}')
+        say(f'"{name}" of {unit}, {messages_says(len(plan))} of {backup.date}, {did}')
     return EXIT_CLEAN

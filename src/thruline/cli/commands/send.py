@@ -181,6 +181,7 @@ def _play_steps(
                 say_all(step_rows(step))
                 say_all(shows_rows(step.shows))
             if place < len(steps) and not _confirmed(step):
+                complain("That is the thing to look into first: `thruline find` seeks the reason.")
                 raise click.Abort
 
 
