@@ -5,7 +5,11 @@ import re
 
 import pytest
 
+from tests.app.test_send import SWELL
+from tests.opening import with_head
+from tests.routed import BOTH, SAME_CHANNEL, TO_ECHO
 from tests.workbench.asking import in_thread, request
+from thruline.proof.example_boards import DELAY, TO_DELAY, board
 
 LOOP = "in memory: loop"
 
@@ -181,3 +185,27 @@ def test_it_fits_a_telephone_and_has_names_for_all(quiet):
     width = quiet.evaluate("document.documentElement.scrollWidth")
     assert width <= 390
     assert re.match(r"Panic", quiet.locator("#panic").inner_text())
+
+
+def test_a_port_stands_for_one_output_and_catches_up_when_it_comes_back(page, bench, folder):
+    pieces = (DELAY, SAME_CHANNEL, TO_DELAY, TO_ECHO, BOTH, SWELL)
+    text = with_head(board(*pieces, controller="pearmain-ten").rig)
+    (folder / "two.rig.toml").write_text(text, encoding="utf-8")
+    page.goto(f"{bench.address}/rig/two/bench")
+    page.wait_for_selector("body[data-bench=ready]")
+    row = page.locator("#outputs .port", has_text=LOOP)
+    row.locator("input").check()
+    assert row.locator("option").all_inner_texts() == ["(all outputs)", "midi-out-1", "midi-out-2"]
+    row.locator("select").select_option("midi-out-2")
+    page.get_by_role("button", name="Open these ports").click()
+    page.wait_for_selector(f"#opened li:has-text('sends to {LOOP}, for midi-out-2')")
+    page.locator("#down").check()
+    wires = bench.bench.benches.ports._systems._made["in memory: "]
+    wires.unplug("loop")
+    page.locator("#send:not([disabled])").click()
+    page.wait_for_selector("#sending:has-text('went nothing for')")
+    wires.plug_in("loop")
+    page.locator("#again").click()
+    page.wait_for_selector("#sending h3:has-text('done')")
+    assert page.locator("#again").count() == 0
+    assert page.locator(".shows li").count() == 1, "only what is behind that output"
