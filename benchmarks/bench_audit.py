@@ -95,7 +95,7 @@ def tried(
     listed = (found.best.faults, *found.best.same)
     top = any(same_effect(meant, aligned.pressed, faults, one.faults) for one in found.causes[:3])
     named = faults in listed
-    if not right:
+    if not right and not (found.unexplained and not faults):
         print(
             f"  wrong: {faults} was called {found.best.faults} ({found.best.odds:.2f})", flush=True
         )

@@ -58,3 +58,19 @@ def test_everything_can_be_passed_over_and_then_nothing_is_asked():
     assert pressing.as_json()["asks"] == ""
     with pytest.raises(CannotUse, match="asked for already"):
         pressing.skip()
+
+
+REPLY = bytes.fromhex("f0 7e 00 06 02 7d 03 00 01 03 01 00 00 00 f7")
+
+
+@pytest.mark.parametrize("pieces", [1, len(REPLY)])
+def test_asking_who_is_there_is_no_press(pieces):
+    pressing = Pressing(MEANT, CASE.rig, lines=("USB",))
+    size = len(REPLY) // pieces
+    came = [Came(at, 1, REPLY[at : at + size]) for at in range(0, len(REPLY), size)]
+    for one in came:
+        assert not pressing.hear([one], 0)
+    assert not pressing.hear([], 10 * SILENCE_US)
+    assert pressing.as_json()["place"] == 0
+    pressing.hear([Came(0, 1, b"\xc0\x05")], 0)
+    assert pressing.hear([], SILENCE_US)

@@ -1,3 +1,5 @@
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -82,3 +84,15 @@ def test_a_note_of_another_rig():
 def test_malformed_bytes_are_counted():
     capture = Capture(lines=MEANT.taps, entries=(Came(0, 1, b"\x05\xc1\x00"),))
     assert align(capture, MEANT).malformed == 1
+
+
+def test_who_is_there_may_be_asked_meanwhile():
+    capture = pretend_capture(MEANT, pressed=[0, 1])
+    request, reply = "f0 7e 7f 06 01 f7", "f0 7e 00 06 02 7d 03 00 01 03 01 00 00 00 f7"
+    entries = list(capture.entries)
+    place = next(at for at, one in enumerate(entries) if isinstance(one, Came))
+    asked = [Came(entries[place].at_us, 1, bytes.fromhex(one)) for one in (request, reply)]
+    entries[place:place] = asked
+    assert np.array_equal(
+        align(replace(capture, entries=tuple(entries)), MEANT).keys, align(capture, MEANT).keys
+    )

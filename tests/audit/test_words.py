@@ -33,3 +33,5 @@ def test_a_message_in_words():
     assert says(0xB, 0, 1) == "Orchard X: bank select 1 (control 0) at c.midi-out"
     assert says(0xB, 40, 10 << 7 | 100, 1) == "Orchard X: Level from 10 to 100 at c.midi-out"
     assert says(0x9, 40, 10) == "Orchard X: note on at c.midi-out"
+    key = key_of(0, 1, travel=0, kind=0xF, channel=0, numbers=(0, 0))
+    assert key_says(key, MEANT, RIG) == "system exclusive at c.midi-out"

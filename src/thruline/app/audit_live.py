@@ -1,9 +1,9 @@
 """An audit while it happens: one press after the other, each ticked off when it has been heard."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 
-from thruline.audit.align import SILENCE_US, align
-from thruline.audit.capture import Came, Capture, Entry, Note, NoteKind
+from thruline.audit.align import SILENCE_US, align, is_of_a_press
+from thruline.audit.capture import Came, Capture, Ear, Entry, Note, NoteKind
 from thruline.audit.explain import Cause
 from thruline.audit.meant import Meant, Step
 from thruline.audit.verdict import Ticked, Verdict, verdict
@@ -11,6 +11,22 @@ from thruline.bench.listen import Session
 from thruline.midi import specs
 
 _UNASKED = (NoteKind.GONE, NoteKind.BACK, NoteKind.SAYS)
+
+
+class Hearing:
+    """Whether what comes is of a press, or goes on beside it."""
+
+    def __init__(self) -> None:
+        self._ear = Ear()
+
+    def hear(self, came: Iterable[Came], *, goes_on: bool) -> bool:
+        """Whether some of it is of a press; while one `goes_on`, bytes of a message are too."""
+        of_a_press = False
+        for one in came:
+            whole = list(self._ear.take(one))
+            is_part = goes_on and not whole and one.data[0] < specs.CLOCK.status
+            of_a_press |= is_part or any(is_of_a_press(each) for each in whole)
+        return of_a_press
 
 
 class Presses:
@@ -31,6 +47,7 @@ class Presses:
         self._meant = meant
         self._patience_us = patience_us
         self._tell = tell
+        self._hearing = Hearing()
         self.entries: list[Entry] = []
 
     def asked(self) -> Iterator[Step]:
@@ -58,9 +75,9 @@ class Presses:
         """Until something came and then nothing more; False when patience was over before."""
         begin_us, last_us = self._session.passed_us, -1
         while True:
-            entries = self._hear()
+            came = [one for one in self._hear() if isinstance(one, Came)]
             now_us = self._session.passed_us
-            if any(isinstance(one, Came) and one.data[0] < specs.CLOCK.status for one in entries):
+            if self._hearing.hear(came, goes_on=last_us >= 0):
                 last_us = now_us
             if last_us >= 0 and now_us - last_us >= SILENCE_US:
                 return True

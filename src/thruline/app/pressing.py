@@ -3,12 +3,12 @@
 from collections.abc import Sequence
 
 from thruline.app.audit import audit, audit_json
+from thruline.app.audit_live import Hearing
 from thruline.app.frame import Json
 from thruline.audit.align import SILENCE_US
 from thruline.audit.capture import Came, Capture, Entry, NoteKind
 from thruline.audit.meant import Meant, Step
 from thruline.base.errors import CannotUse
-from thruline.midi import specs
 from thruline.rig.whole import Rig
 
 
@@ -25,6 +25,7 @@ class Pressing:
         self._entries: list[Entry] = []
         self._place = 0
         self._last_us: int | None = None
+        self._hearing = Hearing()
         self._judged: tuple[int, Json | None] = (-1, None)
 
     @property
@@ -46,7 +47,8 @@ class Pressing:
     def hear(self, entries: Sequence[Entry], now_us: int) -> bool:
         """Take in what came; whether with it the step is over, so that the next can be asked."""
         self._entries += entries
-        if any(isinstance(one, Came) and one.data[0] < specs.CLOCK.status for one in entries):
+        came = [one for one in entries if isinstance(one, Came)]
+        if self._hearing.hear(came, goes_on=self._last_us is not None):
             self._last_us = now_us
         if self.step is None or self._last_us is None or now_us - self._last_us < SILENCE_US:
             return False

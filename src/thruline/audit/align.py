@@ -18,6 +18,8 @@ from thruline.audit.travels import (
 )
 from thruline.base.errors import CannotUse
 from thruline.midi import specs
+from thruline.midi.identity import message_to_reply, message_to_request
+from thruline.midi.message import SystemExclusive
 from thruline.rig.nearest import nearest
 
 SILENCE_US = 400_000
@@ -55,7 +57,7 @@ def align(capture: Capture, meant: Meant) -> Aligned:
     that was done twice counts as it was the last time, one that is noted as skipped as not done.
     Raises CannotUse for a note about a preset that is not there.
     """
-    events = [one for one in caught(capture) if not _is_background(one)]
+    events = [one for one in caught(capture) if is_of_a_press(one)]
     malformed = sum(1 for one in events if isinstance(one, Caught) and one.message is None)
     taps = taps_of(capture, meant)
     noted = any(isinstance(one, Note) for one in events)
@@ -74,11 +76,17 @@ def align(capture: Capture, meant: Meant) -> Aligned:
     )
 
 
-def _is_background(one: Caught | Note) -> bool:
-    """Clock, sensing and the like go on whatever is pressed; of the notes presses matter here."""
+def is_of_a_press(one: Caught | Note) -> bool:
+    """Whether it may belong to what was pressed; of the notes those of presses do.
+
+    Clock, sensing and the like go on whatever is pressed, and who is there is asked and answered
+    by others.
+    """
     if isinstance(one, Note):
-        return one.kind not in (NoteKind.PRESS, NoteKind.SWEEP, NoteKind.SKIP)
-    return one.raw[0] >= specs.CLOCK.status
+        return one.kind in (NoteKind.PRESS, NoteKind.SWEEP, NoteKind.SKIP)
+    if isinstance(one.message, SystemExclusive):
+        return message_to_request(one.message) is None and message_to_reply(one.message) is None
+    return one.raw[0] < specs.CLOCK.status
 
 
 def taps_of(capture: Capture, meant: Meant) -> dict[int, int]:

@@ -4,7 +4,7 @@ from thruline.audit.build import parts_in
 from thruline.audit.fault import ALL, WHAT, Family, Fault
 from thruline.audit.meant import CONTROL, PROGRAM, Meant
 from thruline.audit.travels import FINE, message_of, whole
-from thruline.midi.specs import KIND_OF_STATUS
+from thruline.midi.specs import FIRST_SYSTEM_STATUS, KIND_OF_STATUS
 from thruline.rig.chart import Governs
 from thruline.rig.unit import Unit, setting_for
 from thruline.rig.values import ControlMessage
@@ -136,6 +136,8 @@ def key_says(key: int, meant: Meant, rig: Rig) -> str:
     ]
     whom = " and ".join(unit.name for unit in units) or f"channel {channel}"
     at = f" at {meant.taps[tap]}" if len(meant.taps) > 1 else ""
+    if status >= FIRST_SYSTEM_STATUS:
+        return f"{KIND_OF_STATUS[status].name}{at}"
     if travel:
         name = control_name(units[0], first) if units else f"control {whole(first)}"
         half = ", fine half," if first & FINE else ""
