@@ -62,3 +62,15 @@ def test_a_lost_status_makes_no_message_of_a_sender_that_repeats_it():
     found = cut([capture(*running)])
     assert found.running_status
     assert len(found.parts[0].messages) == 6
+
+
+def test_who_is_there_may_be_asked_meanwhile_and_clock_may_run():
+    press = Note(0, 0, NoteKind.PRESS, "7")
+    reply = bytes.fromhex("f0 7e 00 06 02 7d 03 00 01 03 01 00 00 00 f7")
+    beside = [
+        Came(5, 1, bytes.fromhex("f0 7e 7f 06 01 f7")),
+        Came(9, 1, reply),
+        Came(9, 1, b"\xf8"),
+    ]
+    (part,) = cut([capture(press, *beside, Came(10, 1, b"\xc0\x01"))]).parts
+    assert [one.data for one in part.messages] == [b"\xc0\x01"]

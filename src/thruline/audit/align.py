@@ -86,7 +86,7 @@ def is_of_a_press(one: Caught | Note) -> bool:
         return one.kind in (NoteKind.PRESS, NoteKind.SWEEP, NoteKind.SKIP)
     if isinstance(one.message, SystemExclusive):
         return message_to_request(one.message) is None and message_to_reply(one.message) is None
-    return one.raw[0] < specs.CLOCK.status
+    return one.raw[:1] < bytes((specs.CLOCK.status,))
 
 
 def taps_of(capture: Capture, meant: Meant) -> dict[int, int]:

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import NamedTuple
 
+from thruline.audit.align import is_of_a_press
 from thruline.audit.capture import Capture, Caught, Note, NoteKind, caught
 from thruline.audit.digits import is_number
 from thruline.midi import specs
@@ -70,7 +71,7 @@ def cut(captures: Sequence[Capture]) -> Cut:
         beats = [one.at_us for one in events if _is_clock(one)]
         clocks += max(0, len(beats) - 1)
         clock_us += beats[-1] - beats[0] if beats else 0
-        events = [one for one in events if not _is_background(one)]
+        events = [one for one in events if is_of_a_press(one)]
         noted = any(isinstance(one, Note) for one in events)
         first = max((one.serial for one in parts), default=-1) + 1
         found = _noted(events) if noted else _parted(events)
@@ -99,13 +100,6 @@ def _without_short(part: Part) -> Part:
 
 def _is_clock(one: Caught | Note) -> bool:
     return isinstance(one, Caught) and one.raw == bytes((specs.CLOCK.status,))
-
-
-def _is_background(one: Caught | Note) -> bool:
-    """Clock and sensing go on whatever is pressed; of the notes presses and travels matter."""
-    if isinstance(one, Note):
-        return one.kind not in (NoteKind.PRESS, NoteKind.SWEEP, NoteKind.SKIP)
-    return one.raw[:1] >= bytes((specs.CLOCK.status,))
 
 
 def label_of(note: Note) -> Label | None:
