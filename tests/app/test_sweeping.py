@@ -6,7 +6,7 @@ from tests.bench.clocks import StepClock
 from tests.bench.test_pedal import values
 from thruline.app.sending import Sending
 from thruline.app.sweeping import Sweeping
-from thruline.base.errors import CannotUse
+from thruline.base.errors import CannotUse, WorldFailed
 from thruline.bench.several import Way
 from thruline.proof.case import Case
 from thruline.rig.sweep import values_of
@@ -67,3 +67,20 @@ def test_a_pedal_is_let_go_when_nothing_may_be_sent_any_more(moving):
     assert not port.sent
     assert not sweeping.as_json()["follows"]
     assert "moves nothing any more" in sweeping.says
+
+
+def test_a_port_that_comes_back_is_sent_every_value_anew(moving):
+    sweeping, port, _ = moving
+    sweeping.move(CASE, SWEEP.name, place=127)
+    port.gone = True
+    with pytest.raises(WorldFailed):
+        sweeping.move(CASE, SWEEP.name, place=0)
+    assert sweeping.as_json()["place"] == 0
+    port.gone = False
+    port.sent.clear()
+    sweeping.move(CASE, SWEEP.name, place=0)
+    assert [one[2] for one in port.sent] == [values_of(move)[0] for move in SWEEP.moves]
+    sweeping.forget()
+    port.sent.clear()
+    sweeping.move(CASE, SWEEP.name, place=0)
+    assert len(port.sent) == len(SWEEP.moves), "other ports may be open now"

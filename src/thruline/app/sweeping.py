@@ -24,6 +24,7 @@ class Sweeping:
         self._case: Case | None = None
         self._treadle: Treadle | None = None
         self._sweep: Sweep | None = None
+        self._place = 0
         self._name = ""
         self._learner: Learner | None = None
         self._follower: Follower | None = None
@@ -49,6 +50,7 @@ class Sweeping:
         if self._treadle is None or self._case is None or self._sweep is None:
             return
         items = self._treadle.move_to(place)
+        self._place = self._treadle.place
         try:
             self._sending.send_now(planned(items, over=self._case.board.routing.over))
         except WorldFailed:
@@ -88,6 +90,11 @@ class Sweeping:
         """The pedal moves nothing any more."""
         self._follower = self._learner = None
 
+    def forget(self) -> None:
+        """Ports are let go of: whatever is sent to others begins anew, with every value."""
+        self.let_go()
+        self._treadle, self._place = None, 0
+
     def hear(self, events: Iterable[Caught | Note]) -> None:
         """What came in: it may be the pedal."""
         if self._learner is not None:
@@ -107,7 +114,7 @@ class Sweeping:
         stage = "at-heel" if self._is_at_toe else "at-toe"
         return {
             "name": self._name,
-            "place": self._treadle.place if self._treadle else 0,
+            "place": self._place,
             "says": self.says,
             "learning": stage if self._learner is not None else "",
             "moved": self._learner.moved if self._learner else "",

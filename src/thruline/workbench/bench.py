@@ -141,7 +141,7 @@ class Bench:
                 one.close()
             self._inputs, self._held, self._sending.outputs = (), (), ()
             self._pressing = self._identifying = self._saving = None
-            self._sweeping.let_go()
+            self._sweeping.forget()
             self._sending.is_sound_down = False
             self._ports.release(self.name)
             self.turn += 1
