@@ -62,9 +62,7 @@ class Person:
         if check.trial is Trial.GLANCE:
             seen = units_in(truth)
             wrong = [
-                unit
-                for unit in self.field.looked_at
-                if (unit in seen) == (self.rng.random() < check.sure)
+                unit for unit in check.units if (unit in seen) == (self.rng.random() < check.sure)
             ]
             return ",".join(wrong)
         others = [one for one in check.answers if one != truth]

@@ -347,6 +347,8 @@ WORDS: Mapping[str, str] = {
     "asks": "what to do and to look at, as a sentence",
     "check.answers": "the answers there are, the one of a good board first; of a glance none",
     "confirm.answers": "the answers there are, the one of a good board first",
+    "understood": "what was made of each symptom that was told in words",
+    "asked_again": "why something is asked that was answered before, else nothing",
     "check.units": "of a glance: the units to look at; the answer names those that are not right",
     "confirm.units": "of a glance: the units to look at",
     "seconds": "what the check costs where the board is",

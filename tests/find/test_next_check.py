@@ -2,7 +2,15 @@ import numpy as np
 
 from tests.find.boards import field
 from thruline.find.belief import believe
-from thruline.find.next_check import bits, first_of, next_check, open_checks, plan_for, seconds_left
+from thruline.find.next_check import (
+    bits,
+    first_of,
+    next_check,
+    open_checks,
+    plan_for,
+    seconds_left,
+    settled,
+)
 from thruline.find.search import Did, Search, Step
 
 
@@ -23,6 +31,25 @@ def test_what_cannot_be_done_or_nobody_is_sure_of_is_not_asked_again():
     check = next_check(believe(field(), search), search)
     assert check is not None
     assert check.id != "glance 1"
+
+
+LEAD = "box-1.midi-out>box-2.midi-in"
+
+
+def test_what_a_mend_has_settled_is_not_looked_at_again():
+    out = (Did.ANSWERED, f"plug {LEAD}", "out")
+    mended = (Did.MENDED, f"seat-plug@{LEAD}")
+    assert settled(field(), _after(out)) == set()
+    assert settled(field(), _after(mended)) == set()
+    assert settled(field(), _after(out, mended)) == {f"plug {LEAD}"}
+    good = (Did.ANSWERED, f"plug {LEAD}", "good")
+    assert settled(field(), _after(good, mended)) == set()
+    places = open_checks(field(), _after(out, mended)).tolist()
+    assert f"plug {LEAD}" not in {field().checks[place].id for place in places}
+
+
+def test_a_lead_that_was_replaced_is_not_swapped():
+    assert settled(field(), _after((Did.MENDED, f"replace-cable@{LEAD}"))) == {f"swap {LEAD}"}
 
 
 def test_bits_are_never_below_nothing_nor_above_what_the_answers_can_tell():

@@ -26,6 +26,12 @@ def test_a_step_can_be_taken_back(search, step):
     assert search.after(step).without(len(search.steps)) == search
 
 
+def test_the_words_that_an_answer_was_made_of_are_kept():
+    step = Step(Did.ANSWERED, "look box-1 1", "nothing", said="box-1 does nothing")
+    kept = search_from_data(search_to_data(Search(steps=(step,))))
+    assert kept.steps[0].said == "box-1 does nothing"
+
+
 def test_taking_back_more_than_there_is_leaves_nothing():
     assert Search().taken_back(5) == Search()
 

@@ -1,4 +1,9 @@
+from dataclasses import replace
+
+import pytest
+
 from tests.find.boards import field, played, suspect, until_due
+from thruline.app.locate import with_symptoms
 from thruline.find import story
 from thruline.find.kinds import Kind
 from thruline.find.search import Did, Search, Step
@@ -49,10 +54,60 @@ def test_a_contradiction_asks_for_the_answer_again():
         Step(Did.ANSWERED, "channel box-2", "other"),
         Step(Did.ANSWERED, "entry box-2", "good"),
     )
-    told = story.doubt(stand(field(), Search(steps=steps)))
-    assert told is not None
-    assert "number 1: Press preset 1" in told
-    assert story.doubt(stand(field(), Search())) is None
+    found = [stand(field(), Search(steps=steps[:count])) for count in range(4)]
+    told = [story.doubt(one) for one in found]
+    first = next(place for place, one in enumerate(told) if one is not None)
+    assert told[0] is None
+    assert "number 1: Press preset 1" in told[first]
+    more = Search(steps=(*steps, Step(Did.NOT_SURE, "lamp box-2 1")))
+    still = stand(field(), more)
+    assert story.doubt(still) == "answer 1 still contradicts the others; try it again"
+    assert story.doubt(still, in_full=True) == told[first]
+
+
+def test_a_symptom_tells_how_it_was_understood_until_that_is_taken_back():
+    search = with_symptoms(field(), Search(), ["box-2 does  nothing", "box-3 is dark"])
+    told = story.understood(field(), search)
+    assert told[0].startswith("“box-2 does nothing” is understood as: 1. Press preset 1")
+    assert told[0].endswith("– nothing happens")
+    assert "2. Look at the power lamp" in told[1]
+    assert story.understood(field(), search.without(0)) == (told[1].replace("2. L", "1. L"),)
+    assert story.understood(field(), Search()) == ()
+
+
+@pytest.mark.parametrize(
+    ("steps", "says"),
+    [
+        ([("answered", "look box-2 1", "nothing")], "to be surer: about one such answer in 14"),
+        (
+            [("answered", "look box-2 1", "nothing"), ("mended", "set-channel@box-2", "")],
+            "now that something was mended: answer 1 was “nothing happens”",
+        ),
+        (
+            [
+                ("answered", "look box-2 1", "right"),
+                ("answered", "channel box-2", "other"),
+                ("answered", "entry box-2", "good"),
+            ],
+            "since the answers contradict each other: answer 1 was “as it should be”",
+        ),
+        (
+            [
+                ("answered", "look box-2 1", "right"),
+                ("answered", "wiggle feet.midi-out>box-1.midi-in", "comes-and-goes"),
+                ("answered", "tester feet.midi-out>box-1.midi-in", "unsteady"),
+            ],
+            "since what is wrong may come and go: answer 1 was",
+        ),
+    ],
+)
+def test_the_same_question_says_why_it_comes_again(steps, says):
+    search = Search(steps=tuple(Step(Did(did), on, answer) for did, on, answer in steps))
+    standing = stand(field(), search)
+    asked = replace(standing, check=field().check("look box-2 1"))
+    assert says in story.asked_again(asked)
+    assert story.asked_again(replace(standing, check=field().check("power box-3"))) is None
+    assert story.asked_again(replace(standing, check=None)) is None
 
 
 def test_measures():

@@ -99,9 +99,10 @@ def begin(place: Place = Place.BENCH) -> Search:
 def with_symptoms(field: Field, search: Search, symptoms: Iterable[str]) -> Search:
     """The search after symptoms in a few words. Raises CannotUse when one is unclear."""
     for words in symptoms:
+        said = " ".join(words.split())
         for step in steps_for(field, words):
-            search = search.after(step)
-        search = replace(search, said=(*search.said, " ".join(words.split())))
+            search = search.after(replace(step, said=said))
+        search = replace(search, said=(*search.said, said))
     return search
 
 

@@ -8,7 +8,15 @@ from thruline.find.card import Entry
 from thruline.find.checks import Check
 from thruline.find.search import search_to_data
 from thruline.find.standing import Standing
-from thruline.find.story import because, conclusion, doubt, record, ruled_out
+from thruline.find.story import (
+    asked_again,
+    because,
+    conclusion,
+    doubt,
+    record,
+    ruled_out,
+    understood,
+)
 from thruline.find.suspect import Suspect
 
 MOST_SUSPECTS = 10
@@ -34,6 +42,8 @@ def standing_json(standing: Standing) -> Json:
         "something_else": round(belief.other, 4),
         "two_at_once": round(belief.both, 4),
         "ruled_out": list(ruled_out(field, standing.search)),
+        "understood": list(understood(field, standing.search)),
+        "asked_again": asked_again(standing),
         "doubtful": standing.doubtful,
         "doubt": doubt(standing),
         "seconds_left": round(standing.seconds_left),

@@ -8,6 +8,7 @@ from thruline.find.checks import Check
 from thruline.find.field import Field
 from thruline.find.standing import Standing, Verdict
 from thruline.find.story import (
+    asked_again,
     because,
     conclusion,
     doubt,
@@ -15,22 +16,23 @@ from thruline.find.story import (
     percent,
     record,
     ruled_out,
+    understood,
 )
 from thruline.find.trials import Trial
 
 MOST_SHOWN = 4
-HINT = "n not sure   c can't do that   b take back   w why   q stop"
+HINT = "n not sure   c can't do that   b take back   s WORDS tell what you saw   w why   q stop"
 AGAIN = "r try that again"
 
 
-def standing_rows(standing: Standing) -> Iterator[str]:
-    """What a search says now, and what it asks."""
+def standing_rows(standing: Standing, *, first: bool = False) -> Iterator[str]:
+    """What a search says now, and what it asks; `first` when nothing of it was said before."""
     field = standing.belief.field
     told = ruled_out(field, standing.search)
     if told:
         yield styled("ruled out", "quiet")
         yield from (f"  {one}" for one in told)
-    doubted = doubt(standing)
+    doubted = doubt(standing, in_full=first)
     if doubted is not None:
         yield styled(f"{doubted} (r)", "risk")
     yield from suspect_rows(standing)
@@ -38,6 +40,9 @@ def standing_rows(standing: Standing) -> Iterator[str]:
         case Verdict.CHECK if standing.check is not None:
             yield ""
             yield from check_rows(field, standing.check)
+            again = asked_again(standing)
+            if again is not None:
+                yield f"  ({again})"
             letters = HINT if standing.doubtful is None else f"{AGAIN}   {HINT}"
             yield styled(f"  {letters}   ({conclusion(standing)})", "quiet")
         case Verdict.MEND:
@@ -48,6 +53,16 @@ def standing_rows(standing: Standing) -> Iterator[str]:
             style = "good" if standing.verdict is Verdict.WORKS else "strong"
             yield styled(conclusion(standing), style)
             yield from (f"  {one}" for one in record(field, standing.search))
+
+
+def understood_rows(standing: Standing) -> Iterator[str]:
+    """What was made of the symptoms that somebody told, and how to correct that."""
+    told = understood(standing.belief.field, standing.search)
+    yield from told
+    if told:
+        yield styled(
+            "  if that is not what you meant: b takes the last one back, b 1 the first", "quiet"
+        )
 
 
 def suspect_rows(standing: Standing) -> Iterator[str]:

@@ -7,11 +7,13 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import NDArray
 
-from thruline.find.field import FIRST, NOTHING, OTHER, PAIRS, Field
+from thruline.find.checks import Check
+from thruline.find.field import FIRST, NOTHING, OTHER, PAIRS, Field, units_in
 from thruline.find.likely import Floats, by_answer, likelihood
 from thruline.find.predict import observed
 from thruline.find.search import Did, Search, Step
 from thruline.find.suspect import Suspect
+from thruline.find.trials import Trial
 
 MOST_IN_PAIRS = 80
 """Suspects that pairs are made of: those which alone explain some answer best."""
@@ -182,6 +184,14 @@ def _pairs(
         mine[second],
         np.where(quiet[second], mine[first], np.maximum(mine[first], mine[second])),
     )
+    for place, (step, power) in enumerate(_with_power(answered)):
+        check = field.check(step.on)
+        if check.trial is Trial.GLANCE:
+            both = ~quiet[first, place] & ~quiet[second, place]
+            both &= ~field.comes_and_goes[rows[first]] & ~field.comes_and_goes[rows[second]]
+            wrong = _wrong_units(field, check)[codes[:, place]]
+            likely = _log_of_units(check, wrong[first[both]] | wrong[second[both]], step.answer)
+            shown[both, place] = power * likely
     odds = np.log(prior[rows])
     total = odds[first] + odds[second] + np.log(2 * doubled) + shown.sum(axis=1)
     best = np.argsort(-total, kind="stable")[:MOST_PAIRS]
@@ -199,6 +209,24 @@ def _pairs(
         found.append(pair)
         weights.append(exact)
     return tuple(found), np.array(weights)
+
+
+def _wrong_units(field: Field, check: Check) -> NDArray[np.bool_]:
+    """For each outcome of a glance which of its units are not right."""
+    named = [units_in(answer) for answer in field.answers[field.place_of[check.id]]]
+    return np.array([[unit in one for unit in check.units] for one in named], np.bool_)
+
+
+def _log_of_units(check: Check, wrong: NDArray[np.bool_], answer: str) -> Floats:
+    """The likelihood of an answer to a glance, for each row of units that are not right.
+
+    Two faults spoil together what either spoils alone, as a first guess: it tells which pairs are
+    worth to be put into the rig.
+    """
+    said = units_in(answer)
+    misses = (wrong != np.array([unit in said for unit in check.units])).sum(axis=1)
+    hits = len(check.units) - misses
+    return np.asarray(hits * np.log(check.sure) + misses * np.log(1 - check.sure))
 
 
 def _worth_pairing(prior: Floats, logs: NDArray[np.float64]) -> NDArray[np.int64]:

@@ -10,9 +10,11 @@ from numpy.typing import NDArray
 from thruline.find.belief import Belief
 from thruline.find.checks import Check
 from thruline.find.field import NOTHING, OTHER, Field
+from thruline.find.kinds import Action
 from thruline.find.likely import ACTS, Floats, noisy
 from thruline.find.puzzle import NONE, Puzzle, best_check, counted, expected_seconds, made
 from thruline.find.search import Did, Search
+from thruline.find.trials import Trial
 
 Rows: TypeAlias = NDArray[np.int64]
 LEAST = 2e-4
@@ -36,10 +38,41 @@ class Plan:
 
 
 def open_checks(field: Field, search: Search) -> Rows:
-    """The checks that may be asked: all but those that cannot be done, or nobody is sure of."""
+    """The checks that may be asked.
+
+    Not those that cannot be done, that nobody is sure of, or that a mend has settled.
+    """
     left_out = {one.on for one in search.steps if one.did in (Did.CANNOT, Did.NOT_SURE)}
+    left_out |= settled(field, search)
     places = [place for place, one in enumerate(field.checks) if one.id not in left_out]
     return np.array(places, np.int64)
+
+
+def settled(field: Field, search: Search) -> set[str]:
+    """Looks at a thing that found what was mended since, and swaps of leads that were replaced."""
+    found: set[str] = set()
+    seen: dict[str, str] = {}
+    for step in search.steps:
+        if step.did is Did.ANSWERED:
+            seen[step.on] = step.answer
+        elif step.did is Did.MENDED:
+            found |= {on for on, answer in seen.items() if _showed(field, on, answer, step.on)}
+            found |= {one.id for one in field.checks if _replaces(one, step.on)}
+    return found
+
+
+def _showed(field: Field, on: str, answer: str, mend: str) -> bool:
+    """Whether a look showed something that this mend is for."""
+    check, place = field.check(on), field.place_of[on]
+    if not check.look or answer == check.good:
+        return False
+    rows = [row for row, key in enumerate(field.mends) if key == mend]
+    return any(field.answers[place][field.outcomes[row, place]] == answer for row in rows)
+
+
+def _replaces(check: Check, mend: str) -> bool:
+    """Whether a check is nothing but this mend, made for a moment."""
+    return check.trial is Trial.SWAP and mend == f"{Action.REPLACE_CABLE}@{check.scene.on}"
 
 
 def bits(belief: Belief, places: Rows) -> Floats:

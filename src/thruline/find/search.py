@@ -4,7 +4,7 @@ It can be kept, sent, and played again: everything else follows from it and the 
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from typing import Any
 
@@ -23,11 +23,15 @@ class Did(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One step: of a check its id and the answer, of a mend its key."""
+    """One step: of a check its id and the answer, of a mend its key.
+
+    `said` are the words that an answer was made out of, where somebody told what was seen.
+    """
 
     did: Did
     on: str
     answer: str = ""
+    said: str = field(default="", compare=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,9 +57,14 @@ class Search:
 
 def search_to_data(search: Search) -> dict[str, Any]:
     """A search as plain data."""
-    steps = [{"did": one.did.value, "on": one.on, "answer": one.answer} for one in search.steps]
+    steps = [_step_to_data(one) for one in search.steps]
     said = {"said": list(search.said)} if search.said else {}
     return {"place": search.place.value, "steps": steps, **said}
+
+
+def _step_to_data(step: Step) -> dict[str, str]:
+    data = {"did": step.did.value, "on": step.on, "answer": step.answer}
+    return {**data, "said": step.said} if step.said else data
 
 
 def search_from_data(data: Mapping[str, Any]) -> Search:
@@ -68,7 +77,13 @@ def search_from_data(data: Mapping[str, Any]) -> Search:
         return Search(
             place=Place(data.get("place", Place.BENCH)),
             steps=tuple(
-                Step(Did(one["did"]), str(one["on"]), str(one.get("answer", ""))) for one in steps
+                Step(
+                    Did(one["did"]),
+                    str(one["on"]),
+                    str(one.get("answer", "")),
+                    str(one.get("said", "")),
+                )
+                for one in steps
             ),
             said=tuple(str(one) for one in data.get("said", ())),
         )

@@ -7,7 +7,7 @@ from thruline.find.belief import Belief, believe
 from thruline.find.checks import Check
 from thruline.find.field import Field, units_in
 from thruline.find.search import Did, Search, Step
-from thruline.find.standing import Standing, Verdict, seconds_spent
+from thruline.find.standing import Standing, Verdict, contradiction, seconds_spent
 from thruline.find.suspect import Suspect
 from thruline.find.trials import Trial
 
@@ -129,17 +129,75 @@ def _rivals(standing: Standing) -> str:
     return "; ".join(told) or "too much was left open"
 
 
-def doubt(standing: Standing) -> str | None:
-    """The answer to repeat, where answers contradict each other."""
+def understood(field: Field, search: Search) -> tuple[str, ...]:
+    """What was made of each symptom that somebody told in words, each answer numbered."""
+    found: dict[str, list[str]] = {}
+    for number, step in enumerate(search.steps, 1):
+        if step.said and step.did is Did.ANSWERED:
+            check = field.check(step.on)
+            told = f"{number}. {check.asks} – {answer_words(field, check, step.answer)}"
+            found.setdefault(step.said, []).append(told)
+    return tuple(f"“{said}” is understood as: {'; '.join(one)}" for said, one in found.items())
+
+
+def asked_again(standing: Standing) -> str | None:
+    """Why something is asked that was answered before; None where it was not."""
+    check = standing.check
+    if check is None:
+        return None
+    steps = standing.search.steps
+    before = [n for n, one in enumerate(steps) if one.did is Did.ANSWERED and one.on == check.id]
+    if not before:
+        return None
+    last, doubtful = before[-1], standing.doubtful
+    said = (
+        f"answer {last + 1} was “{answer_words(standing.belief.field, check, steps[last].answer)}”"
+    )
+    if any(one.did is Did.MENDED for one in steps[last:]):
+        return f"asked again, now that something was mended: {said}"
+    if doubtful is not None and steps[doubtful].on == check.id:
+        return f"asked again, since the answers contradict each other: {said}"
+    if _may_come_and_go(standing, check):
+        return f"asked again, since what is wrong may come and go: {said}"
+    wrong = round(1 / max(1 - check.sure, 0.01))
+    return f"asked again, to be surer: about one such answer in {wrong} is wrong; {said}"
+
+
+COMES_AND_GOES = 0.2
+"""How likely what comes and goes must be to be the reason for looking again."""
+
+
+def _may_come_and_go(standing: Standing, check: Check) -> bool:
+    belief, field = standing.belief, standing.belief.field
+    column = field.outcomes[:, field.place_of[check.id]]
+    rows = field.comes_and_goes & (column != column[0])
+    return float(belief.weights[rows].sum()) >= COMES_AND_GOES
+
+
+def doubt(standing: Standing, *, in_full: bool = False) -> str | None:
+    """The answer to repeat, where answers contradict each other.
+
+    In full when it is new, in short as long as it is the same, unless it is wanted `in_full`.
+    """
     if standing.doubtful is None:
         return None
     field, step = standing.belief.field, standing.search.steps[standing.doubtful]
+    if not in_full and _was_doubted(standing):
+        return f"answer {standing.doubtful + 1} still contradicts the others; try it again"
     check = field.check(step.on)
     return (
         "these answers contradict each other; the least trustworthy is number "
         f"{standing.doubtful + 1}: {check.asks} – {answer_words(field, check, step.answer)}. "
         "Try that again"
     )
+
+
+def _was_doubted(standing: Standing) -> bool:
+    """Whether the same answer was the one to repeat a step before."""
+    earlier = standing.search.taken_back()
+    if standing.doubtful == len(earlier.steps):
+        return False
+    return contradiction(believe(standing.belief.field, earlier), earlier) == standing.doubtful
 
 
 def record(field: Field, search: Search) -> Iterator[str]:

@@ -156,6 +156,17 @@ def test_a_search_is_in_the_record_unless_it_should_not_be(capsys, says, here):
     assert kept.told[0].startswith("1. Press preset")
 
 
+def test_a_symptom_is_told_and_corrected_in_the_dialogue(capsys, says):
+    says("b 9", "b x", "b 1", "s echo one too high", "s nonsense", "q")
+    done = ran(capsys, "find", ORCHARD, "--no-record", "--symptom", "echo does nothing")
+    assert "“echo does nothing” is understood as: 1. Press preset" in done.out
+    assert "b takes the last one back" in done.out
+    assert "“echo one too high” is understood as: 1. Press preset" in done.out
+    assert "there is no answer 9 to take back; they are 1 to 1" in done.err
+    assert "there is no answer x" in done.err
+    assert "does not say which unit does what" in done.err
+
+
 def test_a_record_that_cannot_be_used_does_not_stop_a_search(capsys, says, monkeypatch):
     monkeypatch.setenv("THRULINE_STORE", "nonsense")
     says("q")

@@ -24,9 +24,10 @@ from thruline.app.locate import (
 from thruline.app.locate_answer import card_json, standing_json
 from thruline.app.prove import prove_rig
 from thruline.app.searched import experience_for, keep_search
+from thruline.audit.digits import is_number
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse, ThrulineError
 from thruline.cli.find_report import form_of, write_report
-from thruline.cli.find_text import check_rows, standing_rows
+from thruline.cli.find_text import check_rows, standing_rows, understood_rows
 from thruline.cli.given import OneOf
 from thruline.cli.paper_text import paper_rows
 from thruline.cli.show import ask_rows, complain, give_row, say, say_all
@@ -168,7 +169,8 @@ def _card(field: Field, wish: Wish) -> int:
 def _talk(field: Field, search: Search, keep: str | None) -> Standing:
     """Question and answer on a terminal."""
     standing = stand(field, search)
-    say_all(standing_rows(standing))
+    say_all(understood_rows(standing))
+    say_all(standing_rows(standing, first=True))
     again: Check | None = None
     for text in ask_rows("> "):
         words = text.strip().lower()
@@ -192,6 +194,8 @@ def _talk(field: Field, search: Search, keep: str | None) -> Standing:
         again, standing = None, stand(field, search)
         _keep(keep, search)
         say()
+        if words.startswith("s "):
+            say_all(understood_rows(standing))
         say_all(standing_rows(standing))
         if standing.verdict.is_end:
             break
@@ -200,13 +204,26 @@ def _talk(field: Field, search: Search, keep: str | None) -> Standing:
 
 def _after(standing: Standing, words: str, again: Check | None) -> Search:
     """The search after a person’s row; `again` is the check that was asked once more."""
-    if words in ("b", "back"):
-        if not standing.search.steps:
-            raise CannotUse("there is no answer to take back")
-        return standing.search.taken_back()
+    first, _, rest = words.partition(" ")
+    if first in ("b", "back"):
+        return _taken_back(standing.search, rest)
+    if first == "s" and rest:
+        return with_symptoms(standing.belief.field, standing.search, [rest])
     return standing.search.after(
         step_for(standing, "mended" if words == "m" else words, check=again)
     )
+
+
+def _taken_back(search: Search, number: str) -> Search:
+    """The search without its last answer, or without the one of this number."""
+    count = len(search.steps)
+    if not count:
+        raise CannotUse("there is no answer to take back")
+    if not number:
+        return search.taken_back()
+    if not is_number(number) or not 1 <= int(number) <= count:
+        raise CannotUse(f"there is no answer {number} to take back; they are 1 to {count}")
+    return search.without(int(number) - 1)
 
 
 def _lines(field: Field, search: Search, keep: str | None) -> Standing:

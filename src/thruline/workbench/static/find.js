@@ -61,7 +61,8 @@ function question(check) {
   return [
     make("h2", { id: "asks", className: "asks" }, check.asks),
     check.caution ? make("p", { className: "caution" }, make("strong", {}, "Caution: "), check.caution) : null,
-    make("p", { className: "quiet" }, `Takes about ${view.check_takes}.`),
+    make("p", { className: "quiet" }, `Takes about ${view.check_takes}.`,
+      view.asked_again ? ` ${view.asked_again[0].toUpperCase()}${view.asked_again.slice(1)}.` : ""),
     ...answersTo(check, false),
   ];
 }
@@ -114,11 +115,12 @@ function ending() {
 function showDoubt() {
   pick("doubt").hidden = !view.doubt;
   if (!view.doubt) return;
+  const isNew = view.doubt.startsWith("these");  // told in full once, in short as long as it stays
   pick("doubt").replaceChildren(
-    make("h2", {}, "These answers contradict each other"),
-    make("p", {}, `The least trustworthy is number ${view.doubtful + 1}; try it again: ${view.again.asks}`),
-    view.again.caution ? make("p", { className: "caution" }, view.again.caution) : "",
-    make("details", {}, make("summary", {}, "Answer it again"), ...answersTo(view.again, true)),
+    make("h2", {}, isNew ? "These answers contradict each other" : `Answer ${view.doubtful + 1} still contradicts the others`),
+    isNew ? make("p", {}, `The least trustworthy is number ${view.doubtful + 1}: ${view.steps[view.doubtful]}. Try that again.`) : "",
+    make("details", {}, make("summary", {}, "Answer it again"), make("p", {}, view.again.asks),
+      view.again.caution ? make("p", { className: "caution" }, view.again.caution) : "", ...answersTo(view.again, true)),
     make("button", { type: "button", onclick: () => without(view.doubtful) }, `Take answer ${view.doubtful + 1} back`));
 }
 
@@ -163,6 +165,9 @@ function showSearch() {
   pick("dropped").hidden = !view.dropped;
   pick("dropped").textContent = `The rig was changed since: ${view.dropped} of the answers no longer fit it and are left out.`;
   showDoubt();
+  pick("understood").hidden = !view.understood.length;
+  pick("understood").replaceChildren(...view.understood.map((one) => make("p", {}, one)),
+    make("p", { className: "quiet" }, "Not what you meant? Take it back below, under what was answered, and tell it in other words."));
   const parts = view.mend && view.state === "mend" ? mending(view.mend) : view.check ? question(view.check) : ending();
   pick("asked").replaceChildren(...parts.filter(Boolean));
   pick("left").textContent = [view.is_end ? "" : view.state === "check" ? `About ${view.left} of checks still expected.` : "",
