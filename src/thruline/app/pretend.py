@@ -41,8 +41,8 @@ def fault_of(text: str, meant: Meant) -> Fault:
     if name not in families:
         hint = nearest(name, list(families))
         ways = "; ".join(FORMS.values())
-        also = f'; did you mean "{hint}"?' if hint else ""
-        raise CannotUse(f'"{name}" is no mistake that can be ordered{also} There are: {ways}')
+        also = f'; did you mean "{hint}"? There are' if hint else "; there are"
+        raise CannotUse(f'"{name}" is no mistake that can be ordered{also}: {ways}')
     family = families[name]
     if len(words) != len(FORMS[family].split()) - 1:
         raise CannotUse(f'"{text}" is not whole; it is ordered like this: {FORMS[family]}')

@@ -65,6 +65,8 @@ def test_live_until_ctrl_c_or_the_end(capsys, tmp_path):
         person.join()
     assert done.code == 1
     assert 'now: press preset 1 "House open"' in done.err
+    assert done.err.count(": nothing came") == 26
+    assert done.err.count("so far:") <= 1, "what nothing new was heard of is not said again"
     assert done.out.count("  DIFF  ") == 1
     assert done.out.count(": not pressed") == 26
     assert ran(capsys, "audit", ORCHARD, "live.cap").out == done.out

@@ -165,12 +165,11 @@ def _live(
 def _tell(presses: Presses, place: int, meant: Meant, rig: Rig) -> None:
     """How the last press went, and the likeliest cause so far."""
     found = presses.so_far()
-    if found is None:
+    tick = tick_of(found, place) if found is not None else None
+    if found is None or tick is None or not tick.done:
         complain(f"  -     {meant.steps[place].title}: nothing came")
         return
-    tick = tick_of(found, place)
-    mark = "ok  " if tick.is_right else "DIFF" if tick.done else "-   "
-    complain(f"  {mark}  {meant.steps[place].title}")
+    complain(f"  {'ok  ' if tick.is_right else 'DIFF'}  {meant.steps[place].title}")
     cause = cause_of(found)
     if cause is not None:
         says = ", and ".join(fault_says(one, meant, rig) for one in cause.faults)
