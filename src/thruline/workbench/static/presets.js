@@ -42,7 +42,7 @@ function build() {
   const head = make("tr", { role: "row" }, make("th", { role: "columnheader", className: "first" }, "Preset"),
     grid.units.map((one) => make("th", { role: "columnheader", title: one.name }, one.id)));
   const pattern = make("tr", { role: "row" }, columns.map((_one, column) =>
-    make("td", { tabIndex: -1, role: "gridcell", className: column ? "" : "first" })));
+    make("td", { tabIndex: -1, role: "gridcell", className: column ? "" : "first", "data-shown": "" })));
   const table = make("table", { role: "grid", "aria-label": "Presets and units", className: "sheet" },
     make("thead", { role: "rowgroup" }, head),
     make("tbody", { role: "rowgroup" }, grid.presets.map(() => pattern.cloneNode(true))));
