@@ -40,6 +40,16 @@ def test_a_symptom_leads_to_a_question_with_suspects(find):
     assert find.get_by_role("button", name="Cannot do that here").is_visible()
 
 
+def test_how_a_symptom_was_understood_is_told_until_the_next_answer(find):
+    begin(find, "reverb does nothing")
+    note = find.locator("#understood")
+    assert "“reverb does nothing” is understood as: 1. Press preset" in note.inner_text()
+    find.keyboard.press("n")
+    find.wait_for_selector("body[data-steps='2']")
+    assert note.is_hidden()
+    assert find.locator("#away").count() == 1  # of the frame, told when nobody is there
+
+
 def test_an_unclear_symptom_is_told_with_an_example(find):
     find.locator("#symptom").fill("blue")
     find.locator("#begin button").click()

@@ -165,8 +165,9 @@ function showSearch() {
   pick("dropped").hidden = !view.dropped;
   pick("dropped").textContent = `The rig was changed since: ${view.dropped} of the answers no longer fit it and are left out.`;
   showDoubt();
-  pick("understood").hidden = !view.understood.length;
-  pick("understood").replaceChildren(...view.understood.map((one) => make("p", {}, one)),
+  const isTold = Boolean(view.search.steps.at(-1)?.said);  // until the next answer
+  pick("understood").hidden = !isTold;
+  pick("understood").replaceChildren(make("p", {}, isTold ? view.understood.at(-1) : ""),
     make("p", { className: "quiet" }, "Not what you meant? Take it back below, under what was answered, and tell it in other words."));
   const parts = view.mend && view.state === "mend" ? mending(view.mend) : view.check ? question(view.check) : ending();
   pick("asked").replaceChildren(...parts.filter(Boolean));
