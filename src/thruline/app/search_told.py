@@ -44,7 +44,7 @@ def told_of(standing: Standing) -> Told:
         left=tuple(_left(standing)),
         after=tuple(_after(standing)),
         spent=minutes(spent(standing)),
-        doubt=doubt(standing) or "",
+        doubt=doubt(standing, in_full=True) or "",
     )
 
 
