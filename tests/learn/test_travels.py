@@ -55,3 +55,13 @@ def test_what_a_pedal_gives_at_a_recall_is_known_again(moved):
     found = reached(messages, {moved})
     move = next(one for one in RIG.sweeps[0].moves if code_of(one.control) == moved.code)
     assert found[moved].points[-1].value == values_of(move)[64]
+
+
+@pytest.mark.parametrize("turned", [0, 1, 5, 9])
+def test_a_turned_bit_makes_no_fine_half_of_a_control_above_31(turned):
+    data = [bytes((0xB2, 52, value)) for value in range(0, 128, 2)]
+    for place in range(turned):
+        at = 6 * place + 3
+        data[at] = bytes((0xB2, 20, data[at][2]))
+    found = split([Message(1000 * at, one) for at, one in enumerate(data)])
+    assert Moved(2, 52) in found.tracks

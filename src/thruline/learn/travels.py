@@ -154,9 +154,11 @@ def _paired(tracks: Mapping[Moved, Track]) -> Iterator[tuple[Moved, Track]]:
 def _go_together(coarse: Track, fine: Track) -> bool:
     """Whether a fine value comes right behind nearly every coarse one.
 
-    Two that both travel by themselves are two controls: a fine half jumps.
+    Two that both travel by themselves are two controls: a fine half jumps. So are one that travels
+    and a few values of the other, for one turned bit makes a coarse half's number of a fine one's.
     """
-    if _is_travel(coarse.points) and _is_travel(fine.points):
+    is_rare = len(coarse.places) * LEAST < len(fine.places)
+    if (is_rare or _is_travel(coarse.points)) and _is_travel(fine.points):
         return False
     behind = set(fine.places)
     right_behind = sum(1 for place in coarse.places if place + 1 in behind)
