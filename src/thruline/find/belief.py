@@ -175,28 +175,27 @@ def _pairs(
     rows = _worth_pairing(prior, logs)
     places = np.array([field.place_of[one.on] for one in answered])
     codes = field.outcomes[np.ix_(rows, places)]
-    good = field.outcomes[NOTHING, places]
     mine = logs[:, rows].T
-    quiet = codes == good
+    quiet = codes == field.outcomes[NOTHING, places]
     first, second = np.triu_indices(rows.size, 1)
     shown = np.where(
         quiet[first],
         mine[second],
         np.where(quiet[second], mine[first], np.maximum(mine[first], mine[second])),
     )
-    for place, (step, power) in enumerate(_with_power(answered)):
+    powers = [power for _, power in _with_power(answered)]
+    loud = ~quiet & ~field.comes_and_goes[rows][:, None]
+    for place, step in enumerate(answered):
         check = field.check(step.on)
         if check.trial is Trial.GLANCE:
-            both = ~quiet[first, place] & ~quiet[second, place]
-            both &= ~field.comes_and_goes[rows[first]] & ~field.comes_and_goes[rows[second]]
+            both = loud[first, place] & loud[second, place]
             wrong = _wrong_units(field, check)[codes[:, place]]
             likely = _log_of_units(check, wrong[first[both]] | wrong[second[both]], step.answer)
-            shown[both, place] = power * likely
+            shown[both, place] = powers[place] * likely
     odds = np.log(prior[rows])
     total = odds[first] + odds[second] + np.log(2 * doubled) + shown.sum(axis=1)
     best = np.argsort(-total, kind="stable")[:MOST_PAIRS]
-    powers = [power for _, power in _with_power(answered)]
-    found, weights = [], []
+    found: dict[tuple[int, int], float] = {}
     for one in best.tolist():
         pair = (int(rows[first[one]]), int(rows[second[one]]))
         if field.mends[pair[0]] == field.mends[pair[1]]:
@@ -206,9 +205,8 @@ def _pairs(
         for place in np.flatnonzero(clash).tolist():
             seen = _log_of_both(field, pair, answered[place], powers[place])
             exact += seen - shown[one, place]
-        found.append(pair)
-        weights.append(exact)
-    return tuple(found), np.array(weights)
+        found[pair] = float(exact)
+    return tuple(found), np.array(list(found.values()), np.float64)
 
 
 def _wrong_units(field: Field, check: Check) -> NDArray[np.bool_]:
