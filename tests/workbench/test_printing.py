@@ -2,6 +2,10 @@
 
 import asyncio
 import os
+import subprocess
+import sys
+import time
+from pathlib import Path
 
 import pytest
 
@@ -49,3 +53,34 @@ def test_a_process_that_ended_is_begun_again():
             worker.close()
 
     assert asyncio.run(work()) == 2
+
+
+KILLED = """
+import asyncio, os, signal, time
+from thruline.workbench.printing import Worker
+
+async def work():
+    worker = Worker()
+    print(await worker.do(os.path.realpath, "/proc/self"), flush=True)
+    asyncio.ensure_future(worker.do(time.sleep, 120))
+    await asyncio.sleep(0.5)
+    os.kill(os.getpid(), signal.SIGKILL)
+
+if __name__ == "__main__":
+    asyncio.run(work())
+"""
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="processes are looked up in /proc")
+def test_no_process_is_left_when_the_workbench_is_killed(tmp_path):
+    script = tmp_path / "killed.py"
+    script.write_text(KILLED)
+    done = subprocess.run(
+        [sys.executable, script], capture_output=True, text=True, check=False, timeout=60
+    )
+    worker = Path(done.stdout.strip())
+    assert worker.name.isdigit(), done.stderr
+    deadline = time.monotonic() + 20
+    while worker.exists():
+        assert time.monotonic() < deadline, f"{worker} goes on"
+        time.sleep(0.05)

@@ -5,12 +5,15 @@ workbench, which costs less than the typesetting.
 """
 
 import asyncio
+import os
 from collections.abc import Callable
 from concurrent.futures import ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass
 from functools import lru_cache
-from multiprocessing import get_context
+from multiprocessing import get_context, parent_process
+from multiprocessing.connection import wait
+from threading import Thread
 from typing import TypeVar
 
 from thruline.app.book import book_from
@@ -94,6 +97,19 @@ def picture(asked: tuple[bytes, int, float]) -> bytes:
     return pictures_of(pdf, [number], scale=scale)[0]
 
 
+def end_with_the_workbench() -> None:
+    """See to it that this process does not outlive the one that began it, however that ends."""
+    parent = parent_process()
+    if parent is None:
+        return
+
+    def watch() -> None:
+        wait([parent.sentinel])
+        os._exit(0)
+
+    Thread(target=watch, daemon=True).start()
+
+
 class Worker:
     """One process beside the workbench; it begins with the first print."""
 
@@ -106,7 +122,9 @@ class Worker:
         Raises WorldFailed when the process has ended meanwhile; the next wish begins a new one.
         """
         if self._process is None:
-            self._process = ProcessPoolExecutor(1, mp_context=get_context("spawn"))
+            self._process = ProcessPoolExecutor(
+                1, mp_context=get_context("spawn"), initializer=end_with_the_workbench
+            )
         used = self._process
         try:
             return await asyncio.get_running_loop().run_in_executor(used, what, asked)
