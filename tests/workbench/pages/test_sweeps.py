@@ -154,7 +154,7 @@ def test_a_point_that_the_document_cannot_have(points, folder):
 
 def test_what_makes_no_sense_is_marked(sweeps, folder):
     before = (folder / "good.rig.toml").read_text()
-    field = sweeps.locator("section[aria-label=Swell] input").first
+    field = sweeps.get_by_label("Presets of Swell", exact=True)
     field.fill("some of them")
     field.press("Enter")
     sweeps.wait_for_selector("#said.bad:has-text('read like 3, 7, 11')")
