@@ -5,7 +5,7 @@ import pytest
 
 from thruline.app.clash import Clash, Clashing
 from thruline.base.errors import CannotUse, WorldFailed
-from thruline.workbench.asked import TooLarge, attachment, refusal, wanted
+from thruline.workbench.asked import TooLarge, attachment, refusal, unheard, wanted
 
 
 def test_a_value_is_of_the_kind_that_is_wanted():
@@ -43,3 +43,8 @@ def test_a_number_that_no_store_holds_is_refused(value):
     assert wanted({"seen": 2**53 - 1}, "seen", int) == 2**53 - 1
     with pytest.raises(CannotUse, match="at most"):
         wanted({"seen": value}, "seen", int)
+
+
+def test_nothing_is_answered_where_nobody_waits():
+    told = unheard()
+    assert (told.status_code, told.body) == (204, b"")

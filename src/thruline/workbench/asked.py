@@ -6,7 +6,7 @@ from typing import Any, TypeAlias
 from urllib.parse import quote
 
 from starlette.requests import Request
-from starlette.responses import JSONResponse
+from starlette.responses import JSONResponse, Response
 
 from thruline.app.clash import Clashing
 from thruline.app.desk import Desk, Keeping
@@ -22,7 +22,7 @@ MOST_BYTES = 2 * 1024 * 1024
 """The largest request. A sheet of 128 presets by 16 units has about 60 kB."""
 MOST = 2**53 - 1
 """The largest whole number that every reader of JSON understands alike."""
-REFUSED, FAILED, CLASH, TOO_LARGE = 422, 503, 409, 413
+REFUSED, FAILED, CLASH, TOO_LARGE, NOTHING = 422, 503, 409, 413, 204
 
 
 class TooLarge(CannotUse):
@@ -58,6 +58,11 @@ def wanted(asked: Mapping[str, Any], key: str, kind: type) -> Any:  # noqa: ANN4
 def attachment(name: str) -> dict[str, str]:
     """The header of an answer that is kept as a file of this name."""
     return {"content-disposition": f"attachment; filename*=UTF-8''{quote(name, safe='')}"}
+
+
+def unheard() -> Response:
+    """An answer to a browser that has stopped waiting: nobody reads it."""
+    return Response(status_code=NOTHING)
 
 
 def refusal(trouble: ThrulineError) -> JSONResponse:

@@ -14,7 +14,7 @@ from thruline.app.sheet import SHEETS
 from thruline.base.errors import CannotUse
 from thruline.binding import today
 from thruline.papers.book_data import PAPERS
-from thruline.workbench.asked import attachment
+from thruline.workbench.asked import attachment, unheard
 from thruline.workbench.house import House
 from thruline.workbench.printing import (
     LARGE,
@@ -31,8 +31,6 @@ MOST_KEPT = 6
 """So many prints are kept, of all rigs together; one of a large rig has some 2 MB."""
 SIZES: Mapping[str, float] = MappingProxyType({"small": SMALL, "large": LARGE})
 """Pictures of pages, by pixels a point."""
-GONE = 499
-"""For a browser that has stopped waiting: nobody reads it."""
 FOR_EVER = {"cache-control": "private, max-age=86400, immutable"}
 
 
@@ -62,7 +60,7 @@ class Books:
         wish = await self._wish(request)
         found = await self._printed(wish, request)
         if found is None:
-            return Response(status_code=GONE)
+            return unheard()
         pages = [
             {"width": one.width, "height": one.height, "part": one.part} for one in found.leaves
         ]
@@ -73,7 +71,7 @@ class Books:
         wish = await self._wish(request)
         found = await self._printed(wish, request)
         if found is None:
-            return Response(status_code=GONE)
+            return unheard()
         name = f"{request.path_params['rig']}.{wish.sheet or 'book'}.pdf"
         return Response(found.pdf, media_type="application/pdf", headers=attachment(name))
 

@@ -6,11 +6,9 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 from starlette.routing import Route
 
+from thruline.workbench.asked import unheard
 from thruline.workbench.house import House
 from thruline.workbench.planning import Planner, plan_wish
-
-GONE = 499
-"""For a browser that has stopped waiting: nobody reads it."""
 
 
 class Plans:
@@ -35,5 +33,5 @@ class Plans:
         wish = plan_wish(desk.state.opened, dict(request.query_params))
         found = await self._planner.plan(room.name, wish, is_gone=request.is_disconnected)
         if found is None:
-            return Response(status_code=GONE)
+            return unheard()
         return JSONResponse({**found, "revision": desk.history.now})
