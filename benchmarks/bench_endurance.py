@@ -28,7 +28,7 @@ from http.client import HTTPException
 from pathlib import Path
 
 import uvicorn
-from playwright.sync_api import Page
+from playwright.sync_api import Page, Response
 from workbench_rigs import large_rig
 
 from thruline.app.prove import prove_rig
@@ -160,8 +160,8 @@ def browsers(folder: Path, seconds: int) -> bool:
     return _tell_browsers(rig, typed, len(accepted), sheets=sheets, spent=before, seconds=seconds)
 
 
-def _is_accepted(response: object) -> bool:
-    return "/do/" in response.url and response.status == 200  # type: ignore[attr-defined]
+def _is_accepted(response: Response) -> bool:
+    return "/do/" in response.url and response.status == 200
 
 
 def _type(page: Page, chance: random.Random) -> None:

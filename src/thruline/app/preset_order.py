@@ -7,7 +7,7 @@ from thruline.app.fact_view import entry_json
 from thruline.app.frame import Json
 from thruline.app.mend import State
 from thruline.base.address import Address, at
-from thruline.base.edit import Edit, set_to
+from thruline.base.edit import Edit, Plain, set_to
 from thruline.base.errors import CannotUse
 from thruline.document.facts import typed_to_value
 from thruline.document.naming import labels
@@ -45,7 +45,7 @@ def renumbered_preset(state: State, label: str, typed: str) -> tuple[Edit, ...]:
     return (*named, set_to(place, new))
 
 
-def _lists(data: Mapping[str, Any], old: int, new: Any) -> Iterator[Edit]:  # noqa: ANN401 - plain
+def _lists(data: Mapping[str, Any], old: int, new: Plain) -> Iterator[Edit]:
     """Songs and sweeps that name a preset, with its new number."""
     for key in ("song", "sweep"):
         for address, one in _named(data, key):
