@@ -196,8 +196,9 @@ def _play_whole(step: Step, ways: Sequence[Way], clock: WallClock, *, wish: Wish
         if wish["as_json"] or wish["yes"]:
             raise WorldFailed(says)
         complain(f"{says}.")
-        names = ", ".join(one.way.port.name for one in lost)
-        wanted = ask(f'Once {names} is back, type "again" to send it all once more; Enter ends:')
+        names = " and ".join(one.way.port.name for one in lost)
+        are = "is" if len(lost) == 1 else "are"
+        wanted = ask(f'Once {names} {are} back, type "again" to send it all once more; Enter ends:')
         if wanted.lower() != "again":
             raise WorldFailed(f"ended: not everything was sent over {names}")
         took = play_again(lost, clock)
