@@ -3,6 +3,17 @@
 from tests.workbench.asking import act
 
 
+def name_compare_and_restore_the_first(page, name, added):
+    field = page.get_by_label("Name of revision 1")
+    field.fill(name)
+    field.press("Enter")
+    page.wait_for_selector("#said:has-text('Named')")
+    page.get_by_role("button", name="Compare revision 1").click()
+    page.wait_for_selector(f".rows .added:has-text('{added}')")
+    page.get_by_role("button", name="Restore revision 1").click()
+    page.wait_for_selector("#said:has-text('is back')")
+
+
 def test_a_state_is_named_compared_and_restored(page, bench, folder):
     file = folder / "good.rig.toml"
     before = file.read_text()
@@ -10,14 +21,7 @@ def test_a_state_is_named_compared_and_restored(page, bench, folder):
     act(bench, "good", "edit", edits=[edit], seen=1)
     page.goto(f"{bench.address}/rig/good/revisions")
     page.wait_for_selector("body[data-loaded]")
-    name = page.get_by_label("Name of revision 1")
-    name.fill("as delivered")
-    name.press("Enter")
-    page.wait_for_selector("#said:has-text('Named')")
-    page.get_by_role("button", name="Compare revision 1").click()
-    page.wait_for_selector(".rows .added:has-text('Another name')")
-    page.get_by_role("button", name="Restore revision 1").click()
-    page.wait_for_selector("#said:has-text('is back')")
+    name_compare_and_restore_the_first(page, "as delivered", added="Another name")
     assert file.read_text() == before
     page.reload()
     page.wait_for_selector("body[data-loaded]")
@@ -35,14 +39,7 @@ def test_a_chart_has_revisions_of_its_own(page, bench, folder):
     page.get_by_role("link", name="Its revisions").click()
     page.wait_for_selector("body[data-page='revisions'][data-loaded]")
     assert page.locator("#of").input_value() == "bramley-delay"
-    name = page.get_by_label("Name of revision 1")
-    name.fill("as the manual says")
-    name.press("Enter")
-    page.wait_for_selector("#said:has-text('Named')")
-    page.get_by_role("button", name="Compare revision 1").click()
-    page.wait_for_selector(".rows .added:has-text('ms = 777')")
-    page.get_by_role("button", name="Restore revision 1").click()
-    page.wait_for_selector("#said:has-text('is back')")
+    name_compare_and_restore_the_first(page, "as the manual says", added="ms = 777")
     assert file.read_text() == before
     page.wait_for_selector("#revisions tr.now:has-text('Restored revision 1')")
     assert page.get_by_label("Name of revision 1").input_value() == "as the manual says"
