@@ -118,6 +118,7 @@ def first_page(folder: Path, runs: int) -> None:
             with running(rig) as bench:
                 ready.append((time.perf_counter() - began) * 1000)
                 page = open_page(opened, bench.page("line"))
+                page.wait_for_selector("body[data-loaded]", timeout=LOADED_MS)
                 used.append((time.perf_counter() - began) * 1000)
                 spent.append(bench.processor_ms)
                 page.close()

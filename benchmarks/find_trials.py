@@ -10,8 +10,8 @@ import numpy as np
 from thruline.find.checks import Check
 from thruline.find.field import FIRST, Field, units_in
 from thruline.find.predict import observed
-from thruline.find.search import Did, Search, Step
-from thruline.find.standing import Verdict, seconds_spent, stand
+from thruline.find.search import Did, Search, Step, Verdict
+from thruline.find.standing import seconds_spent, stand
 from thruline.find.suspect import Suspect
 from thruline.find.trials import Trial
 

@@ -4,8 +4,8 @@ from thruline.app.locate import begin, with_symptoms
 from thruline.app.search_told import MOST_LEFT, MOST_NEXT, rig_in_three, told_of, told_paper
 from thruline.find.field import field_of
 from thruline.find.kinds import Kind
-from thruline.find.search import Did, Search, Step
-from thruline.find.standing import Verdict, stand
+from thruline.find.search import Did, Search, Step, Verdict
+from thruline.find.standing import stand
 from thruline.proof.case import Case
 from thruline.wiring import open_file
 

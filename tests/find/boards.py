@@ -7,8 +7,8 @@ from tests.rigs import make_cable, make_chart, make_controller, make_rig, make_u
 from thruline.find.field import FIRST, Field, field_of
 from thruline.find.kinds import Kind
 from thruline.find.meant import Meant, meant_by
-from thruline.find.search import Did, Search, Step
-from thruline.find.standing import Standing, Verdict, stand
+from thruline.find.search import Did, Search, Step, Verdict
+from thruline.find.standing import Standing, stand
 from thruline.find.suspect import Suspect
 from thruline.proof.case import Case
 from thruline.rig.whole import Rig

@@ -2,8 +2,8 @@ import pytest
 
 from tests.find.boards import field, played, suspect
 from thruline.find.kinds import Kind
-from thruline.find.search import Did, Search, Step
-from thruline.find.standing import Verdict, confirming, seconds_spent, stand
+from thruline.find.search import Did, Search, Step, Verdict
+from thruline.find.standing import confirming, seconds_spent, stand
 from thruline.find.trials import Trial
 
 

@@ -6,8 +6,8 @@ from tests.find.boards import field, played, suspect, until_due
 from thruline.app.locate import with_symptoms
 from thruline.find import story
 from thruline.find.kinds import Kind
-from thruline.find.search import Did, Search, Step
-from thruline.find.standing import Verdict, stand
+from thruline.find.search import Did, Search, Step, Verdict
+from thruline.find.standing import stand
 
 GLANCED = Search(steps=(Step(Did.ANSWERED, "glance 1", "box-3"),))
 

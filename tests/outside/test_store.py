@@ -5,8 +5,7 @@ from sqlalchemy import text
 
 from tests.outside.databases import has_postgres, postgres_address
 from thruline.base.errors import CannotUse, WorldFailed
-from thruline.find.search import Did, Search, Step
-from thruline.find.standing import Verdict
+from thruline.find.search import Did, Search, Step, Verdict
 from thruline.find.trials import Place
 from thruline.outside import store
 from thruline.outside.store import StoredRevisions, StoredSearches, open_store

@@ -96,7 +96,7 @@ def test_a_port_that_is_not_there_is_said_and_nothing_stays_open(bench):
 
 def test_pulled_out_in_the_middle_it_is_told_and_goes_on_when_it_is_back(bench):
     opened(bench)
-    wires = bench.bench.benches.ports._systems._made["in memory: "]
+    wires = bench.bench.wings.loaded.benches.ports._systems._made["in memory: "]
     wires.unplug("loop")
     wait_for(bench, lambda one: not one["open"]["inputs"][0]["there"])
     do(bench, "send", preset=1)

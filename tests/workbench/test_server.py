@@ -4,7 +4,8 @@ import pytest
 
 from tests.workbench.asking import act, ask, request
 from thruline.workbench import server
-from thruline.workbench.pages import PAGES
+from thruline.workbench.page import Content
+from thruline.workbench.pages import content_of
 
 MIX = {"do": "set", "address": "preset[2].name", "value": "New name"}
 
@@ -122,8 +123,10 @@ def test_links_need_a_shared_workbench(bench):
 
 
 def test_a_fault_of_the_program_is_told_and_the_next_page_works(bench, monkeypatch):
-    broken = PAGES["line"].__class__(name="line", title="Line", question="?", data=lambda *_: 1 / 0)
-    monkeypatch.setattr(server, "PAGES", {**PAGES, "line": broken})
+    broken = Content(data=lambda *_: 1 / 0)
+    monkeypatch.setattr(
+        server, "content_of", lambda one: broken if one.name == "line" else content_of(one)
+    )
     code, _, text = request(bench, "GET", "/rig/good/line.json")
     assert code == 500
     assert "went wrong here (ZeroDivisionError)" in json.loads(text)["says"]

@@ -2,8 +2,7 @@ from dataclasses import replace
 
 import pytest
 
-from thruline.find.search import Did, Search, Step
-from thruline.find.standing import Verdict
+from thruline.find.search import Did, Search, Step, Verdict
 from thruline.workshop.searches import KeptSearch, experience_from, goes_on_from
 
 STEPS = (Step(Did.ANSWERED, "look echo 1", "nothing"), Step(Did.MENDED, "give-power@echo"))

@@ -7,6 +7,7 @@ from thruline.app.mend import State
 from thruline.app.trace import Trace, Traced, trace
 from thruline.app.trace_paper import heading
 from thruline.base.measures import shown_ms
+from thruline.compose.jobs import Effort
 from thruline.papers.colours import THEMED
 from thruline.papers.timing_svg import timing_svg
 from thruline.papers.timing_words import fall_words
@@ -16,8 +17,13 @@ WIDTH = 820
 """How wide the drawing is, in pixels: what a page leaves between its sides."""
 
 
-def line_view(state: State, number: int | None = None, *, came_from: int | None = None) -> Json:
+def line_view(
+    state: State, number: int | None = None, *, came_from: int | None = None, settled: bool = False
+) -> Json:
     """What the Line page shows. Raises CannotUse when there is no such preset.
+
+    At first in the order that the proof has looked for already; when `settled`, in the one that is
+    looked for as hard as on paper, which can take a second on a large board.
 
     A rig without presets or without a controller gives a page that says what is missing.
     """
@@ -31,7 +37,8 @@ def line_view(state: State, number: int | None = None, *, came_from: int | None 
     if lacks:
         return {"presets": presets, "lacks": lacks}
     chosen = rig.presets[0].number if number is None else number
-    found = trace(state.case, chosen, came_from=came_from)
+    effort = Effort.PROVE if settled else Effort.FULL
+    found = trace(state.case, chosen, came_from=came_from, effort=effort)
     return {
         "presets": presets,
         "lacks": "",

@@ -10,8 +10,8 @@ from thruline.find.checks import NO_SECONDS, Check
 from thruline.find.experience import NO_EXPERIENCE, Experience
 from thruline.find.field import Field, field_of, read_answer
 from thruline.find.meant import meant_by
-from thruline.find.search import Did, Search, Step, search_from_data, search_to_data
-from thruline.find.standing import Standing, Verdict, confirming, seconds_spent, stand
+from thruline.find.search import Did, Search, Step, Verdict, search_from_data, search_to_data
+from thruline.find.standing import Standing, confirming, seconds_spent, stand
 from thruline.find.suspects import suspects_of
 from thruline.find.symptoms import steps_for
 from thruline.find.trials import Place, Trial

@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from thruline.app.locate import confirm, spent
 from thruline.find.field import Field
 from thruline.find.next_check import telling
-from thruline.find.search import Did, Step
-from thruline.find.standing import Standing, Verdict
+from thruline.find.search import Did, Step, Verdict
+from thruline.find.standing import Standing
 from thruline.find.story import answer_words, conclusion, doubt, minutes, percent, ruled_out_by
 from thruline.papers.paper import Paper
 from thruline.papers.search_record import Left, Next, Told, Tried, search_record

@@ -6,7 +6,8 @@ from thruline.app.locate import confirm
 from thruline.cli.show import styled
 from thruline.find.checks import Check
 from thruline.find.field import Field
-from thruline.find.standing import Standing, Verdict
+from thruline.find.search import Verdict
+from thruline.find.standing import Standing
 from thruline.find.story import (
     asked_again,
     because,

@@ -21,6 +21,22 @@ class Did(StrEnum):
     MENDED = "mended"
 
 
+class Verdict(StrEnum):
+    """What a search says."""
+
+    CHECK = "check"
+    MEND = "mend"
+    WORKS = "works"
+    NOTHING_FOUND = "nothing-found"
+    OUTSIDE = "outside"
+    UNSURE = "unsure"
+
+    @property
+    def is_end(self) -> bool:
+        """Whether there is nothing left to do."""
+        return self not in (Verdict.CHECK, Verdict.MEND)
+
+
 @dataclass(frozen=True, slots=True)
 class Step:
     """One step: of a check its id and the answer, of a mend its key.

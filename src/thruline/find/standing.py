@@ -1,7 +1,6 @@
 """Where a search stands: what to try, what to mend, or how it ended, in honest words."""
 
 from dataclasses import dataclass
-from enum import StrEnum
 
 import numpy as np
 
@@ -10,7 +9,7 @@ from thruline.find.checks import Check
 from thruline.find.field import NOTHING, OTHER, Field, units_in
 from thruline.find.likely import Floats, likelihood
 from thruline.find.next_check import Plan, next_check, plan_for, seconds_left
-from thruline.find.search import Did, Search, Step
+from thruline.find.search import Did, Search, Step, Verdict
 from thruline.find.suspect import Suspect
 from thruline.find.trials import Trial
 
@@ -25,22 +24,6 @@ MOST_STEPS = 60
 """Steps after which it is better to look at the record with somebody else."""
 UNLIKELY = 0.02
 """An answer that even the best explanation finds less likely than its observers err is doubted."""
-
-
-class Verdict(StrEnum):
-    """What a search says."""
-
-    CHECK = "check"
-    MEND = "mend"
-    WORKS = "works"
-    NOTHING_FOUND = "nothing-found"
-    OUTSIDE = "outside"
-    UNSURE = "unsure"
-
-    @property
-    def is_end(self) -> bool:
-        """Whether there is nothing left to do."""
-        return self not in (Verdict.CHECK, Verdict.MEND)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

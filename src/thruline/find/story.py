@@ -6,8 +6,8 @@ from dataclasses import replace
 from thruline.find.belief import Belief, believe
 from thruline.find.checks import Check
 from thruline.find.field import Field, units_in
-from thruline.find.search import Did, Search, Step
-from thruline.find.standing import Standing, Verdict, contradiction, seconds_spent
+from thruline.find.search import Did, Search, Step, Verdict
+from thruline.find.standing import Standing, contradiction, seconds_spent
 from thruline.find.suspect import Suspect
 from thruline.find.trials import Trial
 

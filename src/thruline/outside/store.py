@@ -34,8 +34,7 @@ from sqlalchemy.exc import ArgumentError, IntegrityError, NoSuchModuleError, SQL
 from sqlalchemy.pool import ConnectionPoolEntry
 
 from thruline.base.errors import CannotUse, WorldFailed
-from thruline.find.search import search_from_data, search_to_data
-from thruline.find.standing import Verdict
+from thruline.find.search import Verdict, search_from_data, search_to_data
 from thruline.outside.store_upgrade import upgrade
 from thruline.workshop.history import Cause, History, KeptElsewhere, Revision
 from thruline.workshop.searches import KeptSearch

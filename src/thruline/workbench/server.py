@@ -7,7 +7,6 @@ from collections.abc import AsyncIterator, Callable, Mapping
 from functools import partial
 from pathlib import Path
 
-from anyio import to_thread
 from jinja2 import Environment, PackageLoader
 from starlette.applications import Starlette
 from starlette.background import BackgroundTask
@@ -20,33 +19,24 @@ from starlette.staticfiles import StaticFiles
 from starlette.websockets import WebSocket, WebSocketDisconnect
 
 from thruline.app.frame import Json
-from thruline.app.stage_view import stage_json
-from thruline.base.errors import CannotUse, ThrulineError, WorldFailed
+from thruline.base.errors import CannotUse, ThrulineError
 from thruline.bench.systems import Systems
-from thruline.bench_wiring import bench_systems
-from thruline.binding import today
-from thruline.wiring import wall_clock
-from thruline.workbench.asked import attachment, read_asked, refusal
-from thruline.workbench.bench_routes import Benches
-from thruline.workbench.book_routes import Books
-from thruline.workbench.deeds import deed
+from thruline.workbench.asked import refusal
 from thruline.workbench.devices import link_page
-from thruline.workbench.find_routes import Records
 from thruline.workbench.front_routes import Front
 from thruline.workbench.guard import COOKIE, Doors, Guard, is_this_machine
 from thruline.workbench.house import House
+from thruline.workbench.later import Later, Wing
 from thruline.workbench.look import colours_css
 from thruline.workbench.page import Page
-from thruline.workbench.pages import PAGES
-from thruline.workbench.plan_routes import Plans
+from thruline.workbench.pages import PAGES, content_of
 from thruline.workbench.room import Room
-from thruline.workbench.stage_file import stage_file
 
 STATIC = Path(__file__).parent / "static"
 WATCH_SECONDS = 0.7
 """How often files are looked at while somebody has a page open."""
-BENCH_SECONDS = 0.1
-"""How soon pages hear that something happened at the bench."""
+IDLE_SECONDS = 2
+"""When nobody has opened a page by then, there is time for what the first page does not need."""
 
 
 PACKING = 4
@@ -59,11 +49,9 @@ class Workbench:
     def __init__(self, house: House, doors: Doors, systems: Systems | None = None) -> None:
         self.house = house
         self.doors = doors
-        clock = wall_clock()
-        self.benches = Benches(house, systems or bench_systems(clock), clock)
-        self.books = Books(house)
-        self.plans = Plans(house)
-        self.records = Records(house)
+        self.wings = Later(partial(_wings, house, systems))
+        self._shown = asyncio.Event()
+        """Set once a page has all that it shows."""
         self.address = ""
         """How other devices reach this server; empty when they cannot."""
         self._templates = Environment(
@@ -73,7 +61,8 @@ class Workbench:
 
     def app(self) -> Starlette:
         """The whole, as a server runs it."""
-        return Starlette(
+        pages = PAGES.values()
+        app = Starlette(
             routes=[
                 *self.front.routes(),
                 Route("/colours.css", self.colours),
@@ -82,15 +71,12 @@ class Workbench:
                 Route("/stage-worker.js", self.stage_worker),
                 Route("/rig/{rig}/", self.first_page),
                 Route("/rig/{rig}/status.json", self.status),
-                Route("/rig/{rig}/stage/file.html", self.stage_file),
-                Route("/rig/{rig}/do/{deed}", self.do, methods=["POST"]),
-                *self.plans.routes(),
-                Route("/rig/{rig}/{page}.json", self.page_data),
-                *self.benches.routes(),
-                *self.books.routes(),
-                *self.records.routes(),
                 WebSocketRoute("/rig/{rig}/live", self.live),
-                Route("/rig/{rig}/{page}", self.page),
+                *(Route(f"/rig/{{rig}}/{one.name}", partial(self.page, one)) for one in pages),
+                *(
+                    Route(f"/rig/{{rig}}/{one.name}.json", partial(self.page_data, one))
+                    for one in pages
+                ),
                 Mount("/static", StaticFiles(directory=STATIC)),
             ],
             middleware=[
@@ -100,6 +86,8 @@ class Workbench:
             exception_handlers={ThrulineError: self._say, Exception: _stumble},
             lifespan=self._watching,
         )
+        app.router.default = self.wings
+        return app
 
     @contextlib.asynccontextmanager
     async def _watching(self, _app: Starlette) -> AsyncIterator[None]:
@@ -107,20 +95,13 @@ class Workbench:
             while True:
                 await asyncio.sleep(WATCH_SECONDS)
                 await self.house.look_at_files()
-                await to_thread.run_sync(self.benches.look)
+                if self.wings.loaded:
+                    await self.wings.loaded.look()
 
         async def follow_benches() -> None:
-            told, rigs = dict[str, int](), dict[str, int]()
-            while True:
-                await asyncio.sleep(BENCH_SECONDS)
-                for room in self.house.rooms:
-                    turn = self.benches.turn(room.name)
-                    if told.get(room.name) != turn:
-                        told[room.name] = turn
-                        room.tell()
-                    if rigs.get(room.name) != room.turn:
-                        rigs[room.name] = room.turn
-                        await self.house.work(partial(self.benches.use, room.name))
+            with contextlib.suppress(TimeoutError):
+                await asyncio.wait_for(self._shown.wait(), IDLE_SECONDS)
+            await (await self.wings.here()).follow()
 
         works = (watch, follow_benches, self._open_ahead)
         tasks = [asyncio.create_task(one()) for one in works]
@@ -130,10 +111,8 @@ class Workbench:
         for room in self.house.rooms:
             with contextlib.suppress(ThrulineError):  # the document is on disk all the same
                 await self.house.work(room.settle)
-        await to_thread.run_sync(self.benches.close)
-        self.books.close()
-        self.plans.close()
-        self.records.close()
+        if self.wings.loaded:
+            await self.wings.loaded.close()
 
     async def _open_ahead(self) -> None:
         """Open the only rig while the browser still starts."""
@@ -158,9 +137,8 @@ class Workbench:
         """A rig without a page is its line."""
         return RedirectResponse(f"/rig/{request.path_params['rig']}/line")
 
-    async def page(self, request: Request) -> Response:
+    async def page(self, page: Page, request: Request) -> Response:
         """A page of a rig, with all that it shows at first."""
-        page = _page(request)
         room = await self.house.room(request.path_params["rig"])
         status = await self.house.work(room.status)
         return self._fill(
@@ -172,39 +150,18 @@ class Workbench:
             is_home=is_this_machine(request),
         )
 
-    async def page_data(self, request: Request) -> Response:
+    async def page_data(self, page: Page, request: Request) -> Response:
         """What a page shows, as it is now."""
-        page = _page(request)
         room = await self.house.room(request.path_params["rig"])
         asked = dict(request.query_params)
-        return JSONResponse(await self.house.work(lambda: _shown(page, room, asked)))
+        shown = await self.house.work(lambda: _shown(page, room, asked))
+        return JSONResponse(shown, background=BackgroundTask(self._shown.set))
 
     async def status(self, request: Request) -> Response:
         """What stands around every page, as it is now."""
         room = await self.house.room(request.path_params["rig"])
         have = request.query_params.get("have")
         return JSONResponse(await self.house.work(lambda: room.status(have=have)))
-
-    async def do(self, request: Request) -> Response:
-        """A deed on a rig."""
-        room = await self.house.room(request.path_params["rig"])
-        asked = await read_asked(request)
-        change = deed(request.path_params["deed"], asked)
-        turn = room.turn
-        try:
-            told = await self.house.work(lambda: room.step(change, have=asked.get("have")))
-            return JSONResponse(told, background=BackgroundTask(self._settle, room))
-        finally:
-            if room.turn != turn:
-                room.tell()
-
-    async def _settle(self, room: Room) -> None:
-        """Tell the store, now that the page has its answer."""
-        turn = room.turn
-        with contextlib.suppress(WorldFailed):  # the next step meets it, and says so
-            await self.house.work(room.settle)
-        if room.turn != turn:
-            room.tell()
 
     async def live(self, socket: WebSocket) -> None:
         """The turns of a rig, one after the other, as they happen."""
@@ -217,7 +174,10 @@ class Workbench:
         with room.listening() as event:
 
             def turns() -> dict[str, int]:
-                return {"turn": room.turn, "bench": self.benches.turn(room.name)}
+                return {
+                    "turn": room.turn,
+                    "bench": self.wings.turn(room.name),
+                }
 
             sending = asyncio.create_task(_send_turns(socket, event, turns))
             with contextlib.suppress(WebSocketDisconnect):
@@ -249,21 +209,21 @@ class Workbench:
         script = STATIC / "stage-worker.js"
         return FileResponse(script, headers={"cache-control": "no-cache"})
 
-    async def stage_file(self, request: Request) -> Response:
-        """The Stage page with the set as it is now, to be kept as one file."""
-        room = await self.house.room(request.path_params["rig"])
-        shown = await self.house.work(lambda: stage_json(room.desk.state.opened))
-        name = f"{room.name}.stage.html"
-        return HTMLResponse(stage_file(shown, made=today()), headers=attachment(name))
+
+def _wings(house: House, systems: Systems | None) -> Wing:
+    from thruline.workbench.wings import Wings  # noqa: PLC0415 - heavy, as it says itself
+
+    return Wings(house, systems)
 
 
 def _shown(page: Page, room: Room, asked: Mapping[str, str]) -> Json:
     """What a page shows, or what has changed since the state that the browser shows."""
     before = room.shown_at(asked.get("have"))
-    if page.changes is not None and before is not None:
-        data = page.changes(room.desk, before)
+    content = content_of(page)
+    if content.changes is not None and before is not None:
+        data = content.changes(room.desk, before)
     else:
-        data = page.data(room.desk, room.keeping, asked)
+        data = content.data(room.desk, room.keeping, asked)
     return {**data, "turn": room.turn, "mark": room.mark(), "revision": room.desk.history.now}
 
 
@@ -274,13 +234,6 @@ async def _send_turns(
         event.clear()
         await socket.send_text(json.dumps(turns()))
         await event.wait()
-
-
-def _page(request: Request) -> Page:
-    name = request.path_params["page"]
-    if name not in PAGES:
-        raise CannotUse(f'there is no page "{name}"; there are {", ".join(PAGES)}')
-    return PAGES[name]
 
 
 async def _stumble(_request: Request, trouble: Exception) -> Response:

@@ -5,8 +5,7 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from thruline.find.experience import Experience
-from thruline.find.search import Search
-from thruline.find.standing import Verdict
+from thruline.find.search import Search, Verdict
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

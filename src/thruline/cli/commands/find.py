@@ -35,7 +35,7 @@ from thruline.desk_wiring import kept_searches, rig_in_store
 from thruline.find.card import card_for
 from thruline.find.checks import Check
 from thruline.find.experience import NO_EXPERIENCE, Experience
-from thruline.find.standing import Verdict
+from thruline.find.search import Verdict
 from thruline.find.story import record
 from thruline.papers.as_html import paper_html
 from thruline.papers.fault_card import fault_card

@@ -1,41 +1,42 @@
-"""Every page of the workbench, in the order of the work. A page appears by a line in here."""
+"""Every page of the workbench, in the order of the work. A page appears by a line in here.
+
+What a page shows is in the module of its name. It is loaded when the page is first opened: all of
+them together would keep the first page waiting.
+"""
 
 from collections.abc import Mapping
+from importlib import import_module
 from types import MappingProxyType
 
-from thruline.workbench.page import Page
-from thruline.workbench.pages import (
-    bench,
-    board,
-    book,
-    charts,
-    find,
-    line,
-    presets,
-    revisions,
-    stage,
-    sweeps,
-    units,
-    whole,
-)
+from thruline.workbench.page import Content, Page
 
 PAGES: Mapping[str, Page] = MappingProxyType(
     {
         one.name: one
         for one in (
-            line.PAGE,
-            presets.PAGE,
-            units.PAGE,
-            charts.PAGE,
-            whole.PAGE,
-            sweeps.PAGE,
-            board.PAGE,
-            bench.PAGE,
-            find.PAGE,
-            book.PAGE,
-            stage.PAGE,
-            revisions.PAGE,
+            Page("line", "Line", "Does it arrive, in time?"),
+            Page("presets", "Presets", "What does each preset do?"),
+            Page("units", "Units", "How is each unit set, and what is plugged into what?"),
+            Page(
+                "charts",
+                "Charts",
+                "What does each model of unit answer to, and what is still missing?",
+            ),
+            Page("whole", "Rig", "What is this board, how does the sound go, and what is played?"),
+            Page("sweeps", "Sweeps", "What does the pedal move?"),
+            Page("board", "Board", "Where does everything stand, and which leads are needed?"),
+            Page("bench", "Bench", "What is really on the wire?"),
+            Page("find", "Find", "Which one thing is wrong?"),
+            Page("book", "Book", "What does a stranger need to know of this board?"),
+            Page("stage", "Stage", "This song, this preset, the next."),
+            Page("revisions", "Revisions", "What was it before, and what has changed since?"),
         )
     }
 )
 """The pages by name."""
+
+
+def content_of(page: Page) -> Content:
+    """What a page shows."""
+    content: Content = import_module(f"{__name__}.{page.name}").CONTENT
+    return content

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from thruline.app.bench_view import bench_view
 from thruline.app.desk import Desk, Keeping
 from thruline.app.frame import Json
-from thruline.workbench.page import Page
+from thruline.workbench.page import Content
 
 
 def data(desk: Desk, _keeping: Keeping, _asked: Mapping[str, str]) -> Json:
@@ -13,4 +13,4 @@ def data(desk: Desk, _keeping: Keeping, _asked: Mapping[str, str]) -> Json:
     return bench_view(desk.state.case)
 
 
-PAGE = Page(name="bench", title="Bench", question="What is really on the wire?", data=data)
+CONTENT = Content(data=data)

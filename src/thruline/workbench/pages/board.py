@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from thruline.app.board_view import board_json
 from thruline.app.desk import Desk, Keeping
 from thruline.app.frame import Json
-from thruline.workbench.page import Page
+from thruline.workbench.page import Content
 
 
 def data(desk: Desk, _keeping: Keeping, _asked: Mapping[str, str]) -> Json:
@@ -13,9 +13,4 @@ def data(desk: Desk, _keeping: Keeping, _asked: Mapping[str, str]) -> Json:
     return board_json(desk.state)
 
 
-PAGE = Page(
-    name="board",
-    title="Board",
-    question="Where does everything stand, and which leads are needed?",
-    data=data,
-)
+CONTENT = Content(data=data)

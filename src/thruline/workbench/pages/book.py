@@ -7,7 +7,7 @@ from thruline.app.desk import Desk, Keeping
 from thruline.app.frame import Json
 from thruline.app.sheet import SHEETS
 from thruline.papers.book_data import PAPERS
-from thruline.workbench.page import Page
+from thruline.workbench.page import Content
 
 
 def data(_desk: Desk, _keeping: Keeping, _asked: Mapping[str, str]) -> Json:
@@ -15,9 +15,4 @@ def data(_desk: Desk, _keeping: Keeping, _asked: Mapping[str, str]) -> Json:
     return {"parts": list(PARTS), "sheets": list(SHEETS), "papers": list(PAPERS)}
 
 
-PAGE = Page(
-    name="book",
-    title="Book",
-    question="What does a stranger need to know of this board?",
-    data=data,
-)
+CONTENT = Content(data=data)

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from thruline.app.chart_view import charts_json
 from thruline.app.desk import Desk, Keeping
 from thruline.app.frame import Json
-from thruline.workbench.page import Page
+from thruline.workbench.page import Content
 
 
 def data(desk: Desk, keeping: Keeping, asked: Mapping[str, str]) -> Json:
@@ -13,9 +13,4 @@ def data(desk: Desk, keeping: Keeping, asked: Mapping[str, str]) -> Json:
     return charts_json(desk, keeping, asked.get("chart", ""))
 
 
-PAGE = Page(
-    name="charts",
-    title="Charts",
-    question="What does each model of unit answer to, and what is still missing?",
-    data=data,
-)
+CONTENT = Content(data=data)

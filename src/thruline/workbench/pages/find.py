@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from thruline.app.desk import Desk, Keeping
 from thruline.app.frame import Json
 from thruline.app.search_view import card_view, search_json
-from thruline.workbench.page import Page
+from thruline.workbench.page import Content
 
 
 def data(desk: Desk, keeping: Keeping, asked: Mapping[str, str]) -> Json:
@@ -13,4 +13,4 @@ def data(desk: Desk, keeping: Keeping, asked: Mapping[str, str]) -> Json:
     return card_view(desk) if asked.get("card") else search_json(desk, keeping)
 
 
-PAGE = Page(name="find", title="Find", question="Which one thing is wrong?", data=data)
+CONTENT = Content(data=data)

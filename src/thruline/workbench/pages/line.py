@@ -6,12 +6,17 @@ from thruline.app.desk import Desk, Keeping
 from thruline.app.frame import Json
 from thruline.app.line_view import line_view
 from thruline.base.errors import CannotUse
-from thruline.workbench.page import Page
+from thruline.workbench.page import Content
 
 
 def data(desk: Desk, _keeping: Keeping, asked: Mapping[str, str]) -> Json:
     """The timing chart of the preset asked for, or of the first."""
-    return line_view(desk.state, _number(asked.get("preset")), came_from=_number(asked.get("from")))
+    return line_view(
+        desk.state,
+        _number(asked.get("preset")),
+        came_from=_number(asked.get("from")),
+        settled=bool(asked.get("settled")),
+    )
 
 
 def _number(text: str | None) -> int | None:
@@ -22,4 +27,4 @@ def _number(text: str | None) -> int | None:
     return int(text)
 
 
-PAGE = Page(name="line", title="Line", question="Does it arrive, in time?", data=data)
+CONTENT = Content(data=data)

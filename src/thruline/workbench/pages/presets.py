@@ -7,7 +7,7 @@ from thruline.app.frame import Json
 from thruline.app.mend import State
 from thruline.app.preset_grid import grid_json
 from thruline.app.preset_order import preset_facts_json
-from thruline.workbench.page import Page
+from thruline.workbench.page import Content
 
 
 def data(desk: Desk, _keeping: Keeping, asked: Mapping[str, str]) -> Json:
@@ -22,10 +22,4 @@ def changes(desk: Desk, before: State) -> Json:
     return grid_json(desk.state, before)
 
 
-PAGE = Page(
-    name="presets",
-    title="Presets",
-    question="What does each preset do?",
-    data=data,
-    changes=changes,
-)
+CONTENT = Content(data=data, changes=changes)

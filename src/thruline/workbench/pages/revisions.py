@@ -6,7 +6,7 @@ from thruline.app.desk import Desk, Keeping
 from thruline.app.frame import Json
 from thruline.app.revision_view import revisions_json
 from thruline.base.errors import CannotUse
-from thruline.workbench.page import Page
+from thruline.workbench.page import Content
 
 
 def data(desk: Desk, keeping: Keeping, asked: Mapping[str, str]) -> Json:
@@ -18,9 +18,4 @@ def data(desk: Desk, keeping: Keeping, asked: Mapping[str, str]) -> Json:
     return revisions_json(desk, keeping, old=int(old) if old else None, chart=chart)
 
 
-PAGE = Page(
-    name="revisions",
-    title="Revisions",
-    question="What was it before, and what has changed since?",
-    data=data,
-)
+CONTENT = Content(data=data)

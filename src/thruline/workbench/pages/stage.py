@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from thruline.app.desk import Desk, Keeping
 from thruline.app.frame import Json
 from thruline.app.stage_view import stage_json
-from thruline.workbench.page import Page
+from thruline.workbench.page import Content
 
 
 def data(desk: Desk, _keeping: Keeping, _asked: Mapping[str, str]) -> Json:
@@ -13,4 +13,4 @@ def data(desk: Desk, _keeping: Keeping, _asked: Mapping[str, str]) -> Json:
     return stage_json(desk.state.opened)
 
 
-PAGE = Page(name="stage", title="Stage", question="This song, this preset, the next.", data=data)
+CONTENT = Content(data=data)

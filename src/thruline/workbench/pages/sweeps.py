@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from thruline.app.desk import Desk, Keeping
 from thruline.app.frame import Json
 from thruline.app.sweep_view import sweeps_json
-from thruline.workbench.page import Page
+from thruline.workbench.page import Content
 
 
 def data(desk: Desk, _keeping: Keeping, _asked: Mapping[str, str]) -> Json:
@@ -13,4 +13,4 @@ def data(desk: Desk, _keeping: Keeping, _asked: Mapping[str, str]) -> Json:
     return sweeps_json(desk.state)
 
 
-PAGE = Page(name="sweeps", title="Sweeps", question="What does the pedal move?", data=data)
+CONTENT = Content(data=data)

@@ -6,7 +6,7 @@ from thruline.app.desk import Desk, Keeping
 from thruline.app.frame import Json
 from thruline.app.unit_renaming import unit_facts_json
 from thruline.app.unit_view import units_json
-from thruline.workbench.page import Page
+from thruline.workbench.page import Content
 
 
 def data(desk: Desk, keeping: Keeping, asked: Mapping[str, str]) -> Json:
@@ -16,9 +16,4 @@ def data(desk: Desk, keeping: Keeping, asked: Mapping[str, str]) -> Json:
     return units_json(desk.state, keeping.shelves)
 
 
-PAGE = Page(
-    name="units",
-    title="Units",
-    question="How is each unit set, and what is plugged into what?",
-    data=data,
-)
+CONTENT = Content(data=data)

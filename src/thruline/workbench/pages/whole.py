@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from thruline.app.desk import Desk, Keeping
 from thruline.app.fact_view import rig_facts_json
 from thruline.app.frame import Json
-from thruline.workbench.page import Page
+from thruline.workbench.page import Content
 
 
 def data(desk: Desk, _keeping: Keeping, _asked: Mapping[str, str]) -> Json:
@@ -13,9 +13,4 @@ def data(desk: Desk, _keeping: Keeping, _asked: Mapping[str, str]) -> Json:
     return rig_facts_json(desk.state)
 
 
-PAGE = Page(
-    name="whole",
-    title="Rig",
-    question="What is this board, how does the sound go, and what is played?",
-    data=data,
-)
+CONTENT = Content(data=data)

@@ -4,9 +4,12 @@ import { findingsMark, say } from "./frame.js";
 import { make, pick } from "./make.js";
 import { ask, follow } from "./rig.js";
 
-const asked = Object.fromEntries(new URLSearchParams(location.search));
+const IDLE_MS = 600;
+const { preset, from } = Object.fromEntries(new URLSearchParams(location.search));
+const asked = { preset: preset ?? "", from: from ?? "" };
 let shown = null;
 let current = 0;
+let [last, later] = [0, 0];
 
 function options(presets, chosen, first) {
   const made = presets.map((one) =>
@@ -53,6 +56,7 @@ function oneMessage(message) {
 
 function show(view) {
   shown = view;
+  const wasInside = pick("messages").contains(document.activeElement);
   pick("which").hidden = Boolean(view.lacks);
   if (view.lacks) {
     pick("heading").textContent = view.lacks;
@@ -73,16 +77,29 @@ function show(view) {
     : [make("li", {}, "Nothing: this preset always ends in the same state.")]));
   const mark = findingsMark(`preset[${view.preset.number}]`);
   if (mark) pick("heading").append(" ", mark);
-  point(view.messages.some((one) => one.number === current) ? current : 0, false);
+  point(view.messages.some((one) => one.number === current) ? current : 0, wasInside);
 }
 
 async function load() {
+  clearTimeout(later);
+  const mine = ++last;
   try {
-    show(await ask("line", asked));
+    const view = await ask("line", asked);
+    if (mine !== last) return;
+    show(view);
+    later = setTimeout(() => settle(mine), IDLE_MS);
   } catch (trouble) {
     say(trouble.message, true);
-    if (asked.preset) { delete asked.preset; delete asked.from; await load(); }
+    if (asked.preset) { asked.preset = asked.from = ""; await load(); }
   }
+}
+
+const content = ({ heading, svg, messages, compared }) => JSON.stringify([heading, svg, messages, compared]);
+
+// The first order is at hand; to look for the best one can take longer, and is left for a quiet moment.
+async function settle(mine) {
+  const view = await ask("line", { ...asked, settled: "yes" }).catch(() => null);
+  if (view && mine === last && content(view) !== content(shown)) show(view);
 }
 
 pick("which").onchange = () => {
@@ -118,4 +135,4 @@ pick("messages").addEventListener("click", (event) => {
 });
 
 follow((_status, changed) => changed && load());
-load();
+load().then(() => { document.body.dataset.loaded = "yes"; });
