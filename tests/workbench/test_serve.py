@@ -1,3 +1,4 @@
+import asyncio
 import socket
 import webbrowser
 from threading import Event
@@ -6,6 +7,7 @@ import pytest
 
 from tests.workbench.asking import in_thread
 from thruline.base.errors import CannotUse
+from thruline.workbench import answering
 from thruline.workbench.serve import Wish, folder_of, serve
 
 
@@ -22,6 +24,31 @@ def test_a_browser_that_takes_its_time_keeps_nobody_waiting(folder, monkeypatch)
     in_thread(lambda: serve(folder, Wish(seconds=0), told.append))
     started.set()
     assert asked == told
+
+
+def test_no_piece_of_an_answer_waits_for_an_acknowledgement(folder, monkeypatch):
+    undelayed = []
+
+    async def talk(opened):
+        met = asyncio.Event()
+
+        def meet(_, writer):
+            here = writer.get_extra_info("socket")
+            undelayed.append(here.getsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY))
+            writer.close()
+            met.set()
+
+        async with await asyncio.start_server(meet, sock=opened):
+            _, writer = await asyncio.open_connection(*opened.getsockname())
+            await met.wait()
+            writer.close()
+
+    def asked(opened, *_, **__):
+        asyncio.run(talk(opened))
+
+    monkeypatch.setattr(answering, "answer_at", asked)
+    in_thread(lambda: serve(folder, Wish(browse=False), print))
+    assert undelayed == [1]
 
 
 def test_a_port_in_use_is_told(folder):

@@ -68,7 +68,9 @@ def _check(place: Path) -> None:
 
 @contextlib.contextmanager
 def _listening(host: str, port: int) -> Iterator[socket.socket]:
-    with socket.socket(socket.AF_INET, socket.SOCK_STREAM) as opened:
+    # Named in full, or asyncio would not see that it is TCP, and each answer in two pieces would
+    # wait 40 ms until the browser acknowledges the first.
+    with socket.socket(socket.AF_INET, socket.SOCK_STREAM, socket.IPPROTO_TCP) as opened:
         opened.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         try:
             opened.bind((host, port))
