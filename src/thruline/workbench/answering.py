@@ -2,6 +2,7 @@
 
 import asyncio
 import socket
+import sys
 from pathlib import Path
 
 import uvicorn
@@ -10,6 +11,10 @@ from thruline.workbench.devices import own_address
 from thruline.workbench.guard import OWN_NAMES, Doors
 from thruline.workbench.house import House
 from thruline.workbench.server import Workbench
+
+TURN_SECONDS = 0.0005
+"""How long whatever is worked out may keep the processor from who answers: a page is a dozen small
+requests, and each of them takes several turns."""
 
 
 def answer_at(opened: socket.socket, place: Path, *, share: bool, seconds: float | None) -> None:
@@ -23,6 +28,7 @@ def answer_at(opened: socket.socket, place: Path, *, share: bool, seconds: float
         name = own_address()
         bench.doors.names = (*OWN_NAMES, name)
         bench.address = f"http://{name}:{opened.getsockname()[1]}"
+    sys.setswitchinterval(TURN_SECONDS)
     asyncio.run(_serve_for(uvicorn.Server(config_for(bench)), opened, seconds))
 
 
