@@ -6,6 +6,8 @@ from thruline.app.line_view import line_view
 from thruline.app.mend import state_of
 from thruline.app.trace import trace
 from thruline.base.errors import CannotUse
+from thruline.outside.samples import ORCHARD_STREET, sample_text
+from thruline.wiring import open_sample
 
 
 def view(text=BOARD, *asked, **more):
@@ -35,3 +37,15 @@ def test_a_rig_that_sends_nothing_yet_says_what_is_missing():
     assert "no presets yet" in view(BOARD.partition("[[preset]]")[0])["lacks"]
     text = 'format = 1\n[rig]\nname = "A"\ncontroller = "nobody"\n' + BOARD
     assert "no foot controller" in view(text)["lacks"]
+
+
+def test_settled_it_is_the_order_that_papers_give():
+    state = state_of(open_sample(sample_text(ORCHARD_STREET), ORCHARD_STREET))
+    for preset in state.opened.rig.presets:
+        settled = line_view(state, preset.number, settled=True)
+        found = trace(state.case, preset.number)
+        sent = [one.item.data.hex(" ").upper() for one in found.messages]
+        assert [one["bytes"] for one in settled["messages"]] == sent
+        at_first = line_view(state, preset.number)
+        assert at_first["compared"][0]["lost"] == settled["compared"][0]["lost"]
+        assert {one["bytes"] for one in at_first["messages"]} == set(sent)

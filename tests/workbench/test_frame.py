@@ -2,6 +2,7 @@
 
 import re
 
+from tests.workbench.asking import request
 from tools.browsing import served
 
 FIRST_CARD = "#findings .card"
@@ -98,3 +99,19 @@ def test_nothing_is_asked_of_another_machine(page, bench):
     page.wait_for_load_state("networkidle")
     assert asked
     assert all(one.startswith((bench.address, "data:")) for one in asked)
+
+
+def test_the_first_page_comes_before_its_rig_is_open(page, bench):
+    text = request(bench, "GET", "/rig/good/line")[2]
+    assert '<script type="application/json" id="status">null</script>' in text
+    page.goto(f"{bench.address}/rig/good/units")
+    page.wait_for_selector("body[data-ready]")
+    assert page.locator(".rig").inner_text().startswith("Orchard Street")
+    assert page.title().startswith("Units · Orchard Street")
+
+
+def test_a_first_page_whose_rig_cannot_be_opened_says_why(page, bench, folder):
+    (folder / "good.rig.toml").write_text("[[preset")
+    page.goto(f"{bench.address}/rig/good/line")
+    page.wait_for_selector("h1:has-text('This cannot be shown')")
+    assert "good.rig.toml:1" in page.locator("pre").inner_text()

@@ -3,9 +3,8 @@ import json
 import pytest
 
 from tests.workbench.asking import act, ask, request
-from thruline.workbench import server
-from thruline.workbench.page import Content
-from thruline.workbench.pages import content_of
+from thruline.workbench.content import Content
+from thruline.workbench.pages import line
 
 MIX = {"do": "set", "address": "preset[2].name", "value": "New name"}
 
@@ -123,10 +122,7 @@ def test_links_need_a_shared_workbench(bench):
 
 
 def test_a_fault_of_the_program_is_told_and_the_next_page_works(bench, monkeypatch):
-    broken = Content(data=lambda *_: 1 / 0)
-    monkeypatch.setattr(
-        server, "content_of", lambda one: broken if one.name == "line" else content_of(one)
-    )
+    monkeypatch.setattr(line, "CONTENT", Content(data=lambda *_: 1 / 0))
     code, _, text = request(bench, "GET", "/rig/good/line.json")
     assert code == 500
     assert "went wrong here (ZeroDivisionError)" in json.loads(text)["says"]

@@ -1,22 +1,17 @@
 """What a page asks, read and bounded; and answers, also when something is refused."""
 
 import json
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from typing import Any, TypeAlias
 from urllib.parse import quote
 
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
-from thruline.app.clash import Clashing
-from thruline.app.desk import Desk, Keeping
-from thruline.app.preset_grid import NotUnderstoodCells
 from thruline.base.errors import CannotUse, ThrulineError, WorldFailed
 
 Asked: TypeAlias = Mapping[str, Any]
 """What a page asks for, beside the name of the deed."""
-Change: TypeAlias = Callable[[Desk, Keeping], Desk]
-"""What a deed does to a rig."""
 
 MOST_BYTES = 2 * 1024 * 1024
 """The largest request. A sheet of 128 presets by 16 units has about 60 kB."""
@@ -67,6 +62,9 @@ def unheard() -> Response:
 
 def refusal(trouble: ThrulineError) -> JSONResponse:
     """Trouble, for the page to show."""
+    from thruline.app.clash import Clashing  # noqa: PLC0415 - heavy, and seldom needed
+    from thruline.app.preset_grid import NotUnderstoodCells  # noqa: PLC0415 - as above
+
     if isinstance(trouble, Clashing):
         clashes = [
             {"address": one.address, "seen": one.seen, "now": one.now, "wanted": one.wanted}

@@ -16,7 +16,8 @@ from thruline.app.fact_view import added_edit, moved_edit, typed_edit
 from thruline.base.address import read_address
 from thruline.base.edit import Edit, remove
 from thruline.document.chart_shape import ChartShape
-from thruline.workbench.asked import Asked, Change, wanted
+from thruline.workbench.asked import Asked, wanted
+from thruline.workbench.room import Change
 
 
 def _copy_chart(asked: Asked) -> Change:

@@ -24,9 +24,10 @@ from thruline.app.unit_view import added_cable, added_unit
 from thruline.base.address import read_address
 from thruline.base.edit import Edit, add_to
 from thruline.base.errors import CannotUse
-from thruline.workbench.asked import Asked, Change, wanted
+from thruline.workbench.asked import Asked, wanted
 from thruline.workbench.chart_deeds import CHART_DEEDS
 from thruline.workbench.fact_deeds import add_fact, fact, move_fact
+from thruline.workbench.room import Change
 from thruline.workbench.search_deeds import SEARCH_DEEDS
 
 

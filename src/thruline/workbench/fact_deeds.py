@@ -8,7 +8,8 @@ from thruline.app.edit_words import edits_in_words
 from thruline.app.fact_view import added_edit, moved_edit, typed_edit
 from thruline.base.edit import Edit
 from thruline.document.rig_shape import RigShape
-from thruline.workbench.asked import Asked, Change, wanted
+from thruline.workbench.asked import Asked, wanted
+from thruline.workbench.room import Change
 
 
 def fact(asked: Asked) -> Change:

@@ -3,13 +3,15 @@
 import gc
 from collections.abc import Callable
 from pathlib import Path
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from anyio import CapacityLimiter, to_thread
 
 from thruline.base.errors import CannotUse, WorldFailed
 from thruline.workbench.rigs import ENDING, names_of
-from thruline.workbench.room import Room
+
+if TYPE_CHECKING:
+    from thruline.workbench.room import Room
 
 T = TypeVar("T")
 
@@ -23,6 +25,8 @@ class House:
         self.folder = place if place.is_dir() else place.parent
         self._rooms: dict[str, Room] = {}
         self._one_at_a_time = CapacityLimiter(1)
+        self.is_new = True
+        """Whether nobody has entered yet: whoever does will wait for it."""
 
     @property
     def is_one(self) -> bool:
@@ -35,22 +39,31 @@ class House:
         return names_of(self._place)
 
     @property
-    def rooms(self) -> tuple[Room, ...]:
+    def rooms(self) -> tuple["Room", ...]:
         """The rigs that somebody has opened."""
         return tuple(self._rooms.values())
 
-    async def room(self, name: str) -> Room:
+    async def room(self, name: str) -> "Room":
         """The room of a rig. Raises CannotUse when there is none of the name."""
-        return await self.work(lambda: self._room(name))
+        try:
+            return await self.work(lambda: self._room(name))
+        finally:
+            self.is_new = False
 
-    def _room(self, name: str) -> Room:
+    def file(self, name: str) -> Path:
+        """The document of a rig. Raises CannotUse when there is none of the name."""
+        if name not in self.names:
+            raise CannotUse(f'there is no rig "{name}" in {self.folder.name or "this folder"}')
+        file = self._one or self.folder / f"{name}{ENDING}"
+        if file.resolve().parent != self.folder.resolve():
+            raise CannotUse(f"{file.name} leads out of the folder of the workbench")
+        return file
+
+    def _room(self, name: str) -> "Room":
         if name not in self._rooms:
-            if name not in self.names:
-                raise CannotUse(f'there is no rig "{name}" in {self.folder.name or "this folder"}')
-            file = self._one or self.folder / f"{name}{ENDING}"
-            if file.resolve().parent != self.folder.resolve():
-                raise CannotUse(f"{file.name} leads out of the folder of the workbench")
-            self._rooms[name] = Room(name, file)
+            from thruline.workbench.room import Room  # noqa: PLC0415 - loads what proves a rig
+
+            self._rooms[name] = Room(name, self.file(name))
             gc.freeze()  # what was opened stays; to look through it again and again costs a pause
         return self._rooms[name]
 

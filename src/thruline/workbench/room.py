@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
+from typing import TypeAlias
 
 from thruline.app.chart_desk import charts_caught_up
 from thruline.app.desk import Desk, Keeping, caught_up, open_desk
@@ -16,6 +17,8 @@ from thruline.desk_wiring import keeping_for
 from thruline.workshop.history import KeptElsewhere
 from thruline.workshop.late import LateRevisions
 
+Change: TypeAlias = Callable[[Desk, Keeping], Desk]
+"""What a deed does to a rig."""
 MOST_SHOWN = 12
 """So many states are remembered that browsers may still show: they are told what has changed."""
 
@@ -67,7 +70,7 @@ class Room:
             "ms": self.took_ms,
         }
 
-    def step(self, change: Callable[[Desk, Keeping], Desk], *, have: object = None) -> Json:
+    def step(self, change: Change, *, have: object = None) -> Json:
         """Change the desk, and say what stands then. Whatever `change` raises goes on.
 
         The document is on disk then; the revisions are settled by the next step, or by `settle`.
@@ -76,7 +79,7 @@ class Room:
         self._change(change)
         return self.status(before, have=have)
 
-    def _change(self, change: Callable[[Desk, Keeping], Desk]) -> None:
+    def _change(self, change: Change) -> None:
         before, began = self.desk, time.perf_counter()
         try:
             self._revisions.settle()

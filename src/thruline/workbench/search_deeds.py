@@ -6,7 +6,8 @@ from types import MappingProxyType
 from thruline.app import search_view
 from thruline.app.locate import Place
 from thruline.base.errors import CannotUse
-from thruline.workbench.asked import Asked, Change, wanted
+from thruline.workbench.asked import Asked, wanted
+from thruline.workbench.room import Change
 
 
 def _begin(asked: Asked) -> Change:

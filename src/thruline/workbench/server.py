@@ -3,10 +3,11 @@
 import asyncio
 import contextlib
 import json
-from collections.abc import AsyncIterator, Callable, Mapping
+from collections.abc import AsyncIterator, Callable
 from functools import partial
 from pathlib import Path
 
+from anyio import to_thread
 from jinja2 import Environment, PackageLoader
 from starlette.applications import Starlette
 from starlette.background import BackgroundTask
@@ -18,23 +19,22 @@ from starlette.routing import Mount, Route, WebSocketRoute
 from starlette.staticfiles import StaticFiles
 from starlette.websockets import WebSocket, WebSocketDisconnect
 
-from thruline.app.frame import Json
 from thruline.base.errors import CannotUse, ThrulineError
 from thruline.bench.systems import Systems
 from thruline.workbench.asked import refusal
 from thruline.workbench.devices import link_page
-from thruline.workbench.front_routes import Front
 from thruline.workbench.guard import COOKIE, Doors, Guard, is_this_machine
 from thruline.workbench.house import House
 from thruline.workbench.later import Later, Wing
 from thruline.workbench.look import colours_css
 from thruline.workbench.page import Page
-from thruline.workbench.pages import PAGES, content_of
-from thruline.workbench.room import Room
+from thruline.workbench.pages import PAGES
 
 STATIC = Path(__file__).parent / "static"
 WATCH_SECONDS = 0.7
 """How often files are looked at while somebody has a page open."""
+DRAWN_SECONDS = 0.3
+"""How long a page takes at most to draw what it has got."""
 IDLE_SECONDS = 2
 """When nobody has opened a page by then, there is time for what the first page does not need."""
 
@@ -57,14 +57,14 @@ class Workbench:
         self._templates = Environment(
             loader=PackageLoader("thruline.workbench"), autoescape=True, trim_blocks=True
         )
-        self.front = Front(house, self._fill)
 
     def app(self) -> Starlette:
         """The whole, as a server runs it."""
         pages = PAGES.values()
         app = Starlette(
             routes=[
-                *self.front.routes(),
+                Route("/", self.first),
+                Route("/rigs", self.front),
                 Route("/colours.css", self.colours),
                 Route("/enter/{token}", self.enter),
                 Route("/link", self.link, methods=["POST"]),
@@ -101,6 +101,7 @@ class Workbench:
         async def follow_benches() -> None:
             with contextlib.suppress(TimeoutError):
                 await asyncio.wait_for(self._shown.wait(), IDLE_SECONDS)
+            await asyncio.sleep(DRAWN_SECONDS)
             await (await self.wings.here()).follow()
 
         works = (watch, follow_benches, self._open_ahead)
@@ -133,17 +134,37 @@ class Workbench:
             return told
         return self._fill("unusable.html", told.status_code, says=trouble.says, page=None)
 
+    async def first(self, _request: Request) -> Response:
+        """The only rig at once, or the rigs to choose from."""
+        names = await self.house.work(lambda: self.house.names)
+        return RedirectResponse(f"/rig/{names[0]}/" if len(names) == 1 else "/rigs")
+
+    async def front(self, _request: Request) -> Response:
+        """The rigs to choose from, and a new one to begin; of a single document, the rig."""
+        if self.house.is_one:
+            return RedirectResponse("/")
+        names = await self.house.work(lambda: self.house.names)
+        folder = self.house.folder.resolve().name
+        return self._fill("front.html", names=names, folder=folder, page=None)
+
     async def first_page(self, request: Request) -> Response:
         """A rig without a page is its line."""
         return RedirectResponse(f"/rig/{request.path_params['rig']}/line")
 
     async def page(self, page: Page, request: Request) -> Response:
-        """A page of a rig, with all that it shows at first."""
-        room = await self.house.room(request.path_params["rig"])
-        status = await self.house.work(room.status)
+        """A page of a rig, and what stands around it.
+
+        While the first rig is still being opened the page comes without that, and asks for it.
+        """
+        name, status = request.path_params["rig"], None
+        await to_thread.run_sync(self.house.file, name)
+        if not self.house.is_new:
+            room = await self.house.room(name)
+            status = await self.house.work(room.status)
         return self._fill(
             f"{page.name}.html",
-            room=room,
+            name=name,
+            rig=status["rig"] if status else name,
             page=page,
             pages=PAGES.values(),
             status=status,
@@ -152,10 +173,12 @@ class Workbench:
 
     async def page_data(self, page: Page, request: Request) -> Response:
         """What a page shows, as it is now."""
+        from thruline.workbench.content import shown  # noqa: PLC0415 - heavy, as a room is
+
         room = await self.house.room(request.path_params["rig"])
         asked = dict(request.query_params)
-        shown = await self.house.work(lambda: _shown(page, room, asked))
-        return JSONResponse(shown, background=BackgroundTask(self._shown.set))
+        told = await self.house.work(lambda: shown(page, room, asked))
+        return JSONResponse(told, background=BackgroundTask(self._shown.set))
 
     async def status(self, request: Request) -> Response:
         """What stands around every page, as it is now."""
@@ -214,17 +237,6 @@ def _wings(house: House, systems: Systems | None) -> Wing:
     from thruline.workbench.wings import Wings  # noqa: PLC0415 - heavy, as it says itself
 
     return Wings(house, systems)
-
-
-def _shown(page: Page, room: Room, asked: Mapping[str, str]) -> Json:
-    """What a page shows, or what has changed since the state that the browser shows."""
-    before = room.shown_at(asked.get("have"))
-    content = content_of(page)
-    if content.changes is not None and before is not None:
-        data = content.changes(room.desk, before)
-    else:
-        data = content.data(room.desk, room.keeping, asked)
-    return {**data, "turn": room.turn, "mark": room.mark(), "revision": room.desk.history.now}
 
 
 async def _send_turns(

@@ -1,4 +1,4 @@
-"""What the workbench answers beside its pages: deeds, bench, book, plans, the record of a search.
+"""What the workbench answers beside its pages: new rigs, deeds, bench, book, plans, records.
 
 Together they load half of the program, so the first page does not wait for them.
 """
@@ -21,6 +21,7 @@ from thruline.bench_wiring import bench_systems
 from thruline.binding import today
 from thruline.wiring import wall_clock
 from thruline.workbench.asked import attachment, read_asked
+from thruline.workbench.begin_routes import Beginnings
 from thruline.workbench.bench_routes import Benches
 from thruline.workbench.book_routes import Books
 from thruline.workbench.deeds import deed
@@ -42,6 +43,7 @@ class Wings:
         self._house = house
         clock = wall_clock()
         self.benches = Benches(house, systems or bench_systems(clock), clock)
+        self._beginnings = Beginnings(house)
         self._books = Books(house)
         self._plans = Plans(house)
         self._records = Records(house)
@@ -49,6 +51,7 @@ class Wings:
     def routes(self) -> list[BaseRoute]:
         """The addresses."""
         return [
+            *self._beginnings.routes(),
             Route("/rig/{rig}/stage/file.html", self.stage_file),
             Route("/rig/{rig}/do/{deed}", self.do, methods=["POST"]),
             *self._plans.routes(),

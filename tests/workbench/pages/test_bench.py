@@ -2,6 +2,7 @@
 
 import json
 import re
+from urllib.parse import quote
 
 import pytest
 
@@ -132,7 +133,7 @@ def test_the_log_is_kept_replayed_and_audited(quiet, bench):
     name = quiet.locator("#source option").nth(1).get_attribute("value")
     quiet.locator("#source").select_option(name)
     quiet.wait_for_selector("#wire tr:has-text('program 11B')")
-    address = quiet.locator("#take").get_attribute("href")
+    address = quiet.locator(f"#take[href$='{quote(name)}']").get_attribute("href")
     status, _, text = in_thread(lambda: request(bench, "GET", address))
     assert status == 200
     assert text.startswith("thruline capture 1\n")
@@ -165,7 +166,7 @@ def test_a_backup_is_put_back_only_when_its_unit_is_named(quiet, bench):
     quiet.locator("#save-name").fill("before the tour")
     quiet.get_by_role("button", name="Wait for its dump").click()
     quiet.wait_for_selector("#saving:has-text('Start the dump')")
-    room = bench.bench.benches._benches["good"]
+    room = bench.bench.wings.loaded.benches._benches["good"]
     for dump in dumps:
         room._held[0].send(dump)
     quiet.wait_for_selector("#saving:has-text('Kept as')")
@@ -200,7 +201,7 @@ def test_a_port_stands_for_one_output_and_catches_up_when_it_comes_back(page, be
     page.get_by_role("button", name="Open these ports").click()
     page.wait_for_selector(f"#opened li:has-text('sends to {LOOP}, for midi-out-2')")
     page.locator("#down").check()
-    wires = bench.bench.benches.ports._systems._made["in memory: "]
+    wires = bench.bench.wings.loaded.benches.ports._systems._made["in memory: "]
     wires.unplug("loop")
     page.locator("#send:not([disabled])").click()
     page.wait_for_selector("#sending:has-text('went nothing for')")

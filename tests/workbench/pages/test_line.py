@@ -39,6 +39,20 @@ def test_messages_are_read_with_the_keyboard(page, bench):
     assert "→" in page.locator("#one ol li").first.inner_text()
 
 
+def test_it_settles_for_the_order_that_was_looked_for_hardest(page, bench):
+    """And who reads a message with the keyboard meanwhile stays there."""
+    page.route("**/line.json*settled=yes*", _with_another_heading)
+    opened(page, bench)
+    page.locator("#messages tbody tr").nth(1).focus()
+    page.wait_for_selector("#heading:has-text('settled')")
+    assert page.evaluate("document.activeElement.dataset.number") == "2"
+
+
+def _with_another_heading(route):
+    answer = route.fetch()
+    route.fulfill(response=answer, json={**answer.json(), "heading": "settled"})
+
+
 def test_pointing_at_a_line_reads_its_message(page, bench):
     opened(page, bench)
     page.locator("#chart [data-message='3']").first.dispatch_event("pointerover")

@@ -1,14 +1,12 @@
 """Every page of the workbench, in the order of the work. A page appears by a line in here.
 
-What a page shows is in the module of its name. It is loaded when the page is first opened: all of
-them together would keep the first page waiting.
+What a page shows is in the module of its name.
 """
 
 from collections.abc import Mapping
-from importlib import import_module
 from types import MappingProxyType
 
-from thruline.workbench.page import Content, Page
+from thruline.workbench.page import Page
 
 PAGES: Mapping[str, Page] = MappingProxyType(
     {
@@ -34,9 +32,3 @@ PAGES: Mapping[str, Page] = MappingProxyType(
     }
 )
 """The pages by name."""
-
-
-def content_of(page: Page) -> Content:
-    """What a page shows."""
-    content: Content = import_module(f"{__name__}.{page.name}").CONTENT
-    return content

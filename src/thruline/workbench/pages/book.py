@@ -7,7 +7,7 @@ from thruline.app.desk import Desk, Keeping
 from thruline.app.frame import Json
 from thruline.app.sheet import SHEETS
 from thruline.papers.book_data import PAPERS
-from thruline.workbench.page import Content
+from thruline.workbench.content import Content
 
 
 def data(_desk: Desk, _keeping: Keeping, _asked: Mapping[str, str]) -> Json:

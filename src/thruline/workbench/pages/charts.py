@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from thruline.app.chart_view import charts_json
 from thruline.app.desk import Desk, Keeping
 from thruline.app.frame import Json
-from thruline.workbench.page import Content
+from thruline.workbench.content import Content
 
 
 def data(desk: Desk, keeping: Keeping, asked: Mapping[str, str]) -> Json:

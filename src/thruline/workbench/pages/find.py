@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from thruline.app.desk import Desk, Keeping
 from thruline.app.frame import Json
 from thruline.app.search_view import card_view, search_json
-from thruline.workbench.page import Content
+from thruline.workbench.content import Content
 
 
 def data(desk: Desk, keeping: Keeping, asked: Mapping[str, str]) -> Json:

@@ -6,7 +6,7 @@ from thruline.app.desk import Desk, Keeping
 from thruline.app.frame import Json
 from thruline.app.line_view import line_view
 from thruline.base.errors import CannotUse
-from thruline.workbench.page import Content
+from thruline.workbench.content import Content
 
 
 def data(desk: Desk, _keeping: Keeping, asked: Mapping[str, str]) -> Json:

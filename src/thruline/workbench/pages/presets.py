@@ -7,7 +7,7 @@ from thruline.app.frame import Json
 from thruline.app.mend import State
 from thruline.app.preset_grid import grid_json
 from thruline.app.preset_order import preset_facts_json
-from thruline.workbench.page import Content
+from thruline.workbench.content import Content
 
 
 def data(desk: Desk, _keeping: Keeping, asked: Mapping[str, str]) -> Json:

@@ -6,7 +6,7 @@ from thruline.app.desk import Desk, Keeping
 from thruline.app.frame import Json
 from thruline.app.revision_view import revisions_json
 from thruline.base.errors import CannotUse
-from thruline.workbench.page import Content
+from thruline.workbench.content import Content
 
 
 def data(desk: Desk, keeping: Keeping, asked: Mapping[str, str]) -> Json:

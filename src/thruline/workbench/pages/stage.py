@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from thruline.app.desk import Desk, Keeping
 from thruline.app.frame import Json
 from thruline.app.stage_view import stage_json
-from thruline.workbench.page import Content
+from thruline.workbench.content import Content
 
 
 def data(desk: Desk, _keeping: Keeping, _asked: Mapping[str, str]) -> Json:

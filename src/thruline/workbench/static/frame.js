@@ -170,6 +170,7 @@ function showStatus(status) {
       `The file was changed by something else and cannot be used as it is now. ${status.unreadable}`;
   }
   document.querySelector(".rig").textContent = status.rig;
+  document.title = [document.querySelector("h1").textContent, status.rig, "thruline"].join(" · ");
   showAside();
 }
 

@@ -15,7 +15,12 @@ export class Refused extends Error {
 
 const followers = new Set();
 let [waiting, heard] = [0, 0];
-let status = JSON.parse(document.getElementById("status").textContent);
+let status = JSON.parse(document.getElementById("status").textContent) ?? (await first());
+
+// The page came before the rig was open. Where it cannot be opened, the same page says why.
+function first() {
+  return ask("status").catch(() => { location.reload(); return new Promise(() => {}); });
+}
 
 export const now = () => status;
 export const follow = (told) => followers.add(told);

@@ -10,6 +10,8 @@ const AGAIN_MS = 1500;
 
 function use(set) {
   keep(SET, set);
+  document.querySelector("header a").textContent = set.rig;
+  document.title = `Stage · ${set.rig} · thruline`;
   take(set);
 }
 
