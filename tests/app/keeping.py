@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from tests.opening import with_head
 from thruline.app.desk import Keeping
-from thruline.base.errors import CannotUse
+from thruline.base.errors import CannotUse, NotThere
 from thruline.outside.shelves import sample_shelf
 
 BOARD = """
@@ -37,6 +37,8 @@ class FileInMemory:
         self.content = text.encode()
 
     def read(self):
+        if self.content is None:
+            raise NotThere("example.rig.toml is not there")
         return self.content
 
     def write(self, text, *, expected):
@@ -82,10 +84,16 @@ class ChartsInMemory:
         return tuple(sorted(self.known))
 
     def kept(self, chart_id):
-        return self.known[chart_id]
+        return self.known.get(chart_id) or (FileInMemory(""), RevisionsInMemory())
 
     def lay(self, chart_id, text):
         self.known[chart_id] = (FileInMemory(text), RevisionsInMemory())
+
+    def users(self, chart_id):
+        return ()
+
+    def take_away(self, chart_id):
+        del self.known[chart_id]
 
 
 class SearchesInMemory:

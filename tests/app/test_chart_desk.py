@@ -10,10 +10,12 @@ from thruline.app.chart_desk import (
     chart_moved,
     chart_named,
     chart_restored,
+    chart_taken_away,
     charts_caught_up,
 )
 from thruline.app.clash import Clashing
-from thruline.app.desk import open_desk
+from thruline.app.desk import caught_up, open_desk
+from thruline.app.desk_answer import desk_json
 from thruline.app.fact_view import typed_edit
 from thruline.base.address import read_address
 from thruline.base.edit import remove
@@ -136,6 +138,69 @@ def test_a_copy_under_another_id_leaves_the_rig_as_it_is(keeping):
         chart_copied(after, keeping, "quince-box", new="quince-box")
 
 
+def test_no_chart_is_laid_in_the_way_of_another_one(keeping):
+    desk = open_desk(keeping)
+    with pytest.raises(CannotUse, match='"pippin-reverb" already, in the packaged samples'):
+        chart_copied(desk, keeping, DELAY, new="pippin-reverb")
+    head = {"maker": "Quince", "model": "Box", "kind": "fuzz"}
+    with pytest.raises(CannotUse, match="another one; give another id"):
+        chart_made(desk, keeping, DELAY, head=head)
+    assert keeping.charts.ids() == ()
+
+
+def test_a_copy_that_is_taken_away_leaves_what_it_was_copied_from(keeping, copied):
+    edited = chart_edited(copied, keeping, DELAY, make=_typed("settle.ms", "777"))
+    after = chart_taken_away(edited, keeping, DELAY)
+    assert keeping.charts.ids() == ()
+    assert _settle(after) == _settle(open_desk(keeping)) == _settle(copied)
+    assert after.state.proof.findings == copied.state.proof.findings
+    with pytest.raises(CannotUse, match="only read here"):
+        chart_taken_away(after, keeping, DELAY)
+
+
+def test_the_only_chart_of_a_unit_is_not_taken_away(keeping):
+    head = {"maker": "Quince", "model": "Box", "kind": "fuzz"}
+    desk = chart_made(open_desk(keeping), keeping, "quince-box", head=head)
+    keeping.file.write(
+        keeping.file.read().decode().replace(f'chart = "{DELAY}"', 'chart = "quince-box"'),
+        expected=keeping.file.read(),
+    )
+    with pytest.raises(CannotUse, match=r"good\.rig\.toml may use it"):
+        chart_taken_away(desk, keeping, "quince-box")
+    assert keeping.charts.ids() == ("quince-box",)
+
+
+def test_a_chart_that_something_else_breaks_is_told_and_stays_as_it_was(keeping, copied, file):
+    content = file.read()
+    _break(file, "broken [[")
+    told = charts_caught_up(copied, keeping)
+    assert told.state is copied.state
+    assert "chart.toml:1" in told.charts_lost[DELAY]
+    assert charts_caught_up(told, keeping) is told
+    _break(file, content.decode())
+    assert charts_caught_up(told, keeping).charts_lost == {}
+
+
+def test_a_chart_whose_file_goes_is_looked_for_elsewhere(keeping, copied):
+    edited = chart_edited(copied, keeping, DELAY, make=_typed("settle.ms", "777"))
+    keeping.charts.take_away(DELAY)
+    after = charts_caught_up(edited, keeping)
+    assert _settle(after) == _settle(copied)
+    assert after.charts_lost == {}
+    assert charts_caught_up(after, keeping) is after
+
+
+def test_a_chart_that_is_nowhere_any_more_is_told(keeping):
+    text = keeping.file.read().decode().replace(f'chart = "{DELAY}"', 'chart = "bramley-delay-2"')
+    desk = chart_copied(open_desk(keeping), keeping, DELAY, new="bramley-delay-2")
+    keeping.file.write(text, expected=keeping.file.read())
+    desk = caught_up(desk, keeping)
+    keeping.charts.take_away("bramley-delay-2")
+    told = charts_caught_up(desk, keeping)
+    assert told.charts_lost == {"bramley-delay-2": "its file is gone, and it stands nowhere else"}
+    assert desk_json(told)["charts_lost"][0].startswith('The chart "bramley-delay-2" beside')
+
+
 def test_a_chart_is_made_of_what_is_known_at_first(keeping):
     head = {"maker": "Quince", "model": "Box", "kind": "fuzz"}
     desk = chart_made(open_desk(keeping), keeping, "quince-box", head=head)
@@ -198,7 +263,7 @@ def test_another_rig_that_uses_the_chart_notices_its_change(keeping, copied, fil
     assert _settle(seen).load_us == 777_000
     assert charts_caught_up(seen, beside) is seen
     _break(file, "format = 1\n[chart]\n")
-    assert charts_caught_up(seen, beside) is seen
+    assert charts_caught_up(seen, beside).state is seen.state
 
 
 def test_an_earlier_state_is_restored_as_a_step_that_can_be_undone(keeping, copied, file):

@@ -101,6 +101,25 @@ def test_a_file_that_was_mended_outside_is_usable_again(desk, kept):
     assert desks.caught_up(broken, kept).unreadable is None
 
 
+def test_a_document_that_is_taken_away_is_told_and_put_back(desk, kept):
+    before, kept.file.content = kept.file.content, None
+    gone = desks.caught_up(desk, kept)
+    assert gone.unreadable.says.startswith("Something else has taken the document away")
+    assert desks.caught_up(gone, kept) is gone
+    with pytest.raises(CannotUse, match="put back what is on the desk"):
+        turned(gone, kept, 20)
+    back = desks.restored(gone, gone.history.now, kept)
+    assert kept.file.content == before
+    assert back.unreadable is None
+
+
+def test_a_document_that_comes_back_is_usable_again(desk, kept):
+    before, kept.file.content = kept.file.content, None
+    gone = desks.caught_up(desk, kept)
+    kept.file.content = before
+    assert desks.caught_up(gone, kept).unreadable is None
+
+
 def test_an_older_state_is_restored_as_a_step(desk, kept):
     late = turned(turned(desk, kept, 20), kept, 30)
     back = desks.restored(late, 1, kept)

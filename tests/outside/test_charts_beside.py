@@ -29,3 +29,17 @@ def test_every_chart_has_revisions_of_its_own(charts):
         first = Revision(number=1, cause=Cause.OPENED, says="Opened")
         revisions.keep(History(), first, name)
     assert [charts.kept(name)[1].text(1) for name in ("one", "two")] == ["one", "two"]
+
+
+def test_the_rigs_that_may_use_a_chart_are_named(charts, tmp_path):
+    (tmp_path / "a.rig.toml").write_text('[[unit]]\nid = "x"\nchart = "quince-box"\n')
+    (tmp_path / "b.rig.toml").write_text('[[unit]]\nid = "x"\nchart = "medlar-box"\n')
+    (tmp_path / "c.rig.toml").write_text("[[unit")
+    (tmp_path / "d.rig.toml").write_text("unit = 3")
+    assert charts.users("quince-box") == ("a.rig.toml", "c.rig.toml", "d.rig.toml")
+
+
+def test_a_chart_is_taken_away(charts):
+    charts.lay("quince-box", "format = 1\n")
+    charts.take_away("quince-box")
+    assert charts.ids() == ()

@@ -2,7 +2,7 @@
 
 import re
 
-from tests.workbench.asking import request
+from tests.workbench.asking import act, request
 from tools.browsing import served
 
 FIRST_CARD = "#findings .card"
@@ -99,6 +99,28 @@ def test_nothing_is_asked_of_another_machine(page, bench):
     page.wait_for_load_state("networkidle")
     assert asked
     assert all(one.startswith((bench.address, "data:")) for one in asked)
+
+
+def test_a_document_that_is_taken_away_can_be_put_back(page, bench, folder):
+    file = folder / "good.rig.toml"
+    opened(page, bench, "good")
+    before = file.read_text()
+    file.unlink()
+    page.wait_for_selector("#broken:has-text('taken the document away')")
+    page.reload()
+    page.locator("#broken button").click()
+    page.wait_for_selector("#broken", state="hidden")
+    assert file.read_text() == before
+
+
+def test_a_chart_that_something_else_breaks_is_told(page, bench, folder):
+    act(bench, "good", "copy-chart", chart="bramley-delay", new="bramley-delay")
+    opened(page, bench, "good")
+    (folder / "charts" / "bramley-delay.chart.toml").write_text("broken [[")
+    page.wait_for_selector("#broken:has-text('The chart \"bramley-delay\" beside the rig')")
+    assert page.locator("#broken button").is_hidden()
+    (folder / "charts" / "bramley-delay.chart.toml").unlink()
+    page.wait_for_selector("#broken", state="hidden")
 
 
 def test_the_first_page_comes_before_its_rig_is_open(page, bench):

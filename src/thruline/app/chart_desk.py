@@ -7,7 +7,6 @@ written with which the rig could not be opened again.
 """
 
 from collections.abc import Callable, Mapping
-from contextlib import suppress
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
@@ -33,7 +32,7 @@ from thruline.workshop.history import (
     set_aside,
     stepped,
 )
-from thruline.workshop.shelf import sheet_called
+from thruline.workshop.shelf import find_chart, sheet_called
 
 
 class Standing(NamedTuple):
@@ -70,17 +69,32 @@ class _Ahead:
 def chart_copied(desk: Desk, keeping: Keeping, source: str, *, new: str) -> Desk:
     """The desk with a copy of a chart beside its rig, under an id of its own or the same.
 
-    Raises CannotUse when there is no such chart, or one of the new id beside the rig already.
+    Raises CannotUse when there is no such chart, or another one of the new id on any shelf.
     """
-    return _laid(desk, keeping, new, text=copy_of(sheet_called(keeping.shelves, source), new))
+    text = copy_of(sheet_called(keeping.shelves, source), new)
+    if new != source:
+        _refuse_known(keeping, new)
+    return _laid(desk, keeping, new, text=text)
 
 
 def chart_made(desk: Desk, keeping: Keeping, new: str, *, head: Mapping[str, str]) -> Desk:
     """The desk with a new chart beside its rig that holds maker, model and kind, and no more.
 
-    Raises CannotUse when one of these is not given, or there is a chart of the id already.
+    Raises CannotUse when one of these is not given, or there is a chart of the id on any shelf.
     """
-    return _laid(desk, keeping, new, text=beginning(new, head))
+    text = beginning(new, head)
+    _refuse_known(keeping, new)
+    return _laid(desk, keeping, new, text=text)
+
+
+def _refuse_known(keeping: Keeping, new: str) -> None:
+    """A chart beside the rig comes before one of the same id elsewhere, whatever units mean."""
+    for shelf in keeping.shelves:
+        if shelf.find(new) is not None:
+            raise CannotUse(
+                f'there is a chart "{new}" already, in {shelf.says}: units that name it would get '
+                "another one; give another id, or copy that one under its own id to change it"
+            )
 
 
 def _laid(desk: Desk, keeping: Keeping, new: str, *, text: str) -> Desk:
@@ -89,6 +103,35 @@ def _laid(desk: Desk, keeping: Keeping, new: str, *, text: str) -> Desk:
     after = _with_chart(caught_up(desk, keeping), keeping, new, text=text)
     keeping.charts.lay(new, text)
     return after
+
+
+def chart_taken_away(desk: Desk, keeping: Keeping, chart_id: str) -> Desk:
+    """The desk without a chart beside its rig; units take the one of the same id elsewhere.
+
+    Raises CannotUse when it is not beside the rig, or a rig of the folder uses it and it stands
+    nowhere else.
+    """
+    file, revisions = _place(keeping, chart_id)
+    other = next(
+        (
+            found
+            for shelf in keeping.shelves
+            if (found := shelf.find(chart_id)) is not None and found.file != file.says
+        ),
+        None,
+    )
+    users = () if other else keeping.charts.users(chart_id)
+    if users:
+        raise CannotUse(
+            f'"{chart_id}" stands nowhere else, and {" and ".join(users)} may use it; give their '
+            "units another chart first"
+        )
+    after = caught_up(desk, keeping)
+    if other and chart_id in after.state.opened.charts:
+        after = _with_sheet(after, keeping, chart_id, sheet=other)
+    _kept_so_far(file, revisions, file.read())
+    keeping.charts.take_away(chart_id)
+    return replace(after)
 
 
 def chart_edited(
@@ -186,19 +229,32 @@ def _put_down(
 def charts_caught_up(desk: Desk, keeping: Keeping) -> Desk:
     """The desk with the charts beside its rig as they are by now; itself when none has changed.
 
-    Another rig of the folder may have been open when one of them was edited. A chart that cannot
-    be used as it is now stays on the desk as it was; the Charts page says what is wrong with it.
+    Another rig of the folder may have been open when one of them was edited. A chart that is gone
+    is looked for on the other shelves. One that cannot be used as it is now, or is nowhere, stays
+    on the desk as it was, and the desk says so.
     """
-    for chart_id in keeping.charts.ids():
-        known = desk.state.opened.sheets.get(chart_id)
-        if known is None:
-            continue
-        content = keeping.charts.kept(chart_id)[0].read()
-        if content != known.content:
-            with suppress(CannotUse):
-                text = content.decode(errors="replace")
-                desk = _with_chart(desk, keeping, chart_id, text=text)
-    return desk
+    beside, lost = keeping.charts.ids(), dict[str, str]()
+    for chart_id, known in desk.state.opened.sheets.items():
+        try:
+            sheet = _sheet_by_now(keeping, chart_id, known, is_beside=chart_id in beside)
+            if sheet.content != known.content:
+                desk = _with_sheet(desk, keeping, chart_id, sheet=sheet)
+        except CannotUse as trouble:
+            lost[chart_id] = trouble.says
+    return desk if lost == desk.charts_lost else replace(desk, charts_lost=lost)
+
+
+def _sheet_by_now(keeping: Keeping, chart_id: str, known: Sheet, *, is_beside: bool) -> Sheet:
+    """The sheet of a chart that the rig uses, as it is by now. Raises CannotUse when it is gone."""
+    file = keeping.charts.kept(chart_id)[0]
+    if is_beside:
+        return Sheet(file.says, file.read().decode(errors="replace").encode())
+    if known.file != file.says:
+        return known
+    sheet = find_chart(keeping.shelves, chart_id)
+    if sheet is None:
+        raise CannotUse("its file is gone, and it stands nowhere else")
+    return sheet
 
 
 def standing(file: DocumentFile, revisions: Revisions, content: bytes) -> Standing:
@@ -251,8 +307,13 @@ def _with_chart(desk: Desk, keeping: Keeping, chart_id: str, *, text: str) -> De
     known = desk.state.opened
     if chart_id not in known.charts:
         return replace(desk)
-    file, _ = keeping.charts.kept(chart_id)
-    sheet = Sheet(file.says, text.encode())
+    sheet = Sheet(keeping.charts.kept(chart_id)[0].says, text.encode())
+    return _with_sheet(desk, keeping, chart_id, sheet=sheet)
+
+
+def _with_sheet(desk: Desk, keeping: Keeping, chart_id: str, *, sheet: Sheet) -> Desk:
+    """The rig proved with another sheet for one of its charts."""
+    known = desk.state.opened
     if open_chart(sheet, called=chart_id) == known.charts[chart_id]:
         opened = replace(known, sheets={**known.sheets, chart_id: sheet})
         return replace(desk, state=replace(desk.state, opened=opened))

@@ -5,14 +5,14 @@ own, and the edit is made on top of it; where both meet at one place, nothing is
 person is asked. The file is written before the step is told of, so what was accepted is on disk.
 """
 
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
 from thruline.app.clash import Clashing, clashes_of
 from thruline.app.load import open_again, open_rig
 from thruline.app.mend import State, after_edits, state_of
 from thruline.base.edit import Edit
-from thruline.base.errors import CannotUse
+from thruline.base.errors import CannotUse, NotThere
 from thruline.document.read import read
 from thruline.workshop.face import (
     ChartsBeside,
@@ -56,23 +56,36 @@ class Keeping:
 
 @dataclass(frozen=True, slots=True)
 class Unreadable:
-    """What something else has written into the file, and why it cannot be used."""
+    """What something else has written into the file, and why it cannot be used.
 
-    content: bytes
-    says: str
+    `content` is None where it has taken the file away.
+    """
+
+    content: bytes | None
+    why: str
+
+    @property
+    def says(self) -> str:
+        """What has become of the file, and why that is of no use."""
+        if self.content is None:
+            return f"Something else has taken the document away: {self.why}"
+        return "The file was changed by something else and cannot be used as it is now. " + self.why
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Desk:
     """An open rig: its state, where it stands among its revisions, and what the file held last.
 
-    `unreadable` is set while the file holds something that cannot be used.
+    `unreadable` is set while the file holds something that cannot be used. `charts_lost` says of
+    charts beside the rig, by id, why they cannot be used as they are now: what stands here is as it
+    was with them.
     """
 
     state: State
     history: History
     content: bytes
     unreadable: Unreadable | None = None
+    charts_lost: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def text(self) -> str:
@@ -102,7 +115,11 @@ def open_desk(keeping: Keeping) -> Desk:
 
 def caught_up(desk: Desk, keeping: Keeping) -> Desk:
     """The desk with what something else has written into the file; itself when nothing has."""
-    found = keeping.file.read()
+    try:
+        found = keeping.file.read()
+    except NotThere as trouble:
+        gone = Unreadable(None, trouble.says)
+        return desk if desk.unreadable == gone else replace(desk, unreadable=gone)
     if found == desk.content:
         return replace(desk, unreadable=None) if desk.unreadable else desk
     if desk.unreadable is not None and found == desk.unreadable.content:
@@ -118,7 +135,7 @@ def caught_up(desk: Desk, keeping: Keeping) -> Desk:
         return replace(desk, history=history, unreadable=Unreadable(found, trouble.says))
     history = stepped(desk.history)
     keeping.revisions.keep(history, _outside(history.now), found.decode())
-    return Desk(state=state, history=history, content=found)
+    return _with(desk, state, history, content=found)
 
 
 def edited(
@@ -183,10 +200,7 @@ def short_name(name: str) -> str:
 
 def _usable(desk: Desk) -> Desk:
     if desk.unreadable is not None:
-        raise CannotUse(
-            "the file was changed by something else and cannot be used as it is now: "
-            f"{desk.unreadable.says}. Mend it there, or put back what is on the desk"
-        )
+        raise CannotUse(f"{desk.unreadable.says}. Mend it there, or put back what is on the desk")
     return desk
 
 
@@ -198,7 +212,7 @@ def _put_down(desk: Desk, state: State, keeping: Keeping, *, cause: Cause, says:
     history = stepped(desk.history)
     revision = Revision(number=history.now, cause=cause, says=says)
     keeping.revisions.keep(history, revision, text)
-    return Desk(state=state, history=history, content=text.encode())
+    return _with(desk, state, history, content=text.encode())
 
 
 def _moved(desk: Desk, history: History, keeping: Keeping) -> Desk:
@@ -207,7 +221,12 @@ def _moved(desk: Desk, history: History, keeping: Keeping) -> Desk:
     state = state_of(open_again(desk.state.opened, text), desk.state.case)
     keeping.file.write(text, expected=desk.content)
     keeping.revisions.keep(history)
-    return Desk(state=state, history=history, content=text.encode())
+    return _with(desk, state, history, content=text.encode())
+
+
+def _with(desk: Desk, state: State, history: History, *, content: bytes) -> Desk:
+    """The desk with another state on it, and nothing in the file that cannot be used."""
+    return replace(desk, state=state, history=history, content=content, unreadable=None)
 
 
 def _outside(number: int) -> Revision:

@@ -31,6 +31,11 @@ def desk_json(desk: Desk, before: Desk | None = None, *, shown: Sequence[Finding
         "can_undo": bool(desk.history.undo),
         "can_redo": bool(desk.history.redo),
         "unreadable": desk.unreadable.says if desk.unreadable else None,
+        "charts_lost": [
+            f'The chart "{chart}" beside the rig cannot be used as it is now; what stands here is '
+            f"with the chart as it was. {why}"
+            for chart, why in desk.charts_lost.items()
+        ],
         "faults": proof.count(Severity.FAULT),
         "verdict": proof.verdict.value,
         "says": counts_in_words(proof),

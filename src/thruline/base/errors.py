@@ -2,6 +2,7 @@
 
     ThrulineError
     |-- CannotUse      what was given cannot be used              exit code 2
+    |   `-- NotThere   a file that is not there
     `-- WorldFailed    a file, port or store did not do its part  exit code 3
 
 What is wrong with a rig is never an error: that is a finding, and a value.
@@ -31,6 +32,10 @@ class CannotUse(ThrulineError):
     """The input cannot be used: a document with problems, an unknown preset, a bad option."""
 
     exit_code = EXIT_CANNOT_USE
+
+
+class NotThere(CannotUse):
+    """The input is a file that is not there."""
 
 
 class WorldFailed(ThrulineError):

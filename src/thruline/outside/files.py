@@ -8,7 +8,7 @@ import sys
 from contextlib import suppress
 from pathlib import Path
 
-from thruline.base.errors import CannotUse, WorldFailed
+from thruline.base.errors import CannotUse, NotThere, WorldFailed
 from thruline.document.read import MAX_BYTES
 from thruline.outside.half_written import name_beside
 
@@ -24,14 +24,14 @@ _NO_FOLDER_SYNC = (errno.EINVAL, errno.ENOTSUP, errno.EBADF, errno.EACCES, errno
 def read_bytes(file: Path, *, limit: int = MAX_BYTES) -> bytes:
     """All bytes of a file.
 
-    Raises CannotUse when it is not there (naming the nearest that are), is no file, or has more
-    bytes than `limit`; WorldFailed when it cannot be read.
+    Raises NotThere (a CannotUse) when it is not there, naming the nearest that are; CannotUse when
+    it is no file, or has more bytes than `limit`; WorldFailed when it cannot be read.
     """
     try:
         with _regular(file).open("rb") as opened:
             content = opened.read(limit + 1)
     except FileNotFoundError:
-        raise CannotUse(f"{file} is not there{_nearest(file)}") from None
+        raise NotThere(f"{file} is not there{_nearest(file)}") from None
     except (OSError, ValueError) as trouble:
         raise WorldFailed(f"{file} cannot be read: {_reason(trouble)}") from trouble
     if len(content) > limit:

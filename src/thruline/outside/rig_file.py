@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from thruline.outside.files import read_bytes, write_atomically
+from thruline.outside.files import read_bytes, write_atomically, write_new
 
 
 class RigFile:
@@ -20,6 +20,9 @@ class RigFile:
         """All of it."""
         return read_bytes(self._file)
 
-    def write(self, text: str, *, expected: bytes) -> None:
-        """Put a text in place of the bytes expected there."""
-        write_atomically(self._file, text, expected=expected)
+    def write(self, text: str, *, expected: bytes | None) -> None:
+        """Put a text in place of the bytes expected there, or where no file is expected."""
+        if expected is None:
+            write_new(self._file, text)
+        else:
+            write_atomically(self._file, text, expected=expected)

@@ -10,6 +10,7 @@ from thruline.app.chart_desk import (
     chart_moved,
     chart_named,
     chart_restored,
+    chart_taken_away,
 )
 from thruline.app.desk import Desk, Keeping
 from thruline.app.fact_view import added_edit, moved_edit, typed_edit
@@ -70,6 +71,12 @@ def _restore_chart(asked: Asked) -> Change:
     return lambda desk, keeping: chart_restored(desk, keeping, chart, number=number)
 
 
+def _take_chart_away(asked: Asked) -> Change:
+    """Remove a chart from beside the rig."""
+    chart = wanted(asked, "chart", str)
+    return lambda desk, keeping: chart_taken_away(desk, keeping, chart)
+
+
 def _name_chart(asked: Asked) -> Change:
     """Call a revision of a chart something."""
     chart, number = wanted(asked, "chart", str), wanted(asked, "revision", int)
@@ -99,6 +106,7 @@ CHART_DEEDS: Mapping[str, Callable[[Asked], Change]] = MappingProxyType(
         "name-chart": _name_chart,
         "restore-chart": _restore_chart,
         "step-chart": _step_chart,
+        "take-chart-away": _take_chart_away,
     }
 )
 """Every deed on charts by the word that a page sends."""

@@ -157,8 +157,9 @@ class Workbench:
         While the first rig is still being opened the page comes without that, and asks for it.
         """
         name, status = request.path_params["rig"], None
-        await to_thread.run_sync(self.house.file, name)
-        if not self.house.is_new:
+        if self.house.is_new:
+            await to_thread.run_sync(self.house.file, name)
+        else:
             room = await self.house.room(name)
             status = await self.house.work(room.status)
         return self._fill(

@@ -42,13 +42,14 @@ class DocumentFile(Protocol):
         ...
 
     def read(self) -> bytes:
-        """All of it. Raises CannotUse when it is not there, WorldFailed when it is unreadable."""
+        """All of it. Raises NotThere when it is not there, WorldFailed when it is unreadable."""
         ...
 
-    def write(self, text: str, *, expected: bytes) -> None:
+    def write(self, text: str, *, expected: bytes | None) -> None:
         """Put a text in place of the bytes expected there, whole or not at all.
 
-        Raises CannotUse when the file holds something else, WorldFailed when it cannot be written.
+        None stands for a file that is not there. Raises CannotUse when the file holds something
+        else, WorldFailed when it cannot be written.
         """
         ...
 
@@ -120,4 +121,15 @@ class ChartsBeside(Protocol):
 
         Raises CannotUse when there is one, WorldFailed when it cannot be written.
         """
+        ...
+
+    def users(self, chart_id: str) -> tuple[str, ...]:
+        """The rig documents in the folder that may name it, by the names of their files, sorted.
+
+        Raises WorldFailed when one cannot be read.
+        """
+        ...
+
+    def take_away(self, chart_id: str) -> None:
+        """Remove the file of one. Raises WorldFailed when it cannot be removed."""
         ...

@@ -30,6 +30,17 @@ def _until(page, is_so):
     pytest.fail(f"it did not come to be so: {page.locator('#said').inner_text()}")
 
 
+def test_a_chart_beside_the_rig_is_taken_away(page, bench, folder):
+    page.goto(f"{bench.address}/rig/good/charts?chart=bramley-delay")
+    page.wait_for_selector("body[data-loaded='bramley-delay']")
+    page.get_by_role("button", name="Copy it beside the rig").click()
+    page.wait_for_selector("#said:has-text('Copied.')")
+    page.get_by_role("button", name="Take it away").click()
+    page.locator("#ask").get_by_role("button", name="Take it away").click()
+    page.wait_for_selector("#said:has-text('Taken away.')")
+    assert not list((folder / "charts").iterdir())
+
+
 def test_a_shipped_chart_is_copied_filled_in_undone_and_redone(charts, folder):
     assert "only read" in charts.locator("#about").inner_text()
     assert charts.locator("#facts input").count() == 0

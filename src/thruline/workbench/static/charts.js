@@ -59,13 +59,29 @@ function stepButton(word, isBack, isOn) {
     onclick: () => attempt(() => act("step-chart", { chart: chosen, back: isBack })) }, `${word} in this chart`);
 }
 
+function takeAway(id) {
+  const dialog = pick("ask");
+  const go = async () => {
+    dialog.close();
+    if (await attempt(() => act("take-chart-away", { chart: id }), "Taken away.")) await choose("");
+  };
+  dialog.replaceChildren(
+    make("h2", { id: "ask-title" }, `Take the chart “${id}” away`),
+    make("p", {}, "Its file beside the rig is removed. Where a chart of the same id stands elsewhere, units that use it take that one."),
+    make("div", { className: "row" },
+      make("button", { type: "button", onclick: go }, "Take it away"),
+      make("button", { type: "button", onclick: () => dialog.close() }, "Leave it")));
+  dialog.showModal();
+}
+
 function about(chart) {
   const place = pick("about");
   const label = place.contains(document.activeElement) ? document.activeElement.getAttribute("aria-label") : null;
   place.replaceChildren(
     make("p", { className: "quiet" }, `${chart.file}, in ${chart.shelf}`),
     chart.is_own ? make("div", { className: "row" }, stepButton("Undo", true, chart.can_undo), stepButton("Redo", false, chart.can_redo),
-      make("a", { href: `${HERE}/revisions?chart=${encodeURIComponent(chart.id)}` }, "Its revisions"))
+      make("a", { href: `${HERE}/revisions?chart=${encodeURIComponent(chart.id)}` }, "Its revisions"),
+      make("button", { type: "button", onclick: () => takeAway(chart.id) }, "Take it away"))
       : make("p", {}, "This chart is only read here. Copy it beside the rig to change it."),
     copyFormOf(chart),
     ...chart.problems.map((one) => make("p", { className: "reason" }, one.says)));

@@ -164,11 +164,10 @@ function showStatus(status) {
   pick("undo").disabled = !status.can_undo;
   pick("redo").disabled = !status.can_redo;
   const broken = pick("broken");
-  broken.hidden = !status.unreadable;
-  if (status.unreadable) {
-    broken.querySelector("p").textContent =
-      `The file was changed by something else and cannot be used as it is now. ${status.unreadable}`;
-  }
+  const troubles = [status.unreadable, ...status.charts_lost].filter(Boolean);
+  broken.hidden = !troubles.length;
+  broken.querySelector("p").textContent = troubles.join("\n");
+  broken.querySelector("button").hidden = !status.unreadable;
   document.querySelector(".rig").textContent = status.rig;
   document.title = [document.querySelector("h1").textContent, status.rig, "thruline"].join(" · ");
   showAside();
