@@ -11,6 +11,7 @@ the file, and every accepted edit must be a revision that is kept.
 """
 
 import argparse
+import asyncio
 import json
 import multiprocessing
 import os
@@ -101,7 +102,9 @@ def kills(folder: Path, count: int) -> bool:
     )
     rig.write_text(rig.read_text().replace('name = "Preset 1"', 'name = "edit 0"'))
     prove_rig(open_file(rig))  # what every server needs is loaded once, in this process
-    uvicorn.Config(Workbench(House(rig), Doors()).app()).load()
+    bench = Workbench(House(rig), Doors())
+    uvicorn.Config(bench.app()).load()
+    asyncio.run(bench.wings.here())
     chance = random.Random(1)
     accepted = lost = broken = last = 0
     began = time.monotonic()
