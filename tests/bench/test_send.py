@@ -1,8 +1,11 @@
+from itertools import pairwise
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.bench.clocks import StepClock
+from tests.bench.ports import Kept
 from thruline.base.measures import BYTE_US
 from thruline.bench.face import PortGone
 from thruline.bench.send import Planned, planned, play, silence
@@ -32,19 +35,6 @@ class LateClock(StepClock):
         self.now += self.lags.pop() if self.lags else 0
 
 
-class Kept:
-    name = "kept"
-
-    def __init__(self):
-        self.sent = []
-
-    def send(self, data):
-        self.sent.append(data)
-
-    def close(self):
-        pass
-
-
 @given(items, st.integers(0, 1000))
 def test_the_plan_never_floods_the_line(found, gap):
     plan = planned(found, gap_us=gap)
@@ -61,6 +51,21 @@ def test_no_gap_is_shorter_than_planned_however_late_the_clock(found, lags):
     assert port.sent == [one.data for one in plan]
     for at, after in zip(range(len(plan)), range(1, len(plan)), strict=False):
         assert sent[after].at_us - sent[at].at_us >= plan[after].at_us - plan[at].at_us
+
+
+@given(items, st.lists(st.integers(0, 200_000), max_size=20))
+def test_no_gap_is_shorter_however_long_a_port_takes(found, lags):
+    clock, handed = StepClock(), []
+
+    class Slow(Kept):
+        def send(self, data):
+            clock.now += lags.pop() if lags else 0
+            handed.append(clock.now)
+
+    plan = planned(found)
+    play(plan, [Slow()], clock)
+    for at, after in pairwise(range(len(plan))):
+        assert handed[after] - handed[at] >= plan[after].at_us - plan[at].at_us
 
 
 def test_it_stops_when_it_is_told_to():

@@ -83,8 +83,8 @@ def in_time(
 ) -> Iterator[tuple[int, Planned]]:
     """Each message when it is time for it, and what time that is (us).
 
-    When one is late, all behind it are as late, so that no gap is shorter than it was planned;
-    with `slips` off they keep to their own times, as a clock has to.
+    When one is late, or takes long to be handed over, all behind it are as late, so that no gap is
+    shorter than it was planned; with `slips` off they keep to their own times, as a clock has to.
     """
     start_us = clock.now_us()
     for message in messages:
@@ -93,8 +93,8 @@ def in_time(
         if not goes_on():
             return  # asked after the wait: it may have been stopped meanwhile
         now_us = clock.now_us()
-        start_us += max(0, now_us - due_us) if slips else 0
         yield now_us, message
+        start_us += max(0, clock.now_us() - due_us) if slips else 0
 
 
 def silence(channels: Iterable[int]) -> tuple[Planned, ...]:
