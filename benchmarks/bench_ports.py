@@ -1,4 +1,4 @@
-"""Real ports: is anything lost at full line rate, what does sending cost, are gaps kept?
+"""Real ports: is anything lost at full line rate, what do sending and asking cost, are gaps kept?
 
     python benchmarks/bench_ports.py [--quick]
 
@@ -21,6 +21,7 @@ from thruline.bench.guard import Guarded
 from thruline.bench.listen import Session
 from thruline.bench.plugged import HeldInput
 from thruline.bench.send import Planned, play
+from thruline.bench.several import Way, play_parted
 from thruline.outside.capture_files import LogFile, read_capture_file
 from thruline.outside.midi_ports import SystemPorts
 from thruline.outside.wall_clock import SystemClock
@@ -105,10 +106,43 @@ def sending() -> None:
             f"sending p{share}: ours {mine:.1f} us, bare library {theirs:.1f} us; "
             f"with the 960 us that the line needs for it, a ratio of {slot:.3f}"
         )
+    asking(ours)
     plan = [Planned(place * 5_000, data) for place in range(600)]
     sent = play(plan, [ours], CLOCK)
     told("gaps of 5 ms", np.diff([one.at_us for one in sent]) - 5_000)
     told("a bare loop that only watches the clock", watched(len(plan)))
+
+
+def asking(port: Guarded) -> None:
+    """What it costs to see that a port is there, with few ports and with many."""
+    boxes = []
+    for count in (1, 20):
+        while len(boxes) < count - 1:
+            boxes.append(rtmidi.MidiIn(rtmidi.API_UNIX_JACK, name=f"box{len(boxes)}"))
+            boxes[-1].open_virtual_port("in")
+        port.look()
+        looks, presets = [], []
+        for _ in range(200):
+            begin = time.perf_counter_ns()
+            port.look()
+            looks.append(time.perf_counter_ns() - begin)
+        plan = [Planned(place * 960, bytes((0xB0, 7, place))) for place in range(20)]
+        for _ in range(20):
+            begin = time.perf_counter_ns()
+            play_parted(plan, [Way(port)], CLOCK, lands=False)
+            presets.append(time.perf_counter_ns() - begin)
+        begin, used = time.perf_counter(), time.process_time()
+        port.land()
+        middle, most = np.percentile(looks, [50, 99]) / 1000
+        print(
+            f"looking, {count} ports: p50 {middle:.0f} us, p99 {most:.0f} us; 20 messages with a "
+            f"look before and after {np.median(presets) / (19 * 960_000):.3f} of their time; "
+            f"until it has landed {time.perf_counter() - begin:.3f} s, of it processor "
+            f"{1000 * (time.process_time() - used):.1f} ms"
+        )
+    for one in boxes:
+        one.close_port()
+        one.delete()
 
 
 def told(what: str, late: np.ndarray) -> None:

@@ -2,6 +2,7 @@ import pytest
 
 from tests.audit.boards import board
 from tests.bench.clocks import StepClock
+from tests.bench.ports import Kept
 from thruline.app.send import preset_step, unit_steps
 from thruline.app.sending import Progress, Sending
 from thruline.base.errors import CannotUse, WorldFailed
@@ -12,21 +13,22 @@ from thruline.proof.case import Case
 CASE = Case(board())
 
 
-class Port:
-    name = "USB"
-
+class Port(Kept):
     def __init__(self, gone=False, then=None):
-        self.sent, self.gone, self.then = [], gone, then
+        super().__init__("USB")
+        self.gone, self.then = gone, then
 
-    def send(self, data):
+    def look(self):
         if self.gone:
             raise PortGone("USB is gone")
-        self.sent.append(data)
+
+    land = look
+
+    def send(self, data):
+        self.look()
+        super().send(data)
         if self.then:
             self.then()
-
-    def close(self):
-        pass
 
 
 @pytest.fixture
@@ -93,6 +95,21 @@ def test_a_port_that_goes_is_told(sending):
     sending.begin("preset 1", [preset_step(CASE, 1)])()
     assert sending.progress is Progress.FAILED
     assert sending.says.startswith("USB is gone. Over USB went nothing for ")
+
+
+def test_ports_are_watched_while_nothing_is_sent(sending):
+    (way,) = sending.outputs
+    assert not sending.watch()
+    way.port.gone = True
+    assert sending.watch()
+    assert sending.gone == {"USB": "USB is gone"}
+    assert not sending.watch(), "that is no news any more"
+    way.port.gone = False
+    assert sending.watch()
+    assert sending.gone == {}
+    sending.begin("preset 1", [preset_step(CASE, 1)])
+    way.port.gone = True
+    assert not sending.watch(), "whoever sends looks as well"
 
 
 def test_silence_goes_to_every_port_that_takes_it(sending):

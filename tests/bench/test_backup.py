@@ -5,6 +5,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.bench.clocks import StepClock
+from tests.bench.ports import Kept, Mute
+from tests.wires.in_memory import Script
 from thruline.audit.capture import Came, Capture, caught
 from thruline.base.errors import CannotUse, WorldFailed
 from thruline.bench.backup import GAP_US, backup_from, lasts_us, paced, read_backup, restore, split
@@ -15,20 +17,6 @@ DUMP = b"\xf0\x7d\x03\x01\x02\x03\x04\x05\x71\xf7\xf0\x7d\x03\x01\x02\x03\x04\x0
 def backup(raw=DUMP):
     capture = Capture(lines=("a",), entries=(Came(0, 1, raw),))
     return backup_from(caught(capture), unit="delay", name="a", chart="bramley", date="today")
-
-
-class Kept:
-    name = "kept"
-    longest = None
-
-    def __init__(self):
-        self.sent = []
-
-    def send(self, data):
-        self.sent.append(data)
-
-    def close(self):
-        pass
 
 
 def test_it_is_what_was_kept():
@@ -75,10 +63,30 @@ def test_it_goes_back_only_when_the_unit_is_named():
         with pytest.raises(CannotUse, match="was not confirmed"):
             restore(one, port, clock, confirmed=lambda said=said: said)
     assert port.sent == []
-    sent = restore(one, port, clock, confirmed=lambda: "delay ")
+    begin = clock.now_us()
+    assert restore(one, port, clock, confirmed=lambda: "delay ") == 2
     assert b"".join(port.sent) == DUMP
-    assert sent[1].at_us - sent[0].at_us >= GAP_US + 320 * len(port.sent[0])
+    assert clock.now_us() - begin >= GAP_US + 320 * len(port.sent[0])
     assert paced(()) == ()
+
+
+@pytest.mark.parametrize(
+    ("pulled_us", "says"),
+    [
+        (0, "0 of 2 messages were sent; the memory of delay is as it was"),
+        (
+            GAP_US + 4_000,
+            "All messages were handed over, but the last of them may not have arrived",
+        ),
+    ],
+)
+def test_a_port_that_goes_without_a_word_is_told_all_the_same(pulled_us, says):
+    clock = Script()
+    port = Mute(clock)
+    clock.at(pulled_us, port.pull)
+    clock.wait_until(0)
+    with pytest.raises(WorldFailed, match=f'"mute" is gone. {says}'):
+        restore(backup(), port, clock, confirmed=lambda: "delay")
 
 
 @given(st.binary(max_size=80))

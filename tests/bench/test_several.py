@@ -3,27 +3,27 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.bench.clocks import StepClock
+from tests.bench.ports import Kept, Mute
+from tests.wires.in_memory import Script
 from thruline.base.errors import WorldFailed
 from thruline.bench.face import PortGone
 from thruline.bench.send import Planned
-from thruline.bench.several import Way, play_again, play_parted, silence_every
+from thruline.bench.several import Way, look_at_every, play_again, play_parted, silence_every
 
 OUTPUTS = (None, "one", "two")
 
 
-class Falls:
+class Falls(Kept):
     """A port that goes after so many messages, and is back once `stays` is raised."""
 
     def __init__(self, name="A", stays=10**6):
-        self.name, self.stays, self.sent = name, stays, []
+        super().__init__(name)
+        self.stays = stays
 
     def send(self, data):
         if len(self.sent) >= self.stays:
             raise PortGone(f'port "{self.name}" is gone')
-        self.sent.append(data)
-
-    def close(self):
-        pass
+        super().send(data)
 
 
 plans = st.lists(st.sampled_from(OUTPUTS), max_size=12).map(
@@ -40,6 +40,41 @@ def test_a_port_that_goes_takes_nothing_from_the_others(plan, asked):
         assert [each.data for each in one.wanted] == own
         assert way.port.sent == [each.data for each in one.sent] == own[: way.port.stays]
         assert bool(one.trouble) == (len(own) > way.port.stays)
+
+
+@given(
+    st.lists(st.tuples(st.integers(0, 1_000_000), st.sampled_from(OUTPUTS)), max_size=8),
+    st.lists(st.integers(0, 3_000_000), min_size=1, max_size=3),
+    st.booleans(),
+)
+def test_what_a_port_lost_without_a_word_is_told_for_this_very_sending(gaps, pulls, lands):
+    plan, at_us, clock = [], 0, Script()
+    for number, (gap_us, over) in enumerate(gaps):
+        at_us += gap_us
+        plan.append(Planned(at_us, bytes((0xC0, number)), "u", over))
+    ways = [Way(Mute(clock, str(n)), OUTPUTS[n % 3]) for n in range(len(pulls))]
+    for way, pull_us in zip(ways, pulls, strict=True):
+        clock.at(pull_us, way.port.pull)
+    clock.wait_until(0)
+    took = play_parted(plan, ways, clock, lands=lands)
+    for one in took:
+        own = [each.data for each in one.wanted]
+        got = one.way.port.got
+        assert got == own[: len(got)]
+        assert one.trouble or got == own or (not lands and one.way.port.there)
+        assert not one.trouble or not one.way.port.there
+
+
+def test_a_port_that_nothing_is_for_may_be_gone():
+    clock = StepClock()
+    gone, good = Mute(clock), Kept()
+    gone.pull()
+    plan = [Planned(0, b"\xc0\x01", "u", "one")]
+    took = play_parted(plan, [Way(good, "one"), Way(gone, "two")], clock)
+    assert [(one.count, one.trouble) for one in took] == [(1, ""), (0, "")]
+    look_at_every([Way(good)], land=True)
+    with pytest.raises(PortGone, match='"mute" is gone; port "mute" is gone'):
+        look_at_every([Way(gone), Way(good), Way(gone)])
 
 
 def test_what_was_lost_is_sent_again_from_its_beginning():

@@ -1,18 +1,16 @@
 import sys
 from contextlib import suppress
-from pathlib import Path
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
 from tests.bench.clocks import StepClock
-from tests.outside.library import ALSA, CORE, JACK, MM, Box, Library
+from tests.outside.library import ALSA, CORE, JACK, MM, Box, Library, system_of
 from thruline.base.errors import WorldFailed
 from thruline.bench.face import PortGone
 from thruline.bench.plugged import AGAIN_US, HeldInput, HeldOutput, pick_port
 from thruline.outside import midi_ports
-from thruline.outside.midi_ports import LOOK_EVERY_US, Stamps, SystemPorts
+from thruline.outside.midi_ports import SystemPorts
+from thruline.outside.open_ports import LOOK_EVERY_US
 from thruline.outside.wall_clock import SystemClock
 
 
@@ -33,36 +31,13 @@ def test_without_a_system_it_is_said_what_to_start(monkeypatch, tmp_path, capfd)
     assert capfd.readouterr().err == "", "what the system's libraries print is for nobody"
 
 
-gaps = st.lists(st.integers(0, 2_000_000), min_size=1, max_size=60)
-
-
-@given(gaps, st.integers(0, 10**9), st.data())
-def test_a_message_is_never_stamped_after_it_was_fetched(since, begin, data):
-    stamps, true_us, last, fetched = Stamps(), begin, 0, 0
-    for gap in since:
-        true_us += gap
-        fetched = max(fetched, true_us + data.draw(st.integers(0, 5_000)))
-        found = stamps.stamp(gap, fetched)
-        assert max(last, true_us) <= found <= fetched
-        last = found
-
-
-def test_lags_of_fetching_do_not_show():
-    stamps = Stamps()
-    lags = [0, 900, 4000, 20, 3000]
-    found = [stamps.stamp(1000, 1000 * n + lag) for n, lag in enumerate(lags, 1)]
-    assert found == [1000, 2000, 3000, 4000, 5000]
-
-
 @pytest.fixture
 def system(monkeypatch):
     """Ports of a made-up list of boxes, on a clock that stands still until it is moved."""
 
     def made(api, *names):
         library, clock = Library(api, *names), StepClock()
-        monkeypatch.setitem(sys.modules, "rtmidi", library)
-        monkeypatch.setattr(midi_ports, "SEQUENCER", Path(__file__))
-        return library, SystemPorts(clock), clock
+        return library, system_of(monkeypatch, clock, library), clock
 
     return made
 

@@ -6,8 +6,9 @@ import io
 import pytest
 
 from tests.cli.running import ran
+from tests.outside.library import JACK, Library, system_of
 from tests.samples.reading import ORCHARD
-from tests.wires.in_memory import wired
+from tests.wires.in_memory import Script, wired
 from thruline.outside.capture_files import LogFile, read_capture_file
 
 DUMP = (bytes.fromhex("F07D03010203040571F7"), bytes.fromhex("F07D03010203040670F7"))
@@ -62,6 +63,81 @@ def test_send_says_which_port_has_gone(capsys, monkeypatch, way):
     done = ran(capsys, "send", ORCHARD, 7, "--port", "left", "--port", "right", "--yes", *way)
     assert done.code == 3
     assert 'port "right" is gone; plug it in again and repeat this' in done.err
+
+
+class Person:
+    """Answers what is asked, and does something with the boxes before she answers."""
+
+    def __init__(self, *answers):
+        self.answers = list(answers)
+
+    def readline(self):
+        answer, deed = self.answers.pop(0) if self.answers else ("", None)
+        if deed is not None:
+            deed()
+        return f"{answer}\n"
+
+
+def boxed(monkeypatch, *names):
+    """A library that says nothing when a box is pulled out, and a clock, for `send`."""
+    library, clock = Library(JACK, *names), Script()
+    ports = system_of(monkeypatch, clock, library)
+    monkeypatch.setattr("thruline.wiring.system_ports", lambda _: ports)
+    monkeypatch.setattr("thruline.cli.commands.send.wall_clock", lambda: clock)
+    return library, clock
+
+
+def test_step_tells_what_was_pulled_while_it_asked_and_goes_on(capsys, monkeypatch):
+    library, clock = boxed(monkeypatch, "left", "right")
+    left, right = library.boxes
+
+    def pull():
+        library.unplug(right)
+        clock.now += 50_000
+
+    def put_back():
+        clock.now += 5_000_000
+        library.plug_in(right)
+
+    said = [("yes", None), ("yes", pull), ("again", put_back), *[("yes", None)] * 40]
+    monkeypatch.setattr("sys.stdin", Person(*said))
+    done = ran(capsys, "send", ORCHARD, 7, "--step", "--port", "left", "--port", "right")
+    assert done.code in (0, 1)
+    assert done.err.count('port "right:midi" is gone; plug it in again') == 1
+    assert "went nothing for" in done.err
+    assert right.got == left.got
+
+
+def test_step_goes_on_with_what_came_back_while_it_asked(capsys, monkeypatch):
+    library, clock = boxed(monkeypatch, "left", "right")
+    left, right = library.boxes
+
+    def pull_and_put_back():
+        clock.now += 5_000_000
+        library.unplug(right)
+        library.plug_in(right)
+
+    monkeypatch.setattr("sys.stdin", Person(*[("yes", pull_and_put_back)] * 40))
+    done = ran(capsys, "send", ORCHARD, 7, "--step", "--port", "left", "--port", "right")
+    assert done.code in (0, 1)
+    assert "is gone" not in done.err
+    assert right.got == left.got != []
+
+
+def test_keys_tell_what_was_pulled_between_two_of_them(capsys, monkeypatch):
+    library, clock = boxed(monkeypatch, "left")
+    keys = iter("++-q")
+
+    def key():
+        clock.now += 100_000
+        pressed = next(keys)
+        if pressed == "q":
+            library.unplug(library.boxes[0])
+        return pressed
+
+    monkeypatch.setattr("click.getchar", key)
+    done = ran(capsys, "send", ORCHARD, "Swell", "--port", "left", "--by-keyboard", "--yes")
+    assert (done.code, 'port "left:midi" is gone' in done.err) == (3, True)
 
 
 def test_a_sweep_whose_port_goes(capsys, monkeypatch):

@@ -1,6 +1,6 @@
 """Sending from a bench that several people look at: one thing at a time, and it can be stopped."""
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from enum import StrEnum
 
@@ -8,7 +8,7 @@ from thruline.app.frame import Json
 from thruline.app.parted import gone_says, names_of
 from thruline.app.send import Step
 from thruline.app.send_answer import step_json
-from thruline.base.errors import CannotUse, ThrulineError
+from thruline.base.errors import CannotUse, ThrulineError, WorldFailed
 from thruline.bench.face import PortGone, WallClock
 from thruline.bench.send import Planned
 from thruline.bench.several import Took, Way, play_again, play_parted, silence_every
@@ -37,6 +37,7 @@ class Sending:
         self._stopped = False
         self.outputs: Sequence[Way] = ()
         self.lost: tuple[Took, ...] = ()
+        self.gone: Mapping[str, str] = {}
         self.is_sound_down = False
         self.progress = Progress.IDLE
         self.title = ""
@@ -164,12 +165,22 @@ class Sending:
             count = len(step.messages)
             self.says = f"{count} {'message' if count == 1 else 'messages'} sent"
 
-    def send_now(self, messages: Iterable[Planned]) -> None:
-        """Send a few messages that nobody has to wait for.
+    def watch(self) -> bool:
+        """Look whether the ports are there, while nothing is sent; whether one has gone or come.
+
+        `gone` holds afterwards what is said of those that are not there, by their names.
+        """
+        if self.progress is Progress.PLAYING:
+            return False
+        before, self.gone = self.gone, dict(_troubles(self.outputs))
+        return before.keys() != self.gone.keys()
+
+    def send_now(self, messages: Iterable[Planned], *, lands: bool = False) -> None:
+        """Send a few messages that nobody has to wait for, or with `lands` until they have left.
 
         Raises PortGone when a port goes; the others were sent them all the same.
         """
-        took = play_parted(messages, self.outputs, self._clock)
+        took = play_parted(messages, self.outputs, self._clock, lands=lands)
         troubles = [one.trouble for one in took if one.trouble]
         if troubles:
             raise PortGone("; ".join(troubles))
@@ -202,6 +213,15 @@ class Sending:
             "again": [one.way.says for one in self.lost] if shown else [],
             "is_sound_down": self.is_sound_down,
         }
+
+
+def _troubles(ways: Iterable[Way]) -> Iterator[tuple[str, str]]:
+    """The ports that are not there, and what is said of each."""
+    for way in ways:
+        try:
+            way.port.look()
+        except WorldFailed as trouble:
+            yield way.port.name, trouble.says
 
 
 class _Stoppable:

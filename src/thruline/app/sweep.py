@@ -7,7 +7,7 @@ from thruline.bench.face import PortGone, WallClock
 from thruline.bench.listen import Session
 from thruline.bench.pedal import Follower, Learner, Pedal
 from thruline.bench.send import planned
-from thruline.bench.several import Way, play_parted
+from thruline.bench.several import WATCH_US, Way, look_at_every, play_parted
 from thruline.bench.travel import Treadle, travel
 from thruline.proof.case import Case
 from thruline.rig.sweep import POSITIONS, Sweep
@@ -34,12 +34,14 @@ def played_travel(
         if place % SAID_EVERY == 0 or place == POSITIONS - 1:
             yield place_row(treadle, sweep)
         last = place
+    look_at_every(ways, land=True)
 
 
 def _go(case: Case, treadle: Treadle, place: int, *, ways: Sequence[Way], clock: WallClock) -> None:
     """Bring the controls to a place. Raises PortGone when a port goes; the others had it."""
     leaving = planned(treadle.move_to(place), over=case.board.routing.over)
-    troubles = [one.trouble for one in play_parted(leaving, ways, clock) if one.trouble]
+    took = play_parted(leaving, ways, clock, lands=False)
+    troubles = [one.trouble for one in took if one.trouble]
     if troubles:
         raise PortGone("; ".join(troubles))
 
@@ -61,6 +63,7 @@ def keyboard_travel(
         if pressed in places:
             _go(case, treadle, treadle.place + places[pressed], ways=ways, clock=clock)
             yield place_row(treadle, sweep)
+    look_at_every(ways, land=True)
 
 
 def learned_pedal(session: Session, wait: Callable[[str], object]) -> Pedal:
@@ -99,13 +102,18 @@ def pedal_travel(
     What the pedal gave while something was being sent is past: only where it stands now is sent.
     """
     treadle, follower, ear = Treadle(case.rig, sweep), Follower(pedal), Ear()
+    watched_us = session.passed_us
     while until_us is None or session.passed_us < until_us:
         place = follower.latest(heard_now(session, ear))
         if place is None:
+            if session.passed_us > watched_us + WATCH_US:
+                watched_us = session.passed_us
+                look_at_every(ways)
             session.rest()
             continue
         _go(case, treadle, place, ways=ways, clock=session.clock)
         yield place_row(treadle, sweep)
+    look_at_every(ways, land=True)
 
 
 def place_row(treadle: Treadle, sweep: Sweep) -> str:

@@ -95,6 +95,16 @@ class Sweeping:
         self.let_go()
         self._treadle, self._place = None, 0
 
+    def see_gone(self, troubles: Iterable[str]) -> None:
+        """Ports have gone: once they are back they are sent every value anew."""
+        self._treadle = None
+        says = "; ".join(troubles)
+        if self._follower is not None:
+            self.let_go()
+            self.says = f"the pedal moves nothing any more: {says}"
+        elif self._name:
+            self.says = says
+
     def hear(self, events: Iterable[Caught | Note]) -> None:
         """What came in: it may be the pedal."""
         if self._learner is not None:

@@ -10,7 +10,8 @@ from thruline.base.errors import CannotUse, WorldFailed
 from thruline.base.measures import BYTE_US
 from thruline.bench.dump import Checksum, Guarding, guarding_of, troubles
 from thruline.bench.face import OutPort, WallClock
-from thruline.bench.send import Planned, Sent, play
+from thruline.bench.send import Planned
+from thruline.bench.several import Way, play_parted
 from thruline.midi.identity import message_to_reply
 from thruline.midi.message import SystemExclusive
 from thruline.midi.specs import END_OF_EXCLUSIVE as END
@@ -133,27 +134,33 @@ def restore(
     *,
     confirmed: Callable[[], str],
     goes_on: Callable[[], bool] = lambda: True,
-) -> tuple[Sent, ...]:
+) -> int:
     """Send a backup back into its unit, slowly, once the person has named the unit.
 
-    Raises CannotUse when the person names another or the port does not carry all of it; WorldFailed
-    when the port goes or does not take a message: then it says how much the unit has.
+    Gives how many messages were sent: less than all when it was stopped. Raises CannotUse when the
+    person names another or the port does not carry all of it; WorldFailed when the port goes or
+    does not take a message: then it says how much the unit has.
     """
     look_at_port(backup, port)
     if confirmed().strip() != backup.unit:
         raise CannotUse(f'not sent: "{backup.unit}" was not confirmed by its name')
-    counting = _Counting(port)
-    try:
-        return play(paced(backup.messages), [counting], clock, goes_on=goes_on)
-    except WorldFailed as trouble:
-        raise WorldFailed(
-            f"{trouble.says}. {counting.count} of {len(backup.messages)} messages were sent"
-            + (
-                f", so the memory of {backup.unit} is half old and half new; send the backup again"
-                if counting.count
-                else f"; the memory of {backup.unit} is as it was"
-            )
-        ) from trouble
+    (took,) = play_parted(paced(backup.messages), [Way(port)], clock, goes_on=goes_on)
+    if took.trouble:
+        raise WorldFailed(f"{took.trouble}. {_left(backup, took.count)}")
+    return took.count
+
+
+def _left(backup: Backup, count: int) -> str:
+    """What a unit has in its memory when the port went after so many messages."""
+    whole, again = len(backup.messages), "half old and half new; send the backup again"
+    if count == 0:
+        return f"0 of {whole} messages were sent; the memory of {backup.unit} is as it was"
+    if count == whole:
+        return (
+            f"All messages were handed over, but the last of them may not have arrived, so the "
+            f"memory of {backup.unit} may be {again}"
+        )
+    return f"{count} of {whole} messages were sent, so the memory of {backup.unit} is {again}"
 
 
 def lasts_us(plan: Sequence[Planned]) -> int:
@@ -176,33 +183,6 @@ def look_at_port(backup: Backup, port: OutPort) -> None:
                 f"{backup.unit} is as it was. A serial line (serial:NAME) carries it, and so does "
                 "this interface on a computer whose MIDI runs without JACK"
             )
-
-
-class _Counting:
-    """A port that counts the messages that it took."""
-
-    def __init__(self, port: OutPort) -> None:
-        self._port = port
-        self.count = 0
-
-    @property
-    def name(self) -> str:
-        """What the system calls it."""
-        return self._port.name
-
-    @property
-    def longest(self) -> int | None:
-        """Bytes of the longest message that it carries; None where there is no such bound."""
-        return self._port.longest
-
-    def send(self, data: bytes) -> None:
-        """Hand over one message. Raises PortGone."""
-        self._port.send(data)
-        self.count += 1
-
-    def close(self) -> None:
-        """Let go of it."""
-        self._port.close()
 
 
 def paced(messages: Sequence[bytes]) -> tuple[Planned, ...]:

@@ -9,6 +9,14 @@ class PortGone(WorldFailed):
     """A port that was open is not there any more."""
 
 
+class CutOff(PortGone):
+    """What was open leads nowhere any more; if a port of its name is there, it is this one.
+
+    It went with all of its name, or with its system; or nobody looked at it for so long that it may
+    have gone and come back.
+    """
+
+
 class Chunk(NamedTuple):
     """Bytes that came together, and when their last one was there (us of the wall clock)."""
 
@@ -47,7 +55,18 @@ class OutPort(Protocol):
         ...
 
     def send(self, data: bytes) -> None:
-        """Hand over one whole message. Raises PortGone."""
+        """Hand over one whole message. Raises PortGone as far as that is seen: see `land`."""
+        ...
+
+    def look(self) -> None:
+        """See by asking, which is cheap, that it is there and takes part. Raises PortGone."""
+        ...
+
+    def land(self) -> None:
+        """Wait until what was handed over has surely left, and see that it is there even then.
+
+        Raises PortGone when it is not: what was handed over since the last look may be lost.
+        """
         ...
 
     def close(self) -> None:

@@ -37,6 +37,14 @@ class Guarded:
         refuse_unasked(data)
         self._port.send(data)
 
+    def look(self) -> None:
+        """See that it is there. Raises PortGone as the port."""
+        self._port.look()
+
+    def land(self) -> None:
+        """Wait until everything has left. Raises PortGone as the port."""
+        self._port.land()
+
     def close(self) -> None:
         """Let go of it."""
         self._port.close()

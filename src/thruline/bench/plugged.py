@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 from typing import TypeAlias, TypeVar
 
 from thruline.base.errors import CannotUse, WorldFailed
-from thruline.bench.face import Chunk, InPort, OutPort, PortGone, Ports, WallClock
+from thruline.bench.face import Chunk, CutOff, InPort, OutPort, PortGone, Ports, WallClock
 from thruline.bench.port_names import Known, after_going, bare_name, known_again, known_from
 from thruline.rig.nearest import nearest
 
@@ -85,10 +85,10 @@ class HeldInput:
             return [], self._look_again()
         try:
             return self._port.take(), ""
-        except PortGone:
+        except PortGone as trouble:
             self._port.close()
             self._port = None
-            self._known = _gone(self._known, self._ports.inputs)
+            self._known = _gone(self._known, self._ports.inputs, trouble=trouble)
             self._retry_us = self._clock.now_us() + AGAIN_US
             return [], "gone"
 
@@ -134,20 +134,42 @@ class HeldOutput:
 
     def send(self, data: bytes) -> None:
         """Hand over one message. Raises PortGone, and works again once the port is back."""
+        self._with(lambda port: port.send(data))
+
+    def look(self) -> None:
+        """See that it is there; one that is back, or may have gone unseen, is opened anew.
+
+        Raises PortGone when it is not there.
+        """
+        try:
+            self._with(lambda port: port.look())
+        except CutOff:
+            self._with(lambda port: port.look())
+
+    def land(self) -> None:
+        """Wait until what was handed over has left. Raises PortGone when the port went."""
+        if self._port is None:
+            raise PortGone(_gone_says(self._known))
+        self._with(lambda port: port.land())
+
+    def _with(self, deed: Callable[[OutPort], None]) -> None:
+        """Do something with the port, opened anew where it is back. Raises PortGone."""
         if self._port is None:
             self._port = _reopened(self._ports.outputs, self._ports.open_output, self._known)
         if self._port is None:
             raise PortGone(_gone_says(self._known))
         try:
-            self._port.send(data)
+            deed(self._port)
         except PortGone as trouble:
-            self._port.close()
-            self._port = None
-            self._known = _gone(self._known, self._ports.outputs)
-            raise PortGone(f"{trouble.says}; plug it in again and repeat this") from trouble
+            self._let_go()
+            self._known = _gone(self._known, self._ports.outputs, trouble=trouble)
+            raise type(trouble)(f"{trouble.says}; plug it in again and repeat this") from trouble
 
     def close(self) -> None:
         """Let go of it."""
+        self._let_go()
+
+    def _let_go(self) -> None:
         if self._port is not None:
             self._port.close()
             self._port = None
@@ -156,8 +178,10 @@ class HeldOutput:
 P = TypeVar("P")
 
 
-def _gone(known: Known, names: Callable[[], tuple[str, ...]]) -> Known:
+def _gone(known: Known, names: Callable[[], tuple[str, ...]], *, trouble: PortGone) -> Known:
     """What is remembered of a port that has just gone."""
+    if isinstance(trouble, CutOff):
+        return known
     try:
         return after_going(known, names())
     except WorldFailed:

@@ -6,7 +6,13 @@ from typing import NamedTuple
 
 from thruline.base.errors import WorldFailed
 from thruline.bench.face import OutPort, PortGone, WallClock
-from thruline.bench.send import Planned, in_time, play, silence
+from thruline.bench.send import Planned, in_time, silence
+
+WATCH_US = 200_000
+"""How often ports are looked at while the next message has to wait.
+
+A plug with a loose contact is back before a second has gone; what was open is not.
+"""
 
 
 class Way(NamedTuple):
@@ -44,38 +50,113 @@ class Took:
         return self.wanted[: self.count]
 
 
+class _Heads:
+    """Ways that are played to: how much each was given, and what went wrong with it."""
+
+    def __init__(self, ways: Sequence[Way], wanted: Sequence[Sequence[Planned]]) -> None:
+        self._ways = ways
+        self._there = [place for place, own in enumerate(wanted) if own]
+        self.counts, self.troubles = [0] * len(ways), [""] * len(ways)
+
+    @property
+    def is_over(self) -> bool:
+        """Whether no way is there any more."""
+        return not self._there
+
+    def each(self, deed: Callable[[OutPort], None]) -> None:
+        """Do something with every port that is there."""
+        for place in tuple(self._there):
+            self._do(place, deed)
+
+    def hand_over(self, message: Planned) -> None:
+        """Send a message by every way that takes it and is there."""
+        for place in tuple(self._there):
+            if self._ways[place].takes(message):
+                self.counts[place] += self._do(place, lambda port: port.send(message.data))
+
+    def _do(self, place: int, deed: Callable[[OutPort], None]) -> bool:
+        """Whether it could be done; when not, that way is played to no more."""
+        try:
+            deed(self._ways[place].port)
+        except WorldFailed as trouble:
+            self.troubles[place] = trouble.says
+            self._there.remove(place)
+            return False
+        return True
+
+
+class _Watching:
+    """A clock whose waits are used to look whether the ports are there."""
+
+    def __init__(
+        self, clock: WallClock, look: Callable[[], None], goes_on: Callable[[], bool]
+    ) -> None:
+        self._clock, self._look, self._goes_on = clock, look, goes_on
+
+    def now_us(self) -> int:
+        """The present."""
+        return self._clock.now_us()
+
+    def wait_until(self, moment_us: int) -> None:
+        """Come back at that moment, or sooner when nothing goes on."""
+        while moment_us - (now_us := self._clock.now_us()) > WATCH_US:
+            self._clock.wait_until(now_us + WATCH_US)
+            self._look()
+            if not self._goes_on():
+                return
+        self._clock.wait_until(moment_us)
+
+
 def play_parted(
     messages: Iterable[Planned],
     ways: Sequence[Way],
     clock: WallClock,
     *,
     goes_on: Callable[[], bool] = lambda: True,
+    lands: bool = True,
 ) -> tuple[Took, ...]:
     """Send each message at its time to every way that takes it; what each way was given.
 
     A port that goes is given nothing more, and the others go on to the end: half of a preset on
     one line is trouble enough. When all are gone it ends.
+
+    Each port is looked at before the first message, now and then, and after the last one: once this
+    has left, or at once without `lands`, where the next messages follow soon.
     """
     listed = tuple(messages)
-    counts, troubles = [0] * len(ways), [""] * len(ways)
-    for _, message in in_time(listed, clock, goes_on=lambda: goes_on() and not all(troubles)):
-        for place, way in enumerate(ways):
-            if troubles[place] or not way.takes(message):
-                continue
-            try:
-                way.port.send(message.data)
-                counts[place] += 1
-            except PortGone as trouble:
-                troubles[place] = trouble.says
+    wanted = [tuple(one for one in listed if way.takes(one)) for way in ways]
+    heads = _Heads(ways, wanted)
+
+    def look() -> None:
+        heads.each(lambda port: port.look())
+
+    def goes() -> bool:
+        return goes_on() and not heads.is_over
+
+    look()
+    for _, message in in_time(listed, _Watching(clock, look, goes), goes_on=goes):
+        heads.hand_over(message)
+    if goes():
+        heads.each(lambda port: port.land() if lands else port.look())
     return tuple(
-        Took(
-            way=way,
-            wanted=tuple(one for one in listed if way.takes(one)),
-            count=counts[place],
-            trouble=troubles[place],
-        )
-        for place, way in enumerate(ways)
+        Took(way=way, wanted=own, count=count, trouble=trouble)
+        for way, own, count, trouble in zip(ways, wanted, heads.counts, heads.troubles, strict=True)
     )
+
+
+def look_at_every(ways: Iterable[Way], *, land: bool = False) -> None:
+    """See that every port is there, with `land` once all has left. Raises PortGone, naming all."""
+    troubles: list[str] = []
+    for way in ways:
+        try:
+            if land:
+                way.port.land()
+            else:
+                way.port.look()
+        except WorldFailed as trouble:
+            troubles.append(trouble.says)
+    if troubles:
+        raise PortGone("; ".join(troubles))
 
 
 def play_again(
@@ -93,18 +174,14 @@ def play_again(
     return tuple(found)
 
 
-def silence_every(ways: Iterable[Way], channels: Iterable[int], clock: WallClock) -> str:
+def silence_every(ways: Sequence[Way], channels: Iterable[int], clock: WallClock) -> str:
     """All sound and all notes off at every port, whether or not others take it; in words.
 
     Raises WorldFailed when not one port took it.
     """
-    messages, silent, troubles = silence(channels), list[str](), list[str]()
-    for way in ways:
-        try:
-            play(messages, [way.port], clock)
-            silent.append(way.port.name)
-        except WorldFailed as trouble:
-            troubles.append(trouble.says)
+    took = play_parted(silence(channels), [Way(way.port) for way in ways], clock)
+    silent = [one.way.port.name for one in took if not one.trouble]
+    troubles = [one.trouble for one in took if one.trouble]
     if not silent:
         raise WorldFailed(
             "all sound off was NOT sent: "

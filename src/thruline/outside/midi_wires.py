@@ -63,6 +63,12 @@ class WireOutput(_End):
         self._wire.check()
         self._wire.waiting.append(Chunk(self._wire.clock.now_us(), data))
 
+    def look(self) -> None:
+        """See that it is plugged in. Raises PortGone."""
+        self._wire.check()
+
+    land = look
+
 
 class Wires:
     """A system of ports that consists of wires."""

@@ -65,7 +65,7 @@ class SerialLine:
 
     def __init__(self, port: Any, name: str, clock: WallClock) -> None:  # noqa: ANN401 - without types
         self._port, self._name, self._clock = port, name, clock
-        self._last_us = 0
+        self._last_us = self._left_us = 0
 
     @property
     def name(self) -> str:
@@ -90,6 +90,19 @@ class SerialLine:
             raise PortGone(
                 f"serial line {self._name} is gone, or takes nothing: {trouble}"
             ) from trouble
+        self._left_us = max(self._left_us, self._clock.now_us()) + BYTE_US * len(data)
+
+    def look(self) -> None:
+        """See that the system still has it. Raises PortGone."""
+        try:
+            self._port.in_waiting  # noqa: B018 - it asks the system
+        except (OSError, TypeError) as trouble:
+            raise PortGone(f"serial line {self._name} is gone: {trouble}") from trouble
+
+    def land(self) -> None:
+        """Wait until the line has carried what was handed over. Raises PortGone when it went."""
+        self._clock.wait_until(self._left_us)
+        self.look()
 
     def close(self) -> None:
         """Let go of it."""

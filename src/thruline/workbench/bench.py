@@ -36,6 +36,8 @@ from thruline.proof.case import Case
 from thruline.wiring import time_of_day
 
 REST_SECONDS = 0.004
+WATCH_US = 300_000
+"""How often it is looked whether ports are there to which nothing is being sent."""
 SPOKEN_SECONDS = 1.0
 """How long a sending that was stopped may take to end."""
 
@@ -51,6 +53,7 @@ class Bench:
         self._inputs: Sequence[HeldInput] = ()
         self._held: Sequence[HeldOutput] = ()
         self._listening: Listening | None = None
+        self._opened: object | None = None
         self._pump: threading.Thread | None = None
         self._player: threading.Thread | None = None
         self._sending = Sending(clock)
@@ -92,6 +95,9 @@ class Bench:
             ]
             if inputs:
                 self._listen(case, [line for _, line in inputs])
+            self._opened = object()
+            self._pump = threading.Thread(target=self._take_turns, args=[self._opened], daemon=True)
+            self._pump.start()
 
     def _listen(self, case: Case, lines: Sequence[str]) -> None:
         session = Session(self._inputs, self._clock, lines=lines, began=time_of_day())
@@ -102,16 +108,27 @@ class Bench:
         except ThrulineError as trouble:
             self._says = f"this is not logged: {trouble.says}"
         self._listening = Listening(session, case)
-        self._pump = threading.Thread(target=self._take_turns, args=[self._listening], daemon=True)
-        self._pump.start()
 
-    def _take_turns(self, listening: Listening) -> None:
-        """Take in what comes, until the ports are let go of."""
-        while self._listening is listening:
+    def _take_turns(self, opened: object) -> None:
+        """Take in what comes and look at the ports, until these are let go of."""
+        watched_us = self._clock.now_us()
+        while self._opened is opened:
+            came = False
             with self._lock:
-                came = self._listening is listening and self._turn(listening)
+                if self._opened is opened and self._listening is not None:
+                    came = self._turn(self._listening)
+                if self._opened is opened and self._clock.now_us() > watched_us + WATCH_US:
+                    self._watch()
+                    watched_us = self._clock.now_us()
             if not came:
                 time.sleep(REST_SECONDS)
+
+    def _watch(self) -> None:
+        """Look whether the ports to send to are there, and tell who uses them."""
+        if self._sending.watch():
+            self.turn += 1
+            if self._sending.gone:
+                self._sweeping.see_gone(self._sending.gone.values())
 
     def _turn(self, listening: Listening) -> bool:
         entries, events = listening.turn()
@@ -133,7 +150,7 @@ class Bench:
         """Let go of all ports."""
         self._stop()
         with self._lock:
-            listening, self._listening = self._listening, None
+            listening, self._listening, self._opened = self._listening, None, None
             if listening is not None:
                 with suppress(WorldFailed):  # what could not be written was told while listening
                     listening.close()
@@ -260,7 +277,7 @@ class Bench:
                 raise CannotUse("choose a port to ask on first, above under Ports")
             self._identifying = Identifying(case.rig, listening.session.passed_us)
             self.turn += 1
-            self._sending.send_now([Planned(0, question())])
+            self._sending.send_now([Planned(0, question())], lands=True)
 
     def save(self, case: Case, unit: str, name: str) -> None:
         """Wait for a unit's dump, and keep it. Raises CannotUse when nothing is listened to."""
@@ -293,10 +310,9 @@ class Bench:
             takes_us = lasts_us(paced(backup.messages))
 
             def play(goes_on: Callable[[], bool]) -> int:
-                sent = restore(
+                return restore(
                     backup, held, self._clock, confirmed=lambda: confirmed, goes_on=goes_on
                 )
-                return len(sent)
 
             title = f'"{name}" into {found.name}'
             self._start(self._sending.begin_other(title, play, count=len(backup.messages)))

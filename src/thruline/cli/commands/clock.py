@@ -85,7 +85,11 @@ def _make(wish: Wish) -> int:
     ports = until_the_end(open_outputs(wish["target"], clock))
     end_us = wish["seconds"] * 1_000_000
     planned = takewhile(lambda one: one.at_us < end_us, clocks(wish["bpm"]))
+    for port in ports:
+        port.look()
     beat = measure([one.at_us for one in play(planned, ports, clock, slips=False)])
+    for port in ports:
+        port.land()
     if wish["as_json"]:
         give_json(answer("clock", beats=[_json("out", beat)] if beat else []))
     elif beat is not None:

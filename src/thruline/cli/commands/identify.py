@@ -49,7 +49,9 @@ def command(rig: str, **wish: Unpack[Wish]) -> int:
         clock, port = wall_clock(), wish["port"] or ""
         session = Session(open_inputs([wish["back"] or port], clock), clock, lines=["answers"])
         (out,) = until_the_end(open_outputs([port], clock))
+        out.look()
         out.send(question())
+        out.land()
         events = gather(session, patience_us=WAIT_US, quiet_us=WAIT_US // 2)
     found = answers(events, [(name, unit.chart) for name, unit in units.items()])
     if wish["as_json"]:
