@@ -2,13 +2,15 @@ import pytest
 
 from tests.bench.clocks import StepClock
 from tests.opening import open_text
-from thruline.app.gather import gather, gathered, pick_unit
+from thruline.app.gather import gather, gathered, pick_unit, refuse_without_midi
 from thruline.audit.capture import Came, Capture, Note, NoteKind
 from thruline.base.errors import CannotUse
 from thruline.bench.face import PortGone
 from thruline.bench.listen import Session
 from thruline.bench.plugged import HeldInput
 from thruline.outside.midi_wires import Wires
+from thruline.outside.samples import ORCHARD_STREET, sample_text
+from thruline.wiring import open_sample
 
 
 def test_it_ends_when_it_has_been_quiet():
@@ -55,3 +57,10 @@ def test_a_port_that_goes_is_not_taken_for_quiet():
     wires.unplug("a")
     with pytest.raises(PortGone, match='port "a" went away in the middle'):
         next(coming)
+
+
+def test_what_has_no_midi_socket_has_no_memory_to_keep():
+    units = open_sample(sample_text(ORCHARD_STREET), ORCHARD_STREET).rig.units
+    refuse_without_midi(units["delay"])
+    with pytest.raises(CannotUse, match=r'"supply" \(.*\) has no MIDI socket'):
+        refuse_without_midi(units["supply"])

@@ -33,7 +33,9 @@ def test_clock_inside_and_who_it_is_are_no_part_of_it():
 @pytest.mark.parametrize(
     ("raw", "says"),
     [(b"\xc0\x01", "no system exclusive came"), (DUMP[:-1], "exclusive 2 came broken"),
-     (DUMP[:5] + b"\xc0\x01", "exclusive 1 came broken")],
+     (DUMP[:5] + b"\xc0\x01", "exclusive 1 came broken"),
+     (b"\xf0\x7e\x7f\x06\x01\xf7", "only 1 message of other kinds"),
+     (b"\xf0\x7f\x7f\x06\x02\xf7" * 2, "no memory came, only 2 messages")],
 )  # fmt: skip
 def test_half_a_memory_is_not_kept(raw, says):
     with pytest.raises(CannotUse, match=says):

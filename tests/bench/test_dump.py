@@ -7,6 +7,7 @@ from thruline.bench.dump import (
     Guarding,
     checksum_of,
     guarding_of,
+    holds_memory,
     is_whole,
     troubles,
     verifies,
@@ -67,3 +68,21 @@ def test_what_is_not_whole(raw):
 
 def test_nothing_is_no_dump():
     assert troubles([], Guarding(Checksum.NONE)) == ["there is nothing in it"]
+
+
+@pytest.mark.parametrize(
+    ("message", "is_memory"),
+    [
+        ("f0 7d 03 01 f7", True),
+        ("f0 00 21 7e 01 f7", True),
+        ("f0 7e 00 07 02 00 f7", True),
+        ("f0 7e 00 08 01 00 f7", True),
+        ("f0 7e 00 06 02 7d f7", False),
+        ("f0 7e 00 09 01 f7", False),
+        ("f0 7e f7", False),
+        ("f0 7f 7f 06 02 f7", False),
+        ("f0 7f 00 08 02 00 f7", False),
+    ],
+)
+def test_a_question_and_its_answer_are_no_memory(message, is_memory):
+    assert holds_memory(bytes.fromhex(message)) is is_memory

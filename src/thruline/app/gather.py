@@ -9,6 +9,7 @@ from thruline.bench.face import PortGone
 from thruline.bench.listen import Session
 from thruline.midi import specs
 from thruline.rig.nearest import nearest
+from thruline.rig.socket import MIDI_KINDS
 from thruline.rig.unit import Unit
 
 
@@ -55,3 +56,12 @@ def pick_unit(opened: Opened, name: str) -> Unit:
     meant = nearest(name, list(units))
     hint = f'did you mean "{meant}"?' if meant else f"there are {', '.join(units)}"
     raise CannotUse(f'there is no unit "{name}" in this rig; {hint}')
+
+
+def refuse_without_midi(unit: Unit) -> None:
+    """Raise CannotUse for a unit whose memory MIDI cannot reach."""
+    if not any(socket.kind in MIDI_KINDS for socket in unit.chart.sockets.values()):
+        raise CannotUse(
+            f'"{unit.id}" ({unit.chart.full_name}) has no MIDI socket, so it has no memory to be '
+            "kept over MIDI"
+        )

@@ -8,11 +8,10 @@ from typing import Protocol
 from thruline.audit.capture import Caught
 from thruline.base.errors import CannotUse, WorldFailed
 from thruline.base.measures import BYTE_US
-from thruline.bench.dump import Checksum, Guarding, guarding_of, troubles
+from thruline.bench.dump import Checksum, Guarding, guarding_of, holds_memory, troubles
 from thruline.bench.face import OutPort, WallClock
 from thruline.bench.send import Planned
 from thruline.bench.several import Way, play_parted
-from thruline.midi.identity import message_to_reply
 from thruline.midi.message import SystemExclusive
 from thruline.midi.specs import END_OF_EXCLUSIVE as END
 from thruline.midi.specs import EXCLUSIVE
@@ -77,18 +76,27 @@ class Store(Protocol):
 def backup_from(events: Iterable[Caught], *, unit: str, name: str, chart: str, date: str) -> Backup:
     """A backup of the exclusives among what came.
 
-    Raises CannotUse when there are none, or one came broken: half a memory is worse than none.
+    Universal ones that hold no memory are left out. Raises CannotUse when there are none, or one
+    came broken: half a memory is worse than none.
     """
     messages: list[bytes] = []
+    others = 0
     for one in events:
         if isinstance(one.message, SystemExclusive):
-            if message_to_reply(one.message) is None:  # who a unit is, is no part of its memory
+            if holds_memory(one.raw):
                 messages.append(one.raw)
+            else:
+                others += 1
         elif one.message is None and EXCLUSIVE.status in one.raw[:1]:
             raise CannotUse(
                 f"exclusive {len(messages) + 1} came broken ({len(one.raw)} bytes of it); nothing "
                 "is kept. Stop clock and pedals on that line, and dump again"
             )
+    if not messages and others:
+        raise CannotUse(
+            f"no memory came, only {messages_says(others)} of other kinds (who a unit is, for "
+            "example); start the dump in the unit's own menu while this waits"
+        )
     if not messages:
         raise CannotUse(
             "no system exclusive came; start the dump in the unit's own menu while this waits, "

@@ -1,16 +1,20 @@
 """System exclusive dumps: whole or not, and which checksum they carry."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import reduce
 from operator import xor
+from types import MappingProxyType
 
+from thruline.midi.identity import NON_REAL_TIME, REAL_TIME
 from thruline.midi.specs import END_OF_EXCLUSIVE as END
 from thruline.midi.specs import EXCLUSIVE, FIRST_STATUS
 
 LONGEST_HEAD = 12
 """Bytes after the first that a checksum may leave out: maker, model, command, address."""
+_KIND_AT = 3
+"""Where a universal exclusive says what it is: behind F0, 7E or 7F, and the device number."""
 LEAST_COVERED = 4
 """Fewer bytes under a checksum fit by chance too often."""
 
@@ -34,6 +38,30 @@ class Guarding:
 
     kind: Checksum
     first: int = 0
+
+
+MEMORY: Mapping[int, str] = MappingProxyType(
+    {
+        0x01: "sample dump, head",
+        0x02: "sample dump, data",
+        0x05: "sample dump, additions",
+        0x07: "file dump",
+        0x08: "tuning",
+    }
+)
+"""What universal exclusives that need not be obeyed at once hold of a unit's memory, by the first
+number after the device. Source: MIDI 1.0 Detailed Specification 4.2.1, table VIIa."""
+
+
+def holds_memory(message: bytes) -> bool:
+    """Whether an exclusive may be of a unit's memory: a maker's own, or a universal dump.
+
+    Who a unit is, and whatever is meant for one moment, is not.
+    """
+    kind = message[1:2]
+    if kind == bytes((NON_REAL_TIME,)):
+        return len(message) > _KIND_AT and message[_KIND_AT] in MEMORY
+    return kind != bytes((REAL_TIME,))
 
 
 def is_whole(message: bytes) -> bool:

@@ -11,6 +11,7 @@ from contextlib import suppress
 
 from thruline.app.audit import plan_for
 from thruline.app.frame import Json
+from thruline.app.gather import refuse_without_midi
 from thruline.app.gathering import Identifying, Saving
 from thruline.app.listen import choice_of
 from thruline.app.listening import Listening
@@ -286,6 +287,7 @@ class Bench:
             found = case.rig.units.get(unit)
             if found is None:
                 raise CannotUse(f'there is no unit "{unit}" in this rig')
+            refuse_without_midi(found)
             name = name.strip() or date.replace(":", ".")
             self._saving = Saving(found, name=name, date=date, now_us=now_us)
             self.turn += 1

@@ -5,7 +5,7 @@ from typing import TypedDict, Unpack
 import click
 
 from thruline.app.frame import answer
-from thruline.app.gather import gather, gathered, pick_unit
+from thruline.app.gather import gather, gathered, pick_unit, refuse_without_midi
 from thruline.base.errors import EXIT_CLEAN, CannotUse
 from thruline.bench.backup import backup_from
 from thruline.bench.listen import Session
@@ -51,6 +51,7 @@ def command(rig: str, unit: str, **wish: Unpack[Wish]) -> int:
     of it is whole; its checksum is recognised by trying the kinds that makers use.
     """
     found = pick_unit(open_file(rig), unit)
+    refuse_without_midi(found)
     if (wish["port"] is None) == (wish["replay"] is None):
         raise CannotUse("name the port that the dump comes in on with --port, or a --replay")
     date = time_of_day()
