@@ -124,7 +124,7 @@ def first_page(folder: Path, runs: int) -> None:
             began = time.time()
             with running(rig) as bench:
                 ready.append((time.time() - began) * 1000)
-                page = open_page(opened, bench.page("line"))
+                page = open_page(opened, bench.address)
                 page.wait_for_selector("body[data-loaded]", timeout=LOADED_MS)
                 used.append(page.evaluate("performance.timeOrigin + shownAt") - began * 1000)
                 spent.append(bench.processor_ms)

@@ -37,8 +37,6 @@ DRAWN_SECONDS = 0.3
 """How long a page takes at most to draw what it has got."""
 IDLE_SECONDS = 2
 """When nobody has opened a page by then, there is time for what the first page does not need."""
-
-
 PACKING = 4
 """How hard answers are packed: a sheet of 200 kB takes 2 ms so, and 12 ms at the hardest."""
 
@@ -136,14 +134,14 @@ class Workbench:
 
     async def first(self, _request: Request) -> Response:
         """The only rig at once, or the rigs to choose from."""
-        names = await self.house.work(lambda: self.house.names)
+        names = await to_thread.run_sync(lambda: self.house.names)
         return RedirectResponse(f"/rig/{names[0]}/" if len(names) == 1 else "/rigs")
 
     async def front(self, _request: Request) -> Response:
         """The rigs to choose from, and a new one to begin; of a single document, the rig."""
         if self.house.is_one:
             return RedirectResponse("/")
-        names = await self.house.work(lambda: self.house.names)
+        names = await to_thread.run_sync(lambda: self.house.names)
         folder = self.house.folder.resolve().name
         return self._fill("front.html", names=names, folder=folder, page=None)
 
