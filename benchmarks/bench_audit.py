@@ -18,8 +18,8 @@ from audit_worlds import world
 from thruline.audit.align import align
 from thruline.audit.build import build
 from thruline.audit.capture import Came, Capture
-from thruline.audit.explain import every_fault
 from thruline.audit.fault import Family, Fault, in_order
+from thruline.audit.listed import every_fault
 from thruline.audit.meant import NO_KEY, Meant, meant_by
 from thruline.audit.verdict import Verdict, verdict
 from thruline.bench.pretend import Trouble, pretend_capture

@@ -5,8 +5,8 @@ from hypothesis import strategies as st
 
 from tests.audit.boards import plan
 from thruline.audit.build import STEP_AT, build, channels_with, key_of, parts_in, status_in, touched
-from thruline.audit.explain import every_fault
 from thruline.audit.fault import Family, Fault
+from thruline.audit.listed import every_fault
 from thruline.audit.meant import NO_KEY
 
 MEANT = plan()

@@ -1,13 +1,19 @@
 import random
+from unittest.mock import patch
 
 import numpy as np
 import pytest
+from hypothesis import given
 
 from tests.audit.boards import plan
+from tests.audit.heard import hearings
 from thruline.audit.build import build
-from thruline.audit.explain import every_fault, explain
+from thruline.audit.explain import explain
 from thruline.audit.fault import Family, Fault, in_order
+from thruline.audit.hopes import Hope, Hopes
+from thruline.audit.listed import every_fault
 from thruline.audit.meant import NO_KEY
+from thruline.audit.score import Fit
 
 MEANT = plan()
 ALL = np.ones(len(MEANT.steps), np.bool_)
@@ -68,3 +74,15 @@ def test_a_wrong_control_number_is_found_where_its_unit_is_on_another_channel(mo
     pair = in_order((Fault(Family.NUMBER, 1, 21, 99), moved))
     found = explain(MEANT, keys_of(pair), ALL)
     assert np.array_equal(keys_of(found.causes[0].faults), keys_of(pair))
+
+
+@given(hearings())
+def test_nothing_is_left_out_that_trying_everything_would_find(hearing):
+    done, keys = hearing
+    told, told_slowly = [], []
+    found = explain(MEANT, keys, done, first=told.append)
+    with patch.object(Hopes, "of", lambda *_: Hope(len(keys), 0, Fit(0, 0, 0))):
+        slowly = explain(MEANT, keys, done, first=told_slowly.append)
+    assert found.causes == slowly.causes
+    assert found.fit == slowly.fit
+    assert told[0].causes == told_slowly[0].causes

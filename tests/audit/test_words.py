@@ -1,7 +1,7 @@
 from tests.audit.boards import board, plan
 from thruline.audit.build import key_of
-from thruline.audit.explain import every_fault
 from thruline.audit.fault import Family, Fault
+from thruline.audit.listed import every_fault
 from thruline.audit.words import fault_says, key_says, look_at
 
 MEANT, RIG = plan(), board()

@@ -17,8 +17,8 @@ import thruline
 from tests.wires import kinds
 from thruline.audit.build import build
 from thruline.audit.capture import Caught, Note, NoteKind, caught
-from thruline.audit.explain import every_fault
 from thruline.audit.fault import Fault
+from thruline.audit.listed import every_fault
 from thruline.audit.meant import NO_KEY, Meant, default_taps, meant_by
 from thruline.bench.pretend import pretend_capture
 from thruline.proof.case import Case

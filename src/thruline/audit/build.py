@@ -13,7 +13,8 @@ from thruline.audit.travels import whole
 Places = NDArray[np.intp]
 FIRST_AT, STATUS_AT, TRAVEL_AT, TAP_AT, STEP_AT = 14, 31, 39, 40, 46
 """The lowest bit of each part of a key; the second number is lowest."""
-FIRST_MOST = (1 << STATUS_AT - FIRST_AT) - 1
+FIRST_BITS = STATUS_AT - FIRST_AT
+FIRST_MOST = (1 << FIRST_BITS) - 1
 KIND_OF_WHAT = {PROGRAMS: PROGRAM, CONTROLS: CONTROL}
 
 
@@ -53,6 +54,27 @@ def status_in(keys: Column) -> Column:
     return keys >> STATUS_AT & 0xFF
 
 
+def step_in(keys: Column) -> Column:
+    """The step of each key."""
+    return keys >> STEP_AT
+
+
+def is_travel(keys: Column) -> Mask:
+    """Which keys stand for a travel of a pedal."""
+    found: Mask = keys >> TRAVEL_AT & 1 == 1
+    return found
+
+
+def head_in(keys: Column) -> Column:
+    """The status byte and behind it the first number of each key, as one number."""
+    return keys >> FIRST_AT & (1 << TRAVEL_AT - FIRST_AT) - 1
+
+
+def parts_of_head(head: int) -> tuple[int, int]:
+    """The inverse of `head_in`."""
+    return head >> FIRST_BITS, head & FIRST_MOST
+
+
 def build(
     meant: Meant, faults: Iterable[Fault], pressed: Mask, *, rows: Places | None = None
 ) -> Column:
@@ -86,8 +108,8 @@ def _apply(work: _Work, meant: Meant, fault: Fault) -> None:
     """One mistake, at its place in the order."""
     match fault.family:
         case Family.STALE | Family.STALE_ALL:
-            changed = meant.changed if fault.family is Family.STALE_ALL else (fault.first,)
-            work.alive = np.where(np.isin(work.step, changed), work.rows.old, work.alive)
+            stale = _is_stale(meant, fault, work.step)
+            work.alive = np.where(stale, work.rows.old, work.alive)
         case Family.SLOTS:
             _shift(work, meant, fault)
         case Family.NUMBERING | Family.NUMBER | Family.REVERSED:
@@ -100,6 +122,21 @@ def _apply(work: _Work, meant: Meant, fault: Fault) -> None:
                 work.channel = np.where(mine, meant.channels[other], work.channel)
         case _:
             work.alive = work.alive & ~_dropped(work, meant, fault)
+
+
+def in_force(meant: Meant, faults: Iterable[Fault]) -> Mask:
+    """The rows of what the controller holds: of the earlier version where it was not written."""
+    found = ~meant.rows.old
+    for fault in faults:
+        if fault.family in (Family.STALE, Family.STALE_ALL):
+            found = np.where(_is_stale(meant, fault, meant.rows.step), meant.rows.old, found)
+    return found
+
+
+def _is_stale(meant: Meant, fault: Fault, steps: Column) -> Mask:
+    """Which steps are not written."""
+    changed = meant.changed if fault.family is Family.STALE_ALL else (fault.first,)
+    return np.isin(steps, changed)
 
 
 def channels_with(meant: Meant, faults: Iterable[Fault]) -> Column:
@@ -181,10 +218,8 @@ def touched(meant: Meant, fault: Fault) -> Places:
     """The rows that a mistake can change, whatever other mistakes there are."""
     rows = meant.rows
     match fault.family:
-        case Family.STALE:
-            chosen = rows.step == fault.first
-        case Family.STALE_ALL:
-            chosen = np.isin(rows.step, meant.changed)
+        case Family.STALE | Family.STALE_ALL:
+            chosen = _is_stale(meant, fault, rows.step)
         case Family.SLOTS:
             chosen = (rows.step >= fault.first) & (rows.step < meant.presets)
         case Family.FILTER:
@@ -193,20 +228,12 @@ def touched(meant: Meant, fault: Fault) -> Places:
             chosen = meant.cut[fault.first].any(axis=1)[rows.tap]
         case Family.SWAPPED:
             chosen = (rows.unit == fault.first) | (rows.unit == fault.second)
-        case _:
-            chosen = (rows.unit == fault.first) & _kind_touched(rows.kind, fault)
-    return np.flatnonzero(chosen)
-
-
-def _kind_touched(kind: Column, fault: Fault) -> Mask:
-    """Which kinds of message a mistake about one unit can change."""
-    kinds = {PROGRAM, CONTROL} | set(kind.tolist())
-    match fault.family:
         case Family.NUMBERING:
-            kinds = {PROGRAM}
+            chosen = (rows.unit == fault.first) & (rows.kind == PROGRAM)
         case Family.NUMBER | Family.REVERSED:
-            kinds = {CONTROL}
+            chosen = (rows.unit == fault.first) & (rows.kind == CONTROL)
         case Family.OMITTED:
-            kinds = {KIND_OF_WHAT[fault.second]}
-    found: Mask = np.isin(kind, list(kinds))
-    return found
+            chosen = (rows.unit == fault.first) & (rows.kind == KIND_OF_WHAT[fault.second])
+        case _:
+            chosen = rows.unit == fault.first
+    return np.flatnonzero(chosen)

@@ -1,42 +1,35 @@
 """The likeliest mistakes behind what was heard: a search over few mistakes at a time.
 
-Every single mistake is weighed exactly and at once; then, from the best of them, every further one
-on top, until nothing gets shorter. Mistakes whose effect nobody could tell apart are one answer.
+Every single mistake is weighed; then, from the best of them, every further one on top, until
+nothing gets shorter. What can be no answer, by the most that one may hope for from it, is left out.
+Mistakes whose effect nobody could tell apart are one answer.
 """
 
-from collections.abc import Callable, Iterator
+from bisect import insort
+from collections import Counter, deque
+from collections.abc import Callable, Hashable, Iterable, Iterator
 from dataclasses import dataclass, field
+from math import inf
+from typing import NamedTuple
 
 import numpy as np
 
-from thruline.audit.build import (
-    FIRST_AT,
-    FIRST_MOST,
-    STATUS_AT,
-    Places,
-    build,
-    channels_with,
-    status_in,
-    touched,
-)
-from thruline.audit.fault import ALL, CONTROLS, PROGRAMS, Family, Fault, in_order
-from thruline.audit.meant import CONTROL, NO_KEY, PROGRAM, Column, Mask, Meant
-from thruline.audit.score import Counted, Fit, changed_fit, counted, fault_bits, fit
-from thruline.audit.travels import whole
+from thruline.audit.build import build, touched
+from thruline.audit.fault import Family, Fault, Place, in_order, place_of
+from thruline.audit.ground import Ground, ground
+from thruline.audit.hopes import Hopes, is_lost
+from thruline.audit.listed import choices, every_fault, read_off
+from thruline.audit.meant import NO_KEY, Column, Mask, Meant
+from thruline.audit.score import Counted, Fit, changed_fit, counted, fault_bits
 
 BEAM = 6
 """As many of the best are carried on to the next mistake."""
 MOST_FAULTS = 3
 """More mistakes at once are not told apart any more by one capture."""
-CHANGES_ALL = frozenset(
-    {
-        *(Family.CHANNEL, Family.SWAPPED, Family.NUMBERING, Family.OMITTED, Family.FILTER),
-        Family.SLOTS,
-    }
-)
-"""Families that change every row that they touch and is heard at all (or nearly so)."""
 WORTH_BITS = 24.0
 """What is this much longer than the best is not worth a word: odds of one in sixteen million."""
+MOST_WORTH = 60
+"""Of all that is worth a word, as many of the best are put together."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -67,6 +60,14 @@ class Explained:
     heard: Counted
 
 
+class _Try(NamedTuple):
+    """A mistake to try on top of others, and the fewest bits that all of them can come to."""
+
+    bits: float
+    ground: Ground
+    fault: Fault
+
+
 @dataclass(slots=True, eq=False)
 class _Search:
     meant: Meant
@@ -74,9 +75,22 @@ class _Search:
     heard: Counted
     listed: tuple[Fault, ...]
     choices: dict[Family, int]
-    rows: dict[Fault, Places]
-    all_rows: Mask
     known: dict[tuple[Fault, ...], Weighed] = field(default_factory=dict)
+    least: float = inf
+
+    def hold(self, faults: tuple[Fault, ...]) -> Ground:
+        """Mistakes held against what was heard."""
+        return ground(self.meant, faults, pressed=self.pressed, heard=self.heard)
+
+    def price(self, faults: tuple[Fault, ...]) -> float:
+        """The bits that it takes to name mistakes, which stand in order."""
+        return sum(fault_bits(one, self.choices) for one in faults)
+
+    def keep(self, faults: tuple[Fault, ...], fit: Fit) -> Weighed:
+        """Weigh mistakes, which stand in order."""
+        found = self.known[faults] = Weighed(faults, self.price(faults) + fit.bits, fit)
+        self.least = min(self.least, found.bits)
+        return found
 
 
 def explain(
@@ -89,168 +103,95 @@ def explain(
 ) -> Explained:
     """The likeliest mistakes. `first` is told what single ones say, before the long search."""
     listed = tuple(every_fault(meant))
-    search = _Search(
-        meant=meant,
-        pressed=pressed,
-        heard=counted(heard_keys),
-        listed=listed,
-        choices=_choices(meant, listed),
-        rows={fault: touched(meant, fault) for fault in listed},
-        all_rows=np.ones(meant.rows.step.size, np.bool_),
-    )
-    best = _none(search)
-    beam = [best]
-    for depth in range(most):
-        found = _further(search, beam)
-        if depth == 0 and first is not None:
+    search = _Search(meant, pressed, counted(heard_keys), listed, choices(meant, listed))
+    grounds = [search.hold(())]
+    search.keep((), grounds[0].fit)
+    for depth in range(1, most + 1):
+        before, layer = search.least, _Layer(search, grounds)
+        layer.weigh(lambda: search.least + WORTH_BITS)
+        if depth == 1 and first is not None:
             first(_explained(search))
-        if not found or found[0].bits >= best.bits:
+        if depth == most or search.least >= before:
             break
-        best, beam = found[0], found
+        layer.weigh(layer.last_carried)
+        grounds = [search.hold(one.faults) for one in layer.carried()]
     return _explained(search)
 
 
-def every_fault(meant: Meant) -> Iterator[Fault]:
-    """Every mistake that can be listed beforehand; wrong control numbers show in what came."""
-    rows = meant.rows
-    for step in meant.changed:
-        yield Fault(Family.STALE, step)
-    if len(meant.changed) > 1:
-        yield Fault(Family.STALE_ALL)
-    for step in range(meant.presets):
-        yield from (Fault(Family.SLOTS, step, way) for way in (1, -1))
-    addressed = sorted(set(rows.unit[rows.unit >= 0].tolist()))
-    programmed = set(rows.unit[rows.kind == PROGRAM].tolist())
-    controlled = set(rows.unit[(rows.kind == CONTROL) & ~rows.travel].tolist())
-    for unit in addressed:
-        if unit in programmed:
-            yield from (Fault(Family.NUMBERING, unit, way) for way in (1, -1))
-            yield Fault(Family.OMITTED, unit, PROGRAMS)
-        if unit in controlled:
-            yield Fault(Family.OMITTED, unit, CONTROLS)
-        own = int(meant.channels[unit])
-        yield from (Fault(Family.CHANNEL, unit, one) for one in range(16) if one != own)
-        yield from (Fault(Family.SWAPPED, unit, other) for other in addressed if other > unit)
-    moves = np.unique(np.stack((rows.unit, whole(rows.first)))[:, rows.travel], axis=1)
-    yield from (Fault(Family.REVERSED, unit, number) for unit, number in moves.T.tolist())
-    yield from (Fault(Family.FILTER, what) for what in (PROGRAMS, CONTROLS))
-    for line in range(len(meant.lines)):
-        if meant.cut[line].any():
-            yield from (Fault(Family.SHUT, line, what) for what in (ALL, PROGRAMS, CONTROLS))
-            if meant.own[line] >= 0:
-                yield Fault(Family.SWALLOWED, line)
+class _Layer:
+    """Mistakes with one more on top of them, the most hopeful weighed first."""
+
+    def __init__(self, search: _Search, grounds: Iterable[Ground]) -> None:
+        self._search = search
+        tries = [one for each in grounds for one in _tries(search, each)]
+        self._left = deque(sorted(tries, key=_bits))
+        self._found: list[Weighed] = []
+
+    def weigh(self, worth: Callable[[], float]) -> None:
+        """Weigh all that can come to so few bits, which gets fewer as better ones are found."""
+        while self._left and self._left[0].bits <= worth():
+            found = _weighed(self._search, self._left.popleft())
+            if found is not None:
+                insort(self._found, found, key=_rank)
+
+    def carried(self) -> list[Weighed]:
+        """The best of what was weighed."""
+        return self._found[:BEAM]
+
+    def last_carried(self) -> float:
+        """The bits of the last of the best."""
+        return self._found[BEAM - 1].bits if len(self._found) >= BEAM else inf
 
 
-def _choices(meant: Meant, listed: tuple[Fault, ...]) -> dict[Family, int]:
-    """How many mistakes there are of each family."""
-    rows = meant.rows
-    plain = np.unique(np.stack((rows.unit, rows.first))[:, rows.kind == CONTROL], axis=1)
-    found = dict.fromkeys(Family, 0)
-    for fault in listed:
-        found[fault.family] += 1
-    return found | {Family.NUMBER: 127 * plain.shape[1]}
+def _bits(one: _Try) -> float:
+    return one.bits
 
 
-def _none(search: _Search) -> Weighed:
-    predicted = counted(build(search.meant, (), search.pressed))
-    fitted = fit(predicted, search.heard)
-    found = Weighed((), fitted.bits, fitted)
-    search.known[()] = found
-    return found
+def _rank(weighed: Weighed) -> tuple[float, tuple[Place, ...]]:
+    """The shortest first; what is as long comes in the order in which it acts."""
+    return weighed.bits, tuple(place_of(one) for one in weighed.faults)
 
 
-def _further(search: _Search, beam: list[Weighed]) -> list[Weighed]:
-    """The best with one mistake more than those in the beam."""
-    found: dict[tuple[Fault, ...], Weighed] = {}
-    for one in beam:
-        for weighed in _on_top(search, one):
-            found[weighed.faults] = weighed
-    search.known |= found
-    return sorted(found.values(), key=_bits)[:BEAM]
+def _tries(search: _Search, held: Ground) -> Iterator[_Try]:
+    """What there is to try on top of some mistakes."""
+    hopes, faults = Hopes(held), held.faults
+    shown = read_off(search.meant, faults, gone=held.gone, came=held.came.keys)
+    for fault in (*search.listed, *shown):
+        hope = hopes.of(fault)
+        if fault not in faults and not is_lost(hope.helps, hope.harms):
+            bits = search.price(in_order((*faults, fault))) + hope.fit.bits
+            yield _Try(bits, held, fault)
 
 
-def _bits(weighed: Weighed) -> float:
-    return weighed.bits
-
-
-def _on_top(search: _Search, one: Weighed) -> Iterator[Weighed]:
-    """Some mistakes with each further one on top, weighed by what that changes."""
-    meant, pressed = search.meant, search.pressed
-    keys = build(meant, one.faults, pressed)
-    predicted = counted(keys)
-    own_bits = one.bits - one.fit.bits
-    lacking = _lacking(search, keys, predicted)
-    for fault in (*search.listed, *_read_off(search, predicted, one.faults)):
-        if fault in one.faults:
-            continue
-        rows = search.rows.get(fault)
-        if rows is None:
-            rows = search.rows[fault] = touched(meant, fault)
-        if fault.family in CHANGES_ALL and _is_hopeless(
-            search.all_rows[: rows.size], lacking[rows]
-        ):
-            continue
-        new = build(meant, (*one.faults, fault), pressed, rows=rows)
-        differs = new != keys[rows]
-        if _is_hopeless(differs, lacking[rows]):
-            continue
-        fitted = changed_fit(
-            one.fit, predicted, search.heard, gone=keys[rows][differs], new=new[differs]
-        )
-        bits = own_bits + fault_bits(fault, search.choices) + fitted.bits
-        yield Weighed(in_order((*one.faults, fault)), bits, fitted)
-
-
-def _lacking(search: _Search, keys: Column, predicted: Counted) -> Mask:
-    """Which rows are predicted to be heard, and were not; or are not predicted at all."""
-    lacking: Mask = (keys == NO_KEY) | (predicted.of(keys) > search.heard.of(keys))
-    return lacking
-
-
-def _is_hopeless(differs: Mask, lacking: Mask) -> bool:
-    """Whether a mistake changes nothing, or far more of what was heard as it should be than not.
-
-    Each message that it makes unforeseen costs more than half of what one that it explains can
-    save, so twice as many and a few more can never be made good.
-    """
-    changed = int(differs.sum())
-    helps = int((differs & lacking).sum())
-    return helps == 0 or changed - helps > 2 * helps + 4
-
-
-def _read_off(search: _Search, predicted: Counted, faults: tuple[Fault, ...]) -> Iterator[Fault]:
-    """Wrong control numbers, as the same value under another number shows them.
-
-    They are read where other mistakes have put the unit, which may be another's channel.
-    """
-    gone = predicted.keys[predicted.counts > search.heard.of(predicted.keys)]
-    came = search.heard.keys[search.heard.counts > predicted.of(search.heard.keys)]
-    gone, came = (one[status_in(one) >> 4 == CONTROL] for one in (gone, came))
-    same = ~np.int64(FIRST_MOST << FIRST_AT)
-    rows, ours = search.meant.rows, channels_with(search.meant, faults)
-    by_rest: dict[int, set[int]] = {}
-    for key in came.tolist():
-        by_rest.setdefault(int(key & same), set()).add(key >> FIRST_AT & FIRST_MOST)
-    pairs: dict[tuple[int, int, int], int] = {}
-    for key in gone.tolist():
-        for number in by_rest.get(int(key & same), ()):
-            pair = (key >> STATUS_AT & 0x0F, key >> FIRST_AT & FIRST_MOST, number)
-            pairs[pair] = pairs.get(pair, 0) + 1
-    for (channel, meant_number, number), _ in sorted(pairs.items(), key=lambda one: -one[1])[:32]:
-        for unit in np.flatnonzero(ours == channel).tolist():
-            if ((rows.unit == unit) & (rows.first == meant_number)).any():
-                yield Fault(Family.NUMBER, unit, meant_number, number)
+def _weighed(search: _Search, one: _Try) -> Weighed | None:
+    """A mistake weighed on top of others by what it changes; None when that is no good."""
+    held, fault = one.ground, one.fault
+    faults = in_order((*held.faults, fault))
+    if faults in search.known:
+        return None
+    rows = touched(search.meant, fault)
+    keys = held.keys[rows]
+    new = build(search.meant, faults, search.pressed, rows=rows)
+    differs = new != keys
+    helps = int((differs & held.lacking[rows]).sum())
+    if is_lost(helps, int(differs.sum()) - helps):
+        return None
+    fitted = changed_fit(
+        held.fit, held.predicted, search.heard, gone=keys[differs], new=new[differs]
+    )
+    return search.keep(faults, fitted)
 
 
 def _explained(search: _Search) -> Explained:
     """Everything that was weighed as answers with odds, equal effects put together."""
-    ranked = sorted(search.known.values(), key=_bits)
+    ranked = sorted(search.known.values(), key=_rank)
     best = ranked[0]
-    worth = [one for one in ranked if one.bits - best.bits <= WORTH_BITS]
-    groups: dict[bytes, list[Weighed]] = {}
-    for one in worth[:60]:
-        keys = build(search.meant, one.faults, search.pressed)
-        groups.setdefault(np.sort(keys[keys != NO_KEY]).tobytes(), []).append(one)
+    worth = [one for one in ranked if one.bits - best.bits <= WORTH_BITS][:MOST_WORTH]
+    groups: dict[Hashable, list[Weighed]] = {}
+    often = Counter(one.fit for one in worth)
+    for one in worth:
+        effect = _effect(search, one.faults) if often[one.fit] > 1 else one.fit
+        groups.setdefault(effect, []).append(one)
     weights = [sum(2.0 ** (best.bits - one.bits) for one in group) for group in groups.values()]
     causes = [
         Cause(
@@ -268,3 +209,9 @@ def _explained(search: _Search) -> Explained:
         predicted=counted(build(search.meant, top.faults, search.pressed)),
         heard=search.heard,
     )
+
+
+def _effect(search: _Search, faults: tuple[Fault, ...]) -> bytes:
+    """What one would hear."""
+    keys = build(search.meant, faults, search.pressed)
+    return np.sort(keys[keys != NO_KEY]).tobytes()

@@ -84,8 +84,12 @@ class Fault(NamedTuple):
 
 def in_order(faults: tuple[Fault, ...]) -> tuple[Fault, ...]:
     """Faults in the order in which they act, however they were found."""
-    return tuple(sorted(faults, key=_place))
+    return tuple(sorted(faults, key=place_of))
 
 
-def _place(fault: Fault) -> tuple[int, int, int, int]:
+Place = tuple[int, int, int, int]
+
+
+def place_of(fault: Fault) -> Place:
+    """Where a mistake stands among all there could be."""
     return ORDER[fault.family], fault.first, fault.second, fault.third

@@ -1,0 +1,53 @@
+import numpy as np
+from hypothesis import given
+from hypothesis import strategies as st
+
+from tests.audit.heard import EVERY, MEANT, hearings, keys_with, some_faults
+from thruline.audit.build import build
+from thruline.audit.fault import Family
+from thruline.audit.ground import ground
+from thruline.audit.hopes import Hopes, is_lost
+from thruline.audit.score import counted, fit
+
+SLACK = 1e-6
+
+
+@given(hearings(), some_faults)
+def test_no_mistake_does_better_than_was_hoped(hearing, faults):
+    done, keys = hearing
+    heard = counted(keys)
+    held = ground(MEANT, faults, pressed=done, heard=heard)
+    hopes = Hopes(held)
+    for one in EVERY:
+        differs = build(MEANT, (*faults, one), done) != held.keys
+        if one in faults or not differs.any():
+            continue
+        hope = hopes.of(one)
+        assert fit(keys_with((*faults, one), done), heard).bits >= hope.fit.bits - SLACK, one
+        helps = int((differs & held.lacking).sum())
+        assert helps <= hope.helps, one
+        assert int(differs.sum()) - helps >= hope.harms, one
+
+
+@given(st.integers(0, 50), st.integers(0, 50))
+def test_more_help_and_less_harm_are_never_worse(helps, harms):
+    assert is_lost(helps, harms) or not is_lost(helps + 1, max(0, harms - 1))
+
+
+DONE = np.ones(len(MEANT.steps), np.bool_)
+
+
+def hoped_for(faults):
+    """What is worth a try when these mistakes were made."""
+    hopes = Hopes(ground(MEANT, (), pressed=DONE, heard=keys_with(faults, DONE)))
+    found = {one: hopes.of(one) for one in EVERY}
+    return {one for one, hope in found.items() if not is_lost(hope.helps, hope.harms)}
+
+
+def test_what_was_done_is_hoped_for():
+    assert all(one in hoped_for((one,)) for one in EVERY)
+
+
+def test_where_nothing_is_amiss_only_another_version_may_bring_something():
+    about_versions = {Family.STALE, Family.STALE_ALL, Family.SLOTS}
+    assert {one.family for one in hoped_for(())} <= about_versions
