@@ -1,16 +1,25 @@
 """The whole answer about a capture: press by press, the likeliest cause, what it leaves open."""
 
-from collections import Counter
-from collections.abc import Callable, Hashable, Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from math import lgamma, log
 
 import numpy as np
 
 from thruline.audit.align import Aligned
-from thruline.audit.build import build, parts_in
+from thruline.audit.build import (
+    FIRST_BITS,
+    FIRST_MOST,
+    TRAVEL_AT,
+    build,
+    head_in,
+    is_travel,
+    parts_of_head,
+    status_in,
+    step_in,
+)
 from thruline.audit.explain import Cause, Explained, explain
-from thruline.audit.meant import Column, Meant
+from thruline.audit.meant import CONTROL, PROGRAM, Column, Meant
 from thruline.audit.score import Counted, counted
 from thruline.audit.travels import number_of
 
@@ -75,15 +84,21 @@ def verdict(
 
     `first` is told at once what a single mistake would explain.
     """
+    ticks = tuple(_ticks(meant, aligned))
+
+    def told(explained: Explained) -> Verdict:
+        return _verdict(meant, aligned, explained, ticks=ticks)
 
     def early(explained: Explained) -> None:
         if first is not None:
-            first(_verdict(meant, aligned, explained))
+            first(told(explained))
 
-    return _verdict(meant, aligned, explain(meant, aligned.keys, aligned.pressed, first=early))
+    return told(explain(meant, aligned.keys, aligned.pressed, first=early))
 
 
-def _verdict(meant: Meant, aligned: Aligned, explained: Explained) -> Verdict:
+def _verdict(
+    meant: Meant, aligned: Aligned, explained: Explained, *, ticks: tuple[Ticked, ...]
+) -> Verdict:
     missing, more = _differences(explained.predicted, explained.heard)
     more = _without_recalls(meant, explained.predicted, more)
     unplaced = sum(1 for one in aligned.presses if one.step is None)
@@ -94,7 +109,7 @@ def _verdict(meant: Meant, aligned: Aligned, explained: Explained) -> Verdict:
             "was a preset pressed more than once?"
         )
     return Verdict(
-        ticks=tuple(_ticks(meant, aligned)),
+        ticks=ticks,
         causes=explained.causes,
         unexplained=tuple(open_ends),
         lost=explained.fit.missing,
@@ -104,114 +119,111 @@ def _verdict(meant: Meant, aligned: Aligned, explained: Explained) -> Verdict:
     )
 
 
-def _without_recalls(meant: Meant, predicted: Counted, more: list[int]) -> list[int]:
+def _without_recalls(meant: Meant, predicted: Counted, more: Column) -> Column:
     """What came besides, but for the places of pedals that a controller may send at a recall.
 
     They come where the answer has the sweeps go: a mistake moves them along with all else.
     """
-    parts = [parts_in(key) for key in predicted.keys.tolist()]
-    moved = {(status, number_of(code)) for _, _, travel, status, code, _ in parts if travel}
-    own = {(step, status, first) for step, _, travel, status, first, _ in parts if not travel}
+    travels = is_travel(predicted.keys)
+    moved = {parts_of_head(head) for head in head_in(predicted.keys[travels]).tolist()}
+    heads = [status << FIRST_BITS | number_of(code) for status, code in moved]
+    at_press = (step_in(more) < meant.presets) & ~is_travel(more)
+    own = np.isin(_control_in(more), _control_in(predicted.keys[~travels]))
+    return more[~(at_press & np.isin(head_in(more), heads) & ~own)]
 
-    def is_recall(key: int) -> bool:
-        step, _, travel, status, first, _ = parts_in(key)
-        at_press = step < meant.presets and not travel
-        return at_press and (status, first) in moved and (step, status, first) not in own
 
-    return [key for key in more if not is_recall(key)]
+def _control_in(keys: Column) -> Column:
+    """Step, status byte and first number of each key, wherever it was heard."""
+    return step_in(keys) << TRAVEL_AT | head_in(keys)
 
 
 def _ticks(meant: Meant, aligned: Aligned) -> Iterator[Ticked]:
     planned = counted(build(meant, (), aligned.pressed))
     missing, more = _differences(planned, counted(aligned.keys))
-    by_step: dict[int, tuple[list[int], list[int]]] = {}
-    for side, keys in enumerate((missing, more)):
-        for key in keys:
-            by_step.setdefault(parts_in(key)[0], ([], []))[side].append(key)
-    for step in range(len(meant.steps)):
-        lacks, extra = by_step.get(step, ([], []))
+    steps = range(1, len(meant.steps))
+    lacks, extra = (np.split(one, np.searchsorted(step_in(one), steps)) for one in (missing, more))
+    for step, (less, besides) in enumerate(zip(lacks, extra, strict=True)):
         yield Ticked(
-            step=step, done=bool(aligned.pressed[step]), missing=tuple(lacks), more=tuple(extra)
+            step=step,
+            done=bool(aligned.pressed[step]),
+            missing=tuple(less.tolist()),
+            more=tuple(besides.tolist()),
         )
 
 
-def _differences(predicted: Counted, heard: Counted) -> tuple[list[int], list[int]]:
-    """Keys that are missing, and keys that came besides, each as often as it is so."""
+def _differences(predicted: Counted, heard: Counted) -> tuple[Column, Column]:
+    """Keys that are missing, and keys that came besides, in order, each as often as it is so."""
     lacking = predicted.counts - heard.of(predicted.keys)
     besides = heard.counts - predicted.of(heard.keys)
     return _repeated(predicted.keys, lacking), _repeated(heard.keys, besides)
 
 
-def _repeated(keys: Column, counts: Column) -> list[int]:
-    found: list[int] = np.repeat(keys, np.maximum(0, counts)).tolist()
-    return found
+def _repeated(keys: Column, counts: Column) -> Column:
+    return np.repeat(keys, np.maximum(0, counts))
 
 
-def _open_ends(
-    meant: Meant, explained: Explained, missing: list[int], more: list[int]
-) -> Iterator[str]:
+def _open_ends(meant: Meant, explained: Explained, missing: Column, more: Column) -> Iterator[str]:
     """What the likeliest cause leaves open, as far as chance does not account for it."""
     planned = _repeated(explained.predicted.keys, explained.predicted.counts)
-    presses = len({parts_in(key)[0] for key in (*planned, *more)})
-    if len(more) > STRAYS + STRAY_SHARE * presses:
-        yield f"{len(more)} messages came that nothing here explains"
+    presses = np.unique(step_in(np.concatenate((planned, more)))).size
+    if more.size > STRAYS + STRAY_SHARE * presses:
+        yield f"{more.size} messages came that nothing here explains"
     for says, group in _groupings(meant):
-        what = _gathered(planned, missing, group)
+        what = _gathered(group(planned), group(missing))
         if what is not None:
             yield f"messages that did not come gather at {says(what)}"
             break
     for (says, group), least in zip(_groupings(meant), GATHERED, strict=False):
-        often = Counter(group(key) for key in more).most_common(1)
-        if often and often[0][1] >= least:
-            yield f"messages that nothing here explains gather at {says(often[0][0])}"
+        names, often = np.unique(group(more), return_counts=True)
+        if often.size and often.max() >= least:
+            where = says(int(names[often.argmax()]))
+            yield f"messages that nothing here explains gather at {where}"
             break
 
 
-Grouping = tuple[Callable[[Hashable], str], Callable[[int], Hashable]]
+Grouping = tuple[Callable[[int], str], Callable[[Column], Column]]
 
 
 def _groupings(meant: Meant) -> list[Grouping]:
     """Ways in which misses may gather: one control or program, one channel, one press."""
 
-    def number(key: int) -> Hashable:
-        _, _, _, status, first, _ = parts_in(key)
-        return status, first if status >> 4 == 0xB else -1
-
-    def number_says(group: Hashable) -> str:
-        status, first = group if isinstance(group, tuple) else (0, 0)
-        what = f"control {first}" if first >= 0 else "programs" if status >> 4 == 0xC else "others"
-        return f"channel {(status & 0x0F) + 1}, {what}"
-
-    def step_says(group: Hashable) -> str:
-        return meant.steps[group].title if isinstance(group, int) else ""
+    def number(keys: Column) -> Column:
+        """The program changes of a channel are one group, whatever their numbers."""
+        heads = head_in(keys)
+        return np.where(status_in(keys) >> 4 == CONTROL, heads, heads & ~FIRST_MOST)
 
     return [
-        (number_says, number),
-        (lambda group: f"channel {group}", lambda key: (parts_in(key)[3] & 0x0F) + 1),
-        (step_says, lambda key: parts_in(key)[0]),
+        (_number_says, number),
+        ("channel {}".format, lambda keys: (status_in(keys) & 0x0F) + 1),
+        (lambda step: meant.steps[step].title, step_in),
     ]
 
 
-def _gathered(
-    planned: list[int], missing: list[int], group: Callable[[int], Hashable]
-) -> Hashable | None:
+def _number_says(head: int) -> str:
+    status, first = parts_of_head(head)
+    others = "programs" if status >> 4 == PROGRAM else "others"
+    what = f"control {first}" if status >> 4 == CONTROL else others
+    return f"channel {(status & 0x0F) + 1}, {what}"
+
+
+def _gathered(planned: Column, missing: Column) -> int | None:
     """The group whose misses are told far shorter by themselves; None when chance will do."""
-    total, lost = len(planned), len(missing)
+    total, lost = planned.size, missing.size
     if not lost:
         return None
-    sizes = Counter(group(key) for key in planned)
-    losses = Counter(group(key) for key in missing)
+    names, found = np.unique(planned, return_counts=True)
+    sizes = dict(zip(names.tolist(), found.tolist(), strict=True))
     together = _choose_bits(total, lost)
-    best: tuple[float, Hashable] = (0.0, None)
-    for name, some in losses.items():
-        size = max(sizes[name], some)
+    best: tuple[float, int | None] = (SURE_BITS, None)
+    names, found = np.unique(missing, return_counts=True)
+    for name, some in zip(names.tolist(), found.tolist(), strict=True):
+        size = sizes[name]
         apart = _choose_bits(size, some) + _choose_bits(total - size, lost - some)
-        saved = together - apart - log(max(1, len(sizes)) * (total + 1) ** 0.5) / log(2)
-        if some / size > lost / total and saved > max(SURE_BITS, best[0]):
+        saved = together - apart - log(len(sizes) * (total + 1) ** 0.5) / log(2)
+        if some / size > lost / total and saved > best[0]:
             best = (saved, name)
     return best[1]
 
 
 def _choose_bits(total: int, some: int) -> float:
-    total = max(total, some)
     return (lgamma(total + 1) - lgamma(some + 1) - lgamma(total - some + 1)) / log(2)
