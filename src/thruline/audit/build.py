@@ -124,15 +124,6 @@ def _apply(work: _Work, meant: Meant, fault: Fault) -> None:
             work.alive = work.alive & ~_dropped(work, meant, fault)
 
 
-def in_force(meant: Meant, faults: Iterable[Fault]) -> Mask:
-    """The rows of what the controller holds: of the earlier version where it was not written."""
-    found = ~meant.rows.old
-    for fault in faults:
-        if fault.family in (Family.STALE, Family.STALE_ALL):
-            found = np.where(_is_stale(meant, fault, meant.rows.step), meant.rows.old, found)
-    return found
-
-
 def _is_stale(meant: Meant, fault: Fault, steps: Column) -> Mask:
     """Which steps are not written."""
     changed = meant.changed if fault.family is Family.STALE_ALL else (fault.first,)

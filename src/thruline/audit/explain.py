@@ -28,6 +28,8 @@ MOST_FAULTS = 3
 """More mistakes at once are not told apart any more by one capture."""
 WORTH_BITS = 24.0
 """What is this much longer than the best is not worth a word: odds of one in sixteen million."""
+SLACK_BITS = 1e-6
+"""What rounding may make of a sum of bits that is added up in another order."""
 MOST_WORTH = 60
 """Of all that is worth a word, as many of the best are put together."""
 
@@ -74,7 +76,7 @@ class _Search:
     pressed: Mask
     heard: Counted
     listed: tuple[Fault, ...]
-    choices: dict[Family, int]
+    prices: dict[Family, float]
     known: dict[tuple[Fault, ...], Weighed] = field(default_factory=dict)
     least: float = inf
 
@@ -84,7 +86,7 @@ class _Search:
 
     def price(self, faults: tuple[Fault, ...]) -> float:
         """The bits that it takes to name mistakes, which stand in order."""
-        return sum(fault_bits(one, self.choices) for one in faults)
+        return sum(self.prices[one.family] for one in faults)
 
     def keep(self, faults: tuple[Fault, ...], fit: Fit) -> Weighed:
         """Weigh mistakes, which stand in order."""
@@ -103,7 +105,8 @@ def explain(
 ) -> Explained:
     """The likeliest mistakes. `first` is told what single ones say, before the long search."""
     listed = tuple(every_fault(meant))
-    search = _Search(meant, pressed, counted(heard_keys), listed, choices(meant, listed))
+    prices = {family: fault_bits(family, count) for family, count in choices(meant, listed).items()}
+    search = _Search(meant, pressed, counted(heard_keys), listed, prices)
     grounds = [search.hold(())]
     search.keep((), grounds[0].fit)
     for depth in range(1, most + 1):
@@ -155,12 +158,12 @@ def _rank(weighed: Weighed) -> tuple[float, tuple[Place, ...]]:
 def _tries(search: _Search, held: Ground) -> Iterator[_Try]:
     """What there is to try on top of some mistakes."""
     hopes, faults = Hopes(held), held.faults
+    price = search.price(faults) - SLACK_BITS
     shown = read_off(search.meant, faults, gone=held.gone, came=held.came.keys)
     for fault in (*search.listed, *shown):
-        hope = hopes.of(fault)
-        if fault not in faults and not is_lost(hope.helps, hope.harms):
-            bits = search.price(in_order((*faults, fault))) + hope.fit.bits
-            yield _Try(bits, held, fault)
+        best = hopes.best(fault)
+        if best is not None and fault not in faults:
+            yield _Try(price + search.prices[fault.family] + best.bits, held, fault)
 
 
 def _weighed(search: _Search, one: _Try) -> Weighed | None:

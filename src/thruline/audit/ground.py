@@ -25,16 +25,23 @@ class Ground:
     fit: Fit
 
     @cached_property
+    def _is_short(self) -> Mask:
+        """Which of the predicted keys are heard less often than they should be."""
+        found: Mask = self.predicted.counts > self.heard.of(self.predicted.keys)
+        return found
+
+    @cached_property
     def lacking(self) -> Mask:
         """The rows that are heard less often than they should be, or are not to be heard."""
-        short = self.predicted.of(self.keys) > self.heard.of(self.keys)
-        found: Mask = short | (self.keys == NO_KEY)
+        found: Mask = self.keys == NO_KEY
+        heard = ~found
+        found[heard] = self._is_short[np.searchsorted(self.predicted.keys, self.keys[heard])]
         return found
 
     @cached_property
     def gone(self) -> Column:
         """Keys that should be heard more often."""
-        return self.predicted.keys[self.predicted.counts > self.heard.of(self.predicted.keys)]
+        return self.predicted.keys[self._is_short]
 
     @cached_property
     def came(self) -> Counted:

@@ -5,31 +5,20 @@ nothing is amiss where they change anything. So what stands where they change so
 once, by unit, by step and by the way that messages take, and only what gives hope enough is tried.
 """
 
+from collections.abc import Iterable
 from typing import NamedTuple
 
 import numpy as np
 
-from thruline.audit.build import KIND_OF_WHAT, channels_with, in_force, status_in, step_in
+from thruline.audit.build import KIND_OF_WHAT, build, channels_with, status_in, step_in
 from thruline.audit.fault import WHAT, Family, Fault
 from thruline.audit.ground import Ground
-from thruline.audit.meant import CONTROL, NO_KEY, PROGRAM, Column
+from thruline.audit.meant import CONTROL, NO_KEY, PROGRAM, Column, Meant
 from thruline.audit.score import Fit
 from thruline.audit.shifted import fits_shifted
 from thruline.midi.specs import CHANNELS, DATA_MAX
 
 KINDS, STATUSES = 16, 256
-
-SORTS = 4
-_BY_CHANNEL = frozenset((Family.SHUT, Family.SWALLOWED))
-"""Families that drop messages by their channel: with them, a change of channel may drop some."""
-
-
-class Hope(NamedTuple):
-    """What a mistake could do: rows that it helps at most, harms at least, and the best fit."""
-
-    helps: int
-    harms: int
-    fit: Fit
 
 
 def is_lost(helps: int, harms: int) -> bool:
@@ -44,14 +33,23 @@ def is_lost(helps: int, harms: int) -> bool:
 class _Rows(NamedTuple):
     """How many rows of each sort a mistake touches.
 
-    Those heard as often as they should be; those heard less often; those that other mistakes
-    silence; and those of a version or of a press that is not looked at.
+    Those heard as often as they should be; those heard less often; those that an output on the way
+    drops for their channel; those at presses that were not done; and all else that is silent.
     """
 
     sound: int
     short: int
+    dropped: int
+    unpressed: int
     silent: int
-    aside: int
+
+
+SOUND, SHORT, DROPPED, UNPRESSED, SILENT = range(len(_Rows._fields))
+SORTS = len(_Rows._fields)
+
+
+def _sum(some: Iterable[_Rows]) -> _Rows:
+    return _Rows(*map(sum, zip(*some, strict=True)))
 
 
 class Hopes:
@@ -59,31 +57,39 @@ class Hopes:
 
     def __init__(self, ground: Ground) -> None:
         meant, rows, came = ground.meant, ground.meant.rows, ground.came
-        steps, families = len(meant.steps), {one.family for one in ground.faults}
+        steps, units = len(meant.steps), len(meant.units) + 1  # the first is for no unit
         sorts = _sorts(ground)
-        units = _table(sorts, KINDS * (rows.unit + 1) + rows.kind, KINDS * (len(meant.units) + 1))
-        units = units.reshape(-1, KINDS, SORTS)
+        by_unit = _table(sorts, KINDS * (rows.unit + 1) + rows.kind, KINDS * units)
+        by_unit = by_unit.reshape(units, KINDS, SORTS)
         self._meant = meant
         self._before = ground.fit
-        self._kinds = [[_Rows(*kind) for kind in unit] for unit in units[1:].tolist()]
-        self._units = [_Rows(*one) for one in units[1:].sum(axis=1).tolist()]
+        self._kinds = [[_Rows(*kind) for kind in unit] for unit in by_unit[1:].tolist()]
+        self._units = [_Rows(*one) for one in by_unit[1:].sum(axis=1).tolist()]
         at_an_end = (rows.kind == PROGRAM) & np.isin(rows.first, (0, DATA_MAX))
-        self._at_an_end = np.bincount(rows.unit[at_an_end] + 1, minlength=len(units))[1:].tolist()
-        self._all = [_Rows(*one) for one in units.sum(axis=0).tolist()]
-        self._steps = _table(sorts, rows.step, steps)
+        self._at_an_end = np.bincount(rows.unit[at_an_end] + 1, minlength=units)[1:].tolist()
+        self._all = [_Rows(*one) for one in by_unit.sum(axis=0).tolist()]
+        by_step = _table(sorts, rows.step, steps)
+        self._steps = [_Rows(*one) for one in by_step.tolist()]
+        by_step = by_step[: meant.presets][::-1].cumsum(axis=0)[::-1]
+        self._steps_from = [_Rows(*one) for one in by_step.tolist()]
         self._ways = _ways(ground, sorts)
+        self._own: list[int] = meant.channels.tolist()
         self._channels: list[int] = channels_with(meant, ground.faults).tolist()
-        self._drops = bool(families & _BY_CHANNEL)
-        self._shifts = Family.SLOTS in families
-        self._slots = {} if self._shifts else fits_shifted(ground)
+        self._drops = any(_heeds_channels(meant, one) for one in ground.faults)
+        self._shifts = any(one.family is Family.SLOTS for one in ground.faults)
+        self._shifted = {} if self._shifts else fits_shifted(ground)
         by_status = np.bincount(status_in(came.keys), weights=came.counts, minlength=STATUSES)
         by_status = by_status.astype(np.int64).reshape(KINDS, CHANNELS)
         self._came: list[list[int]] = by_status.tolist()
         self._came_on: list[int] = by_status.sum(axis=0).tolist()
-        self._came_at = np.bincount(step_in(came.keys), weights=came.counts, minlength=steps)
+        by_step = np.bincount(step_in(came.keys), weights=came.counts, minlength=steps)
+        self._came_at: list[int] = by_step.astype(np.int64).tolist()
 
-    def of(self, fault: Fault) -> Hope:
-        """What one mistake could do; the rows that it touches are those of `build.touched`."""
+    def best(self, fault: Fault) -> Fit | None:
+        """The best fit there could be with one mistake more; None when that is no good.
+
+        The rows that it touches are those of `build.touched`.
+        """
         match fault.family:
             case Family.STALE | Family.STALE_ALL | Family.SLOTS:
                 return self._of_presets(fault)
@@ -98,25 +104,27 @@ class Hopes:
             case _:
                 return self._of_a_unit(fault)
 
-    def _of_presets(self, fault: Fault) -> Hope:
-        """Mistakes about presets. They may bring to light what is aside."""
+    def _of_presets(self, fault: Fault) -> Fit | None:
+        """Mistakes about presets. They may bring to light what is silent."""
         came = self._before.unforeseen
         match fault.family:
             case Family.STALE:
-                steps = self._steps[fault.first : fault.first + 1]
-                came = came if self._shifts else int(self._came_at[fault.first])
+                rows = self._steps[fault.first]
+                came = came if self._shifts else self._came_at[fault.first]
             case Family.STALE_ALL:
-                steps = self._steps[list(self._meant.changed)]
+                rows = _sum(self._steps[step] for step in self._meant.changed)
             case _:
-                steps = self._steps[fault.first : self._meant.presets]
-        rows = _Rows(*steps.sum(axis=0).tolist())
-        best = self._slots.get(fault)
-        if best is None:
-            best = self._fit(gains=min(sum(rows), came), drops=rows.sound + rows.short)
-        are_all = fault.family is Family.SLOTS  # an earlier version may be the same in part
-        return Hope(sum(rows) - rows.sound, rows.sound if are_all else 0, best)
+                rows = self._steps_from[fault.first]
+        helps, harms = sum(rows) - rows.sound, 0  # an earlier version may be the same in part
+        if fault.family is Family.SLOTS:
+            harms = rows.sound
+            if not self._shifts:
+                helps = rows.short + rows.unpressed
+                return None if is_lost(helps, harms) else self._shifted[fault]
+        gains = min(sum(rows), came)
+        return self._fit(helps, harms, gains=gains, drops=rows.sound + rows.short)
 
-    def _of_a_unit(self, fault: Fault) -> Hope:
+    def _of_a_unit(self, fault: Fault) -> Fit | None:
         """Mistakes in how a unit is addressed, or in the numbers that it is sent."""
         unit, other, _ = fault[1:]
         match fault.family:
@@ -124,38 +132,38 @@ class Hopes:
                 rows = self._units[unit]
                 return self._moved(rows, self._came_on[other], harms=rows.sound, losses=rows.sound)
             case Family.SWAPPED:
-                rows = _Rows(*map(sum, zip(self._units[unit], self._units[other], strict=True)))
-                own = {one: int(self._meant.channels[one]) for one in (unit, other)}
-                came = sum(self._came_on[channel] for channel in own.values())
-                moved = [one for one, channel in own.items() if channel == self._channels[one]]
+                rows = _sum((self._units[unit], self._units[other]))
+                came = sum(self._came_on[self._own[one]] for one in (unit, other))
+                moved = [one for one in (unit, other) if self._own[one] == self._channels[one]]
                 return self._moved(rows, came, harms=sum(self._units[one].sound for one in moved))
             case Family.NUMBERING:
-                rows = self._kinds[unit][PROGRAM]
-                return self._moved(
-                    rows, self._came_for(unit, PROGRAM), harms=rows.sound - self._at_an_end[unit]
-                )
+                rows, came = self._kinds[unit][PROGRAM], self._came[PROGRAM][self._channels[unit]]
+                return self._moved(rows, came, harms=rows.sound - self._at_an_end[unit])
             case _:
-                rows = self._kinds[unit][CONTROL]
-                return self._moved(rows, self._came_for(unit, CONTROL))
+                rows, came = self._kinds[unit][CONTROL], self._came[CONTROL][self._channels[unit]]
+                return self._moved(rows, came)
 
-    def _came_for(self, unit: int, kind: int) -> int:
-        """Messages that came besides, of a kind, on the channel where a unit is addressed."""
-        return self._came[kind][self._channels[unit]]
-
-    def _moved(self, rows: _Rows, came: int, *, harms: int = 0, losses: int = 0) -> Hope:
+    def _moved(self, rows: _Rows, came: int, *, harms: int = 0, losses: int = 0) -> Fit | None:
         """Rows get other keys; so many messages came that they might be."""
-        gains = min(rows.sound + rows.short + rows.silent, came)
+        gains = min(rows.sound + rows.short + rows.dropped, came)
         drops = rows.sound + rows.short if self._drops else 0
-        best = self._fit(gains=gains, losses=losses, drops=drops)
-        return Hope(rows.short + rows.silent, harms, best)
+        helps = rows.short + rows.dropped
+        return self._fit(helps, harms, gains=gains, losses=losses, drops=drops)
 
-    def _dropped(self, rows: _Rows) -> Hope:
+    def _dropped(self, rows: _Rows) -> Fit | None:
         """Rows are not heard any more."""
-        best = self._fit(losses=rows.sound, drops=rows.sound + rows.short)
-        return Hope(rows.short, rows.sound, best)
+        drops = rows.sound + rows.short
+        return self._fit(rows.short, rows.sound, losses=rows.sound, drops=drops)
 
-    def _fit(self, *, gains: int = 0, losses: int = 0, drops: int = 0) -> Fit:
-        """The best fit where so many more are foreseen, or fewer, and at most so many not sent."""
+    def _fit(
+        self, helps: int, harms: int, *, gains: int = 0, losses: int = 0, drops: int = 0
+    ) -> Fit | None:
+        """The best fit where so many more are foreseen, or fewer, and at most so many not sent.
+
+        None where at most so many rows are helped, at least so many harmed, and that is no good.
+        """
+        if is_lost(helps, harms):
+            return None
         before = self._before
         both = before.predicted - before.missing + gains - losses
         predicted = max(both, before.predicted - drops)
@@ -163,12 +171,21 @@ class Hopes:
 
 
 def _sorts(ground: Ground) -> Column:
-    """Which of the four sorts of `_Rows` each row is."""
-    keys = ground.keys
-    found = np.where(ground.lacking, 1, 0)
-    found[keys == NO_KEY] = 2
-    is_aside = (keys != ground.everything) | ~in_force(ground.meant, ground.faults)
-    return np.where(is_aside, 3, found)
+    """Which of the sorts of `_Rows` each row is."""
+    meant, is_heard = ground.meant, ground.keys != NO_KEY
+    found = np.where(ground.everything == NO_KEY, SILENT, UNPRESSED)
+    found[is_heard] = np.where(ground.lacking[is_heard], SHORT, SOUND)
+    others = [one for one in ground.faults if not _heeds_channels(meant, one)]
+    if len(others) < len(ground.faults):
+        found[~is_heard & (build(meant, others, ground.pressed) != NO_KEY)] = DROPPED
+    return found
+
+
+def _heeds_channels(meant: Meant, fault: Fault) -> bool:
+    """Whether it depends on their channel which messages a mistake drops."""
+    cut = meant.cut[fault.first].reshape(-1, CHANNELS) if fault.family is Family.SHUT else None
+    is_uneven = cut is not None and bool((cut.any(axis=1) != cut.all(axis=1)).any())
+    return is_uneven or fault.family is Family.SWALLOWED
 
 
 def _table(sorts: Column, places: Column, size: int) -> Column:
@@ -182,9 +199,9 @@ def _ways(ground: Ground, sorts: Column) -> list[list[_Rows]]:
     taps, statuses = len(meant.taps), np.arange(STATUSES)
     places = meant.rows.tap[heard] * STATUSES + status_in(ground.keys[heard])
     counts = _table(sorts[heard], places, taps * STATUSES)
-    kinds = [statuses >> 4 == KIND_OF_WHAT.get(what, statuses >> 4) for what in range(len(WHAT))]
-    found = []
-    for cut, own in zip(meant.cut, meant.own, strict=True):
-        dropped = [(cut & what).ravel() for what in (*kinds, statuses & 0x0F == own)]
-        found.append([_Rows(*counts[one].sum(axis=0).tolist()) for one in dropped])
-    return found
+    kind, channel = statuses >> 4, statuses & 0x0F
+    chosen = [meant.cut & (kind == KIND_OF_WHAT.get(what, kind)) for what in range(len(WHAT))]
+    chosen.append(meant.cut & (channel == meant.own[:, np.newaxis, np.newaxis]))
+    by_line = np.stack(chosen, axis=1).reshape(len(meant.lines), len(chosen), -1)
+    found = by_line.astype(np.float64) @ counts  # whole numbers are multiplied far slower
+    return [[_Rows(*one) for one in line] for line in found.astype(np.int64).tolist()]

@@ -4,7 +4,14 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from thruline.audit.build import FIRST_AT, FIRST_MOST, STATUS_AT, channels_with, status_in
+from thruline.audit.build import (
+    FIRST_AT,
+    FIRST_BITS,
+    FIRST_MOST,
+    STATUS_AT,
+    channels_with,
+    status_in,
+)
 from thruline.audit.fault import ALL, CONTROLS, PROGRAMS, Family, Fault
 from thruline.audit.meant import CONTROL, PROGRAM, Column, Meant
 from thruline.audit.travels import whole
@@ -47,11 +54,11 @@ def every_fault(meant: Meant) -> Iterator[Fault]:
 def choices(meant: Meant, listed: tuple[Fault, ...]) -> dict[Family, int]:
     """How many mistakes there are of each family, wrong control numbers among them."""
     rows = meant.rows
-    plain = np.unique(np.stack((rows.unit, rows.first))[:, rows.kind == CONTROL], axis=1)
+    controls = np.unique((rows.unit << FIRST_BITS | rows.first)[rows.kind == CONTROL])
     found = dict.fromkeys(Family, 0)
     for fault in listed:
         found[fault.family] += 1
-    return found | {Family.NUMBER: 127 * plain.shape[1]}
+    return found | {Family.NUMBER: 127 * controls.size}
 
 
 def read_off(

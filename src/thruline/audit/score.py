@@ -10,7 +10,7 @@ from math import lgamma, log, log2
 
 import numpy as np
 
-from thruline.audit.fault import LIKELIHOOD, Family, Fault
+from thruline.audit.fault import LIKELIHOOD, Family
 from thruline.audit.meant import NO_KEY, Column
 
 UNFORESEEN_BITS = 25.0
@@ -83,6 +83,6 @@ def changed_fit(
     return Fit(before.predicted + more, before.missing + more - both, before.unforeseen - both)
 
 
-def fault_bits(fault: Fault, choices: dict[Family, int]) -> float:
-    """The price of one mistake: how rare its family is, and which of its kind it is."""
-    return -log2(LIKELIHOOD[fault.family]) + log2(max(1, choices[fault.family])) + SAYING_BITS
+def fault_bits(family: Family, choices: int) -> float:
+    """The price of one mistake: how rare its family is, and which of so many it is."""
+    return -log2(LIKELIHOOD[family]) + log2(max(1, choices)) + SAYING_BITS

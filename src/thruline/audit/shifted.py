@@ -15,7 +15,7 @@ def fits_shifted(ground: Ground) -> dict[Fault, Fit]:
     What one preset sends, held against what came at its own press and at those beside it, adds up
     over the presets: those before the one in question stay, those from it on are heard elsewhere.
     """
-    presets, fits = ground.meant.presets, dict[Fault, Fit]()
+    fits = dict[Fault, Fit]()
     plan, heard = counted(ground.everything), int(ground.heard.counts.sum())
     stay = _sums(ground, plan, 0)
     before = np.concatenate((np.zeros((2, 1), np.int64), stay.cumsum(axis=1)), axis=1)
@@ -23,11 +23,11 @@ def fits_shifted(ground: Ground) -> dict[Fault, Fit]:
     others -= stay.sum(axis=1)
     for way in (1, -1):
         moved = _sums(ground, plan, way)
-        after = np.zeros((2, presets + 2), np.int64)
-        after[:, :presets] = moved[:, ::-1].cumsum(axis=1)[:, ::-1]
-        for step in range(presets):  # earlier: the place of the first is gone
-            rest = after[:, step if way > 0 else step + 1]
-            predicted, both = (before[:, step] + rest + others).tolist()
+        if way < 0:  # the place of the first is gone
+            moved = np.concatenate((moved[:, 1:], np.zeros((2, 1), np.int64)), axis=1)
+        after = moved[:, ::-1].cumsum(axis=1)[:, ::-1]
+        sums = (before[:, :-1] + after + others[:, np.newaxis]).T.tolist()
+        for step, (predicted, both) in enumerate(sums):
             fits[Fault(Family.SLOTS, step, way)] = Fit(predicted, predicted - both, heard - both)
     return fits
 
