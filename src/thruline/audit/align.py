@@ -1,8 +1,9 @@
 """Which press each part of a capture belongs to, and what was heard at it, as keys."""
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -19,7 +20,7 @@ from thruline.audit.travels import (
 from thruline.base.errors import CannotUse
 from thruline.midi import specs
 from thruline.midi.identity import message_to_reply, message_to_request
-from thruline.midi.message import SystemExclusive
+from thruline.midi.message import RealTime, SystemExclusive
 from thruline.rig.nearest import nearest
 
 SILENCE_US = 400_000
@@ -57,23 +58,34 @@ def align(capture: Capture, meant: Meant) -> Aligned:
     that was done twice counts as it was the last time, one that is noted as skipped as not done.
     Raises CannotUse for a note about a preset that is not there.
     """
-    events = [one for one in caught(capture) if is_of_a_press(one)]
-    malformed = sum(1 for one in events if isinstance(one, Caught) and one.message is None)
-    taps = taps_of(capture, meant)
-    noted = any(isinstance(one, Note) for one in events)
+    taps, malformed = taps_of(capture, meant), list[Caught]()
+    noted = any(is_of_a_press(one) for one in capture.notes)
+    events = _whole(capture, malformed)
     parts = list(_noted(events, meant, taps) if noted else _parted(events, taps))
     if not noted:
         parts = _placed(parts, meant)
     last = {part.step: part for part in parts if part.step is not None}
-    keys = [key for part in last.values() for key in _keys(part, meant)]
+    pedals = _pedals(meant)
+    keys = [key for part in last.values() for key in _keys(part, meant, pedals)]
     pressed = np.zeros(len(meant.steps), np.bool_)
     pressed[list(last)] = True
     return Aligned(
         presses=tuple(parts),
         keys=np.array(keys, np.int64),
         pressed=pressed,
-        malformed=malformed,
+        malformed=len(malformed),
     )
+
+
+def _whole(capture: Capture, malformed: list[Caught]) -> Iterator[Caught | Note]:
+    """What is of presses, without what is malformed, which is put aside."""
+    for one in caught(capture):
+        if not is_of_a_press(one):
+            continue
+        if isinstance(one, Caught) and one.message is None:
+            malformed.append(one)
+        else:
+            yield one
 
 
 def is_of_a_press(one: Caught | Note) -> bool:
@@ -84,9 +96,13 @@ def is_of_a_press(one: Caught | Note) -> bool:
     """
     if isinstance(one, Note):
         return one.kind in (NoteKind.PRESS, NoteKind.SWEEP, NoteKind.SKIP)
-    if isinstance(one.message, SystemExclusive):
-        return message_to_request(one.message) is None and message_to_reply(one.message) is None
-    return one.raw[:1] < bytes((specs.CLOCK.status,))
+    match one.message:
+        case None:
+            return one.raw[:1] < bytes((specs.CLOCK.status,))
+        case SystemExclusive() as message:
+            return message_to_request(message) is None and message_to_reply(message) is None
+        case message:
+            return not isinstance(message, RealTime)
 
 
 def taps_of(capture: Capture, meant: Meant) -> dict[int, int]:
@@ -111,7 +127,7 @@ def _noted(events: Iterable[Caught | Note], meant: Meant, taps: dict[int, int]) 
                 yield Press(step=step, at_us=at_us, heard=tuple(heard))
             step = None if skipped else step_noted(one, meant)
             at_us, heard = one.at_us, []
-        elif one.message is not None and one.line in taps:
+        elif one.line in taps:
             heard.append((taps[one.line], one.raw))
     if step is not None and heard:
         yield Press(step=step, at_us=at_us, heard=tuple(heard))
@@ -139,7 +155,7 @@ def _parted(events: Iterable[Caught | Note], taps: dict[int, int]) -> Iterable[P
     """Parts between silences."""
     begin_us, last_us, heard = 0, -SILENCE_US, list[tuple[int, bytes]]()
     for one in events:
-        if isinstance(one, Note) or one.message is None or one.line not in taps:
+        if isinstance(one, Note) or one.line not in taps:
             continue
         if heard and one.at_us - last_us >= SILENCE_US:
             yield Press(step=None, at_us=begin_us, heard=tuple(heard))
@@ -201,35 +217,58 @@ def _at(part: Press, step: int) -> Press:
     return Press(step=step, at_us=part.at_us, heard=part.heard)
 
 
-def _keys(part: Press, meant: Meant) -> Iterable[int]:
-    """What was heard at one press, as keys; travels of pedals folded into their two ends."""
+def _keys(part: Press, meant: Meant, pedals: set[tuple[int, int]]) -> Iterator[int]:
+    """What was heard at one press, as keys; travels of pedals folded into their two ends.
+
+    `pedals` are channels and codes of what sweeps move. On other channels nothing is folded, but
+    while a pedal is moved: then it may be wrong which control it moves.
+    """
     step = part.step or 0
-    pedals, is_sweep = _pedals(meant), step >= meant.presets
+    is_sweep, channels = step >= meant.presets, {channel for channel, _ in pedals}
+    for tap in range(len(meant.taps)):
+        begin, moving = _place(step, tap), list[bytes]()
+        for data in (data for at, data in part.heard if at == tap):
+            status = data[0]
+            if status >> 4 == CONTROL and (is_sweep or status & 0x0F in channels):
+                moving.append(data)
+            else:
+                yield begin | _message_in(data)
+        if moving:
+            yield from _moving_keys(moving, meant, step, tap=tap, pedals=pedals)
+
+
+def _moving_keys(
+    heard: list[bytes], meant: Meant, step: int, *, tap: int, pedals: set[tuple[int, int]]
+) -> Iterator[int]:
+    """Control changes on channels on which a pedal moves something."""
+    begin, is_sweep = _place(step, tap), step >= meant.presets
     pairs = frozenset(
         (channel, code) for channel, code in pedals if (channel, code | FINE) in pedals
     )
     moved = {channel for channel, code in pedals if code >= NON_REGISTERED}
     if not is_sweep:
         moved -= {one for one in moved if any(_sets(meant, step, one, code) for code in SELECTORS)}
-    for tap in range(len(meant.taps)):
-        heard = [data for at, data in part.heard if at == tap]
-        yield from (_plain_key(step, tap, data) for data in heard if data[0] >> 4 != CONTROL)
-        found = series_of(heard, pairs=pairs, moved=frozenset(moved))
-        for (channel, code), series in found.items():
-            values = series.values
-            travels = len(values) >= TRAVEL_LEAST
-            if is_sweep and travels:
-                ends = (code, values[0] << 7 | values[-1])
-                yield int(key_of(step, tap, travel=1, kind=CONTROL, channel=channel, numbers=ends))
-            elif not (
-                (channel, code) in pedals and (travels or not _sets(meant, step, channel, code))
-            ):
-                yield from (_plain_key(step, tap, data) for data in series.raw)
+    found = series_of(heard, pairs=pairs, moved=frozenset(moved))
+    for (channel, code), series in found.items():
+        values = series.values
+        travels = len(values) >= TRAVEL_LEAST
+        if is_sweep and travels:
+            ends = (code, values[0] << 7 | values[-1])
+            yield int(key_of(step, tap, travel=1, kind=CONTROL, channel=channel, numbers=ends))
+        elif not ((channel, code) in pedals and (travels or not _sets(meant, step, channel, code))):
+            yield from (begin | _message_in(data) for data in series.raw)
 
 
-def _plain_key(step: int, tap: int, data: bytes) -> int:
+def _place(step: int, tap: int) -> int:
+    """What all keys of one press at one tap have in common."""
+    return int(key_of(step, tap, travel=0, kind=0, channel=0, numbers=(0, 0)))
+
+
+@lru_cache(maxsize=1 << 13)
+def _message_in(data: bytes) -> int:
+    """What a message adds to the key of its place; lines repeat themselves."""
     kind, channel, first, second = parts_of(data)
-    return int(key_of(step, tap, travel=0, kind=kind, channel=channel, numbers=(first, second)))
+    return int(key_of(0, 0, travel=0, kind=kind, channel=channel, numbers=(first, second)))
 
 
 def _pedals(meant: Meant) -> set[tuple[int, int]]:

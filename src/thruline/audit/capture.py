@@ -3,7 +3,8 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import TypeAlias
+from functools import lru_cache
+from typing import NamedTuple, TypeAlias
 
 from thruline.base.measures import BYTE_US
 from thruline.midi.encode import encode
@@ -67,8 +68,11 @@ class Capture:
         return tuple(one for one in self.entries if isinstance(one, Note))
 
 
-@dataclass(frozen=True, slots=True)
-class Caught:
+_bytes = lru_cache(maxsize=1 << 13)(encode)
+"""Lines repeat themselves."""
+
+
+class Caught(NamedTuple):
     """One event on one line: a whole message or what is malformed, with its last byte's time."""
 
     at_us: int
@@ -83,7 +87,7 @@ class Caught:
     @property
     def raw(self) -> bytes:
         """The bytes; of a message all of them, its status included."""
-        return encode(self.event.message) if isinstance(self.event, Heard) else self.event.raw
+        return _bytes(self.event.message) if isinstance(self.event, Heard) else self.event.raw
 
 
 class Ear:

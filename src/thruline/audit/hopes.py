@@ -6,6 +6,7 @@ once, by unit, by step and by the way that messages take, and only what gives ho
 """
 
 from collections.abc import Iterable
+from functools import cached_property
 from typing import NamedTuple
 
 import numpy as np
@@ -61,6 +62,7 @@ class Hopes:
         sorts = _sorts(ground)
         by_unit = _table(sorts, KINDS * (rows.unit + 1) + rows.kind, KINDS * units)
         by_unit = by_unit.reshape(units, KINDS, SORTS)
+        self._ground = ground
         self._meant = meant
         self._before = ground.fit
         self._kinds = [[_Rows(*kind) for kind in unit] for unit in by_unit[1:].tolist()]
@@ -77,13 +79,17 @@ class Hopes:
         self._channels: list[int] = channels_with(meant, ground.faults).tolist()
         self._drops = any(_heeds_channels(meant, one) for one in ground.faults)
         self._shifts = any(one.family is Family.SLOTS for one in ground.faults)
-        self._shifted = {} if self._shifts else fits_shifted(ground)
         by_status = np.bincount(status_in(came.keys), weights=came.counts, minlength=STATUSES)
         by_status = by_status.astype(np.int64).reshape(KINDS, CHANNELS)
         self._came: list[list[int]] = by_status.tolist()
         self._came_on: list[int] = by_status.sum(axis=0).tolist()
         by_step = np.bincount(step_in(came.keys), weights=came.counts, minlength=steps)
         self._came_at: list[int] = by_step.astype(np.int64).tolist()
+
+    @cached_property
+    def _shifted(self) -> dict[Fault, Fit]:
+        """The fits with presets one place off: seldom asked for."""
+        return fits_shifted(self._ground)
 
     def best(self, fault: Fault) -> Fit | None:
         """The best fit there could be with one mistake more; None when that is no good.
