@@ -7,6 +7,7 @@ from thruline.audit.align import align
 from thruline.audit.capture import Capture
 from thruline.audit.explain import Cause
 from thruline.audit.fault import Fault
+from thruline.audit.follow import Aligned
 from thruline.audit.meant import Meant, default_taps, meant_by
 from thruline.audit.verdict import Verdict, verdict
 from thruline.audit.words import fault_says, key_says, look_at, units_of
@@ -55,7 +56,13 @@ def audit(
     capture: Capture, meant: Meant, *, first: Callable[[Verdict], None] | None = None
 ) -> Verdict:
     """The answer about a capture. Raises CannotUse when nothing in it can be placed."""
-    aligned = align(capture, meant)
+    return verdict_on(align(capture, meant), meant, first=first)
+
+
+def verdict_on(
+    aligned: Aligned, meant: Meant, *, first: Callable[[Verdict], None] | None = None
+) -> Verdict:
+    """As `audit`, where every press has its place already."""
     if not aligned.pressed.any():
         raise CannotUse(
             "nothing was heard that could be a press of a preset: is the right port listened to, "

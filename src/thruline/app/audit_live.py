@@ -2,9 +2,10 @@
 
 from collections.abc import Callable, Iterable, Iterator
 
-from thruline.audit.align import SILENCE_US, align, is_of_a_press
-from thruline.audit.capture import Came, Capture, Ear, Entry, Note, NoteKind
+from thruline.audit.align import SILENCE_US
+from thruline.audit.capture import Came, Capture, Ear, Entry, Note, NoteKind, is_of_a_press
 from thruline.audit.explain import Cause
+from thruline.audit.follow import Follower
 from thruline.audit.meant import Meant, Step
 from thruline.audit.verdict import Ticked, Verdict, verdict
 from thruline.bench.listen import Session
@@ -48,6 +49,7 @@ class Presses:
         self._patience_us = patience_us
         self._tell = tell
         self._hearing = Hearing()
+        self._follower = Follower(meant, session.lines)
         self.entries: list[Entry] = []
 
     def asked(self) -> Iterator[Step]:
@@ -67,6 +69,7 @@ class Presses:
     def _keep(self, entries: list[Entry]) -> list[Entry]:
         self.entries += entries
         for one in entries:
+            self._follower.take(one)
             if isinstance(one, Note) and one.kind in _UNASKED:
                 self._tell(one)
         return entries
@@ -97,7 +100,7 @@ class Presses:
 
         What is asked for just now and was not heard yet is no part of it.
         """
-        aligned = align(self.capture, self._meant)
+        aligned = self._follower.aligned()
         return verdict(self._meant, aligned) if aligned.pressed.any() else None
 
 

@@ -5,8 +5,9 @@ from dataclasses import dataclass, replace
 
 from thruline.app.frame import Json
 from thruline.app.trace import ground_of, trace
-from thruline.audit.align import align, taps_of
+from thruline.audit.align import align
 from thruline.audit.capture import Capture, Caught, caught
+from thruline.audit.follow import taps_of
 from thruline.audit.meant import Meant, line_at
 from thruline.base.errors import CannotUse
 from thruline.base.measures import shown_ms
@@ -88,7 +89,7 @@ def heard_at(capture: Capture, meant: Meant, preset: int) -> tuple[Heard, ...]:
 def _between(
     capture: Capture, meant: Meant, *, begin_us: int, end_us: int | None
 ) -> Iterator[Heard]:
-    taps = taps_of(capture, meant)
+    taps = taps_of(capture.lines, meant)
     for one in caught(capture):
         if not isinstance(one, Caught) or one.message is None or one.line not in taps:
             continue

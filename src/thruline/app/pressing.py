@@ -2,12 +2,14 @@
 
 from collections.abc import Sequence
 
-from thruline.app.audit import audit, audit_json
+from thruline.app.audit import audit, audit_json, verdict_on
 from thruline.app.audit_live import Hearing
 from thruline.app.frame import Json
 from thruline.audit.align import SILENCE_US
 from thruline.audit.capture import Came, Capture, Entry, NoteKind
+from thruline.audit.follow import Follower
 from thruline.audit.meant import Meant, Step
+from thruline.audit.verdict import Verdict
 from thruline.base.errors import CannotUse
 from thruline.rig.whole import Rig
 
@@ -26,6 +28,8 @@ class Pressing:
         self._place = 0
         self._last_us: int | None = None
         self._hearing = Hearing()
+        self._follower = Follower(meant, lines)
+        self._aligned = self._follower.aligned()
         self._judged: tuple[int, Json | None] = (-1, None)
 
     @property
@@ -46,7 +50,7 @@ class Pressing:
 
     def hear(self, entries: Sequence[Entry], now_us: int) -> bool:
         """Take in what came; whether with it the step is over, so that the next can be asked."""
-        self._entries += entries
+        self._take(entries)
         came = [one for one in entries if isinstance(one, Came)]
         if self._hearing.hear(came, goes_on=self._last_us is not None):
             self._last_us = now_us
@@ -65,11 +69,18 @@ class Pressing:
 
     def write(self, entries: Sequence[Entry]) -> None:
         """A note that was written down."""
+        self._take(entries)
+        self._aligned = self._follower.aligned()
+
+    def _take(self, entries: Sequence[Entry]) -> None:
         self._entries += entries
+        for one in entries:
+            self._follower.take(one)
 
     def _forward(self) -> None:
         self._place += 1
         self._last_us = None
+        self._aligned = self._follower.aligned()
 
     @property
     def capture(self) -> Capture:
@@ -81,7 +92,7 @@ class Pressing:
         place = self._place
         if self._judged[0] != place:
             try:
-                found = judged(self.capture, self.meant, self.rig)
+                found = _told(verdict_on(self._aligned, self.meant), self.meant, self.rig)
             except CannotUse:
                 found = None
             self._judged = place, found
@@ -100,7 +111,10 @@ class Pressing:
 
 def judged(capture: Capture, meant: Meant, rig: Rig) -> Json:
     """The answer about a capture, with the preset of each press. Raises CannotUse as `audit`."""
-    found = audit(capture, meant)
+    return _told(audit(capture, meant), meant, rig)
+
+
+def _told(found: Verdict, meant: Meant, rig: Rig) -> Json:
     told = audit_json(found, meant, rig)
     for tick, press in zip(found.ticks, told["presses"], strict=True):
         press["preset"] = meant.steps[tick.step].preset

@@ -1,14 +1,17 @@
 """A capture: the bytes that came in over lines of a real rig, each with its time, and notes."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
+from copy import deepcopy
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import lru_cache
 from typing import NamedTuple, TypeAlias
 
 from thruline.base.measures import BYTE_US
+from thruline.midi import specs
 from thruline.midi.encode import encode
-from thruline.midi.message import Message, TimedMessage
+from thruline.midi.identity import message_to_reply, message_to_request
+from thruline.midi.message import Message, RealTime, SystemExclusive, TimedMessage
 from thruline.midi.stream import Event, Heard, Reader
 
 
@@ -98,6 +101,13 @@ class Ear:
     def __init__(self) -> None:
         self._readers: dict[int, Reader] = {}
 
+    def hear(self, entry: Entry) -> Sequence[Caught | Note]:
+        """The events of an entry; a line that goes breaks its message off."""
+        if isinstance(entry, Came):
+            return self.take(entry)
+        is_gone = entry.kind is NoteKind.GONE
+        return [*(self.end(entry.at_us, entry.line) if is_gone else ()), entry]
+
     def take(self, came: Came) -> list[Caught]:
         """What these bytes complete or spoil, in order."""
         reader = self._readers.get(came.line)
@@ -110,21 +120,35 @@ class Ear:
         reader = self._readers.get(line)
         return [Caught(at_us, line, event) for event in reader.finish()] if reader else []
 
+    def unfinished(self, at_us: int) -> list[Caught]:
+        """What would break off if all lines ended here; they may go on."""
+        lines = deepcopy(self._readers).items()
+        return [Caught(at_us, line, event) for line, one in lines for event in one.finish()]
+
 
 def caught(capture: Capture) -> Iterator[Caught | Note]:
     """Every event and note of a capture, in order; a line that goes breaks its message off."""
     ear = Ear()
-    last_us = 0
     for entry in capture.entries:
-        last_us = entry.at_us
-        if isinstance(entry, Came):
-            yield from ear.take(entry)
-            continue
-        if entry.kind is NoteKind.GONE:
-            yield from ear.end(entry.at_us, entry.line)
-        yield entry
-    for line in range(1, len(capture.lines) + 1):
-        yield from ear.end(last_us, line)
+        yield from ear.hear(entry)
+    yield from ear.unfinished(capture.entries[-1].at_us if capture.entries else 0)
+
+
+def is_of_a_press(one: Caught | Note) -> bool:
+    """Whether it may belong to what was pressed; of the notes those of presses do.
+
+    Clock, sensing and the like go on whatever is pressed, and who is there is asked and answered
+    by others.
+    """
+    if isinstance(one, Note):
+        return one.kind in (NoteKind.PRESS, NoteKind.SWEEP, NoteKind.SKIP)
+    match one.message:
+        case None:
+            return one.raw[:1] < bytes((specs.CLOCK.status,))
+        case SystemExclusive() as message:
+            return message_to_request(message) is None and message_to_reply(message) is None
+        case message:
+            return not isinstance(message, RealTime)
 
 
 def capture_of(timed: Iterable[TimedMessage], *, line: str) -> Capture:

@@ -6,7 +6,6 @@ from math import lgamma, log
 
 import numpy as np
 
-from thruline.audit.align import Aligned
 from thruline.audit.build import (
     FIRST_BITS,
     FIRST_MOST,
@@ -19,6 +18,7 @@ from thruline.audit.build import (
     step_in,
 )
 from thruline.audit.explain import Cause, Explained, explain
+from thruline.audit.follow import Aligned
 from thruline.audit.meant import CONTROL, PROGRAM, Column, Meant
 from thruline.audit.score import Counted, counted
 from thruline.audit.travels import number_of

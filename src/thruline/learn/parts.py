@@ -5,8 +5,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import NamedTuple
 
-from thruline.audit.align import is_of_a_press
-from thruline.audit.capture import Capture, Caught, Note, NoteKind, caught
+from thruline.audit.capture import Capture, Caught, Note, NoteKind, caught, is_of_a_press
 from thruline.audit.digits import is_number
 from thruline.midi import specs
 from thruline.midi.stream import Heard
