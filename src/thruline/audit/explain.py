@@ -18,7 +18,7 @@ from thruline.audit.build import build, touched
 from thruline.audit.fault import Family, Fault, Place, in_order, place_of
 from thruline.audit.ground import Ground, ground
 from thruline.audit.hopes import Hopes, is_lost
-from thruline.audit.listed import choices, every_fault, read_off
+from thruline.audit.listed import Kin, choices, every_fault, kin_of, read_off
 from thruline.audit.meant import NO_KEY, Column, Mask, Meant
 from thruline.audit.score import Counted, Fit, changed_fit, counted, fault_bits
 
@@ -75,7 +75,7 @@ class _Search:
     meant: Meant
     pressed: Mask
     heard: Counted
-    listed: tuple[Fault, ...]
+    listed: tuple[Kin, ...]
     prices: dict[Family, float]
     known: dict[tuple[Fault, ...], Weighed] = field(default_factory=dict)
     least: float = inf
@@ -104,7 +104,7 @@ def explain(
     first: Callable[[Explained], None] | None = None,
 ) -> Explained:
     """The likeliest mistakes. `first` is told what single ones say, before the long search."""
-    listed = tuple(every_fault(meant))
+    listed = kin_of(every_fault(meant))
     prices = {family: fault_bits(family, count) for family, count in choices(meant, listed).items()}
     search = _Search(meant, pressed, counted(heard_keys), listed, prices)
     grounds = [search.hold(())]
@@ -160,10 +160,10 @@ def _tries(search: _Search, held: Ground) -> Iterator[_Try]:
     hopes, faults = Hopes(held), held.faults
     price = search.price(faults) - SLACK_BITS
     shown = read_off(search.meant, faults, gone=held.gone, came=held.came.keys)
-    for fault in (*search.listed, *shown):
-        best = hopes.best(fault)
-        if best is not None and fault not in faults:
-            yield _Try(price + search.prices[fault.family] + best.bits, held, fault)
+    for kin in (*search.listed, *kin_of(shown)):
+        for fault, best in hopes.bests(kin):
+            if fault not in faults:
+                yield _Try(price + search.prices[kin.family] + best.bits, held, fault)
 
 
 def _weighed(search: _Search, one: _Try) -> Weighed | None:

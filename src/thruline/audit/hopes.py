@@ -5,7 +5,7 @@ nothing is amiss where they change anything. So what stands where they change so
 once, by unit, by step and by the way that messages take, and only what gives hope enough is tried.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterator
 from functools import cached_property
 from typing import NamedTuple
 
@@ -14,6 +14,7 @@ import numpy as np
 from thruline.audit.build import KIND_OF_WHAT, build, channels_with, status_in, step_in
 from thruline.audit.fault import WHAT, Family, Fault
 from thruline.audit.ground import Ground
+from thruline.audit.listed import Kin
 from thruline.audit.meant import CONTROL, NO_KEY, PROGRAM, Column, Meant
 from thruline.audit.score import Fit
 from thruline.audit.shifted import fits_shifted
@@ -31,149 +32,161 @@ def is_lost(helps: int, harms: int) -> bool:
     return helps == 0 or harms > 2 * helps + 4
 
 
-class _Rows(NamedTuple):
-    """How many rows of each sort a mistake touches.
+SORTS = 5
+SOUND, SHORT, DROPPED, UNPRESSED, SILENT = range(SORTS)
+"""Rows heard as often as they should be; heard less often; dropped by an output on the way for
+their channel; of presses that were not done; silent for any other reason."""
 
-    Those heard as often as they should be; those heard less often; those that an output on the way
-    drops for their channel; those at presses that were not done; and all else that is silent.
+
+class _Reach(NamedTuple):
+    """What each of some mistakes can do.
+
+    Rows that it helps at most and harms at least; messages that it foresees at most, and those that
+    it does not any more at least; rows that are not to be heard with it at most.
     """
 
-    sound: int
-    short: int
-    dropped: int
-    unpressed: int
-    silent: int
-
-
-SOUND, SHORT, DROPPED, UNPRESSED, SILENT = range(len(_Rows._fields))
-SORTS = len(_Rows._fields)
-
-
-def _sum(some: Iterable[_Rows]) -> _Rows:
-    return _Rows(*map(sum, zip(*some, strict=True)))
+    helps: Column
+    harms: Column
+    gains: Column
+    losses: Column
+    drops: Column
 
 
 class Hopes:
-    """What there is to hope for from each further mistake on one ground."""
+    """What there is to hope for from each further mistake on one ground.
+
+    Tables of rows end with how many there are of each sort. The rows that a mistake touches are
+    those of `build.touched`.
+    """
 
     def __init__(self, ground: Ground) -> None:
         meant, rows, came = ground.meant, ground.meant.rows, ground.came
         steps, units = len(meant.steps), len(meant.units) + 1  # the first is for no unit
         sorts = _sorts(ground)
-        by_unit = _table(sorts, KINDS * (rows.unit + 1) + rows.kind, KINDS * units)
-        by_unit = by_unit.reshape(units, KINDS, SORTS)
+        by_kind = _table(sorts, KINDS * (rows.unit + 1) + rows.kind, KINDS * units)
+        by_kind = by_kind.reshape(units, KINDS, SORTS)
         self._ground = ground
-        self._meant = meant
-        self._before = ground.fit
-        self._kinds = [[_Rows(*kind) for kind in unit] for unit in by_unit[1:].tolist()]
-        self._units = [_Rows(*one) for one in by_unit[1:].sum(axis=1).tolist()]
+        self._kinds = by_kind[1:]
+        self._units = self._kinds.sum(axis=1)
+        self._all = by_kind.sum(axis=0)
         at_an_end = (rows.kind == PROGRAM) & np.isin(rows.first, (0, DATA_MAX))
-        self._at_an_end = np.bincount(rows.unit[at_an_end] + 1, minlength=units)[1:].tolist()
-        self._all = [_Rows(*one) for one in by_unit.sum(axis=0).tolist()]
-        by_step = _table(sorts, rows.step, steps)
-        self._steps = [_Rows(*one) for one in by_step.tolist()]
-        by_step = by_step[: meant.presets][::-1].cumsum(axis=0)[::-1]
-        self._steps_from = [_Rows(*one) for one in by_step.tolist()]
+        self._at_an_end = np.bincount(rows.unit[at_an_end] + 1, minlength=units)[1:]
+        self._steps = _table(sorts, rows.step, steps)
         self._ways = _ways(ground, sorts)
-        self._own: list[int] = meant.channels.tolist()
-        self._channels: list[int] = channels_with(meant, ground.faults).tolist()
+        self._channels = channels_with(meant, ground.faults)
         self._drops = any(_heeds_channels(meant, one) for one in ground.faults)
         self._shifts = any(one.family is Family.SLOTS for one in ground.faults)
-        by_status = np.bincount(status_in(came.keys), weights=came.counts, minlength=STATUSES)
-        by_status = by_status.astype(np.int64).reshape(KINDS, CHANNELS)
-        self._came: list[list[int]] = by_status.tolist()
-        self._came_on: list[int] = by_status.sum(axis=0).tolist()
-        by_step = np.bincount(step_in(came.keys), weights=came.counts, minlength=steps)
-        self._came_at: list[int] = by_step.astype(np.int64).tolist()
+        self._came = _summed(status_in(came.keys), came.counts, KINDS * CHANNELS)
+        self._came = self._came.reshape(KINDS, CHANNELS)
+        self._came_at = _summed(step_in(came.keys), came.counts, steps)
+
+    def bests(self, kin: Kin) -> Iterator[tuple[Fault, Fit]]:
+        """Those of some mistakes that are any good, each with the best fit there could be."""
+        before = self._ground.fit
+        reach = np.broadcast_arrays(*self._reach(kin))
+        columns = zip(kin.faults, *(one.tolist() for one in reach), strict=True)
+        for fault, helps, harms, gains, losses, drops in columns:
+            if is_lost(helps, harms):
+                continue
+            if fault.family is Family.SLOTS and not self._shifts:
+                yield fault, self._shifted[fault]
+                continue
+            both = before.predicted - before.missing + gains - losses
+            predicted = max(both, before.predicted - drops)
+            yield fault, Fit(predicted, predicted - both, before.unforeseen - gains + losses)
 
     @cached_property
     def _shifted(self) -> dict[Fault, Fit]:
         """The fits with presets one place off: seldom asked for."""
         return fits_shifted(self._ground)
 
-    def best(self, fault: Fault) -> Fit | None:
-        """The best fit there could be with one mistake more; None when that is no good.
-
-        The rows that it touches are those of `build.touched`.
-        """
-        match fault.family:
+    def _reach(self, kin: Kin) -> _Reach:
+        match kin.family:
             case Family.STALE | Family.STALE_ALL | Family.SLOTS:
-                return self._of_presets(fault)
+                return self._of_presets(kin)
             case Family.OMITTED:
-                return self._dropped(self._kinds[fault.first][KIND_OF_WHAT[fault.second]])
+                return _dropped(self._kinds[kin.first, _kinds(kin.second)])
             case Family.FILTER:
-                return self._dropped(self._all[KIND_OF_WHAT[fault.first]])
+                return _dropped(self._all[_kinds(kin.first)])
             case Family.SHUT:
-                return self._dropped(self._ways[fault.first][fault.second])
+                return _dropped(self._ways[kin.first, kin.second])
             case Family.SWALLOWED:
-                return self._dropped(self._ways[fault.first][len(WHAT)])
+                return _dropped(self._ways[kin.first, len(WHAT)])
             case _:
-                return self._of_a_unit(fault)
+                return self._of_units(kin)
 
-    def _of_presets(self, fault: Fault) -> Fit | None:
+    def _of_presets(self, kin: Kin) -> _Reach:
         """Mistakes about presets. They may bring to light what is silent."""
-        came = self._before.unforeseen
-        match fault.family:
+        meant, came = self._ground.meant, np.array(self._ground.fit.unforeseen)
+        match kin.family:
             case Family.STALE:
-                rows = self._steps[fault.first]
-                came = came if self._shifts else self._came_at[fault.first]
+                rows = self._steps[kin.first]
+                came = came if self._shifts else self._came_at[kin.first]
             case Family.STALE_ALL:
-                rows = _sum(self._steps[step] for step in self._meant.changed)
+                rows = self._steps[list(meant.changed)].sum(axis=0, keepdims=True)
             case _:
-                rows = self._steps_from[fault.first]
-        helps, harms = sum(rows) - rows.sound, 0  # an earlier version may be the same in part
-        if fault.family is Family.SLOTS:
-            harms = rows.sound
-            if not self._shifts:
-                helps = rows.short + rows.unpressed
-                return None if is_lost(helps, harms) else self._shifted[fault]
-        gains = min(sum(rows), came)
-        return self._fit(helps, harms, gains=gains, drops=rows.sound + rows.short)
+                from_each = self._steps[: meant.presets][::-1].cumsum(axis=0)[::-1]
+                rows = from_each[kin.first]
+        sound, all_rows = rows[:, SOUND], rows.sum(axis=1)
+        gains, drops = np.minimum(all_rows, came), sound + rows[:, SHORT]
+        none = np.zeros_like(sound)
+        if kin.family is not Family.SLOTS:  # an earlier version may be the same in part
+            return _Reach(all_rows - sound, none, gains, none, drops)
+        helps = all_rows - sound if self._shifts else rows[:, SHORT] + rows[:, UNPRESSED]
+        return _Reach(helps, sound, gains, none, drops)
 
-    def _of_a_unit(self, fault: Fault) -> Fit | None:
+    def _of_units(self, kin: Kin) -> _Reach:
         """Mistakes in how a unit is addressed, or in the numbers that it is sent."""
-        unit, other, _ = fault[1:]
-        match fault.family:
+        own, came_on = self._ground.meant.channels, self._came.sum(axis=0)
+        match kin.family:
             case Family.CHANNEL:
-                rows = self._units[unit]
-                return self._moved(rows, self._came_on[other], harms=rows.sound, losses=rows.sound)
+                rows = self._units[kin.first]
+                sound = rows[:, SOUND]
+                return self._moved(rows, came_on[kin.second], harms=sound, losses=sound)
             case Family.SWAPPED:
-                rows = _sum((self._units[unit], self._units[other]))
-                came = sum(self._came_on[self._own[one]] for one in (unit, other))
-                moved = [one for one in (unit, other) if self._own[one] == self._channels[one]]
-                return self._moved(rows, came, harms=sum(self._units[one].sound for one in moved))
+                rows = self._units[kin.first] + self._units[kin.second]
+                came = came_on[own[kin.first]] + came_on[own[kin.second]]
+                moved = np.where(own == self._channels, self._units[:, SOUND], 0)
+                return self._moved(rows, came, harms=moved[kin.first] + moved[kin.second])
             case Family.NUMBERING:
-                rows, came = self._kinds[unit][PROGRAM], self._came[PROGRAM][self._channels[unit]]
-                return self._moved(rows, came, harms=rows.sound - self._at_an_end[unit])
+                rows = self._kinds[kin.first, PROGRAM]
+                came = self._came[PROGRAM, self._channels[kin.first]]
+                return self._moved(rows, came, harms=rows[:, SOUND] - self._at_an_end[kin.first])
             case _:
-                rows, came = self._kinds[unit][CONTROL], self._came[CONTROL][self._channels[unit]]
-                return self._moved(rows, came)
+                rows = self._kinds[kin.first, CONTROL]
+                return self._moved(rows, self._came[CONTROL, self._channels[kin.first]])
 
-    def _moved(self, rows: _Rows, came: int, *, harms: int = 0, losses: int = 0) -> Fit | None:
+    def _moved(
+        self, rows: Column, came: Column, *, harms: Column | None = None,
+        losses: Column | None = None,
+    ) -> _Reach:  # fmt: skip
         """Rows get other keys; so many messages came that they might be."""
-        gains = min(rows.sound + rows.short + rows.dropped, came)
-        drops = rows.sound + rows.short if self._drops else 0
-        helps = rows.short + rows.dropped
-        return self._fit(helps, harms, gains=gains, losses=losses, drops=drops)
+        none = np.zeros_like(came)
+        helps = rows[:, SHORT] + rows[:, DROPPED]
+        gains = np.minimum(rows[:, SOUND] + helps, came)
+        drops = rows[:, SOUND] + rows[:, SHORT] if self._drops else none
+        return _Reach(
+            helps,
+            none if harms is None else harms,
+            gains,
+            none if losses is None else losses,
+            drops,
+        )
 
-    def _dropped(self, rows: _Rows) -> Fit | None:
-        """Rows are not heard any more."""
-        drops = rows.sound + rows.short
-        return self._fit(rows.short, rows.sound, losses=rows.sound, drops=drops)
 
-    def _fit(
-        self, helps: int, harms: int, *, gains: int = 0, losses: int = 0, drops: int = 0
-    ) -> Fit | None:
-        """The best fit where so many more are foreseen, or fewer, and at most so many not sent.
+def _dropped(rows: Column) -> _Reach:
+    """Rows are not heard any more."""
+    sound, short = rows[:, SOUND], rows[:, SHORT]
+    return _Reach(short, sound, np.zeros_like(sound), sound, sound + short)
 
-        None where at most so many rows are helped, at least so many harmed, and that is no good.
-        """
-        if is_lost(helps, harms):
-            return None
-        before = self._before
-        both = before.predicted - before.missing + gains - losses
-        predicted = max(both, before.predicted - drops)
-        return Fit(predicted, predicted - both, before.unforeseen - gains + losses)
+
+def _kinds(whats: Column) -> Column:
+    """The kinds of message meant by some of `fault.WHAT`."""
+    return np.array([KIND_OF_WHAT[what] for what in whats.tolist()], np.int64)
+
+
+def _summed(places: Column, counts: Column, size: int) -> Column:
+    return np.bincount(places, weights=counts, minlength=size).astype(np.int64)
 
 
 def _sorts(ground: Ground) -> Column:
@@ -199,7 +212,7 @@ def _table(sorts: Column, places: Column, size: int) -> Column:
     return np.bincount(SORTS * places + sorts, minlength=SORTS * size).reshape(size, SORTS)
 
 
-def _ways(ground: Ground, sorts: Column) -> list[list[_Rows]]:
+def _ways(ground: Ground, sorts: Column) -> Column:
     """What each line may drop: anything, each kind alone, and what is on its own channel."""
     meant, heard = ground.meant, ground.keys != NO_KEY
     taps, statuses = len(meant.taps), np.arange(STATUSES)
@@ -210,4 +223,4 @@ def _ways(ground: Ground, sorts: Column) -> list[list[_Rows]]:
     chosen.append(meant.cut & (channel == meant.own[:, np.newaxis, np.newaxis]))
     by_line = np.stack(chosen, axis=1).reshape(len(meant.lines), len(chosen), -1)
     found = by_line.astype(np.float64) @ counts  # whole numbers are multiplied far slower
-    return [[_Rows(*one) for one in line] for line in found.astype(np.int64).tolist()]
+    return found.astype(np.int64)

@@ -1,6 +1,7 @@
 """Every mistake that can be listed beforehand, and those that show in what came."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
 
 import numpy as np
 
@@ -18,6 +19,28 @@ from thruline.audit.travels import whole
 
 MOST_READ_OFF = 32
 """As many wrong control numbers are read off what came, those that show most often."""
+
+
+class Kin(NamedTuple):
+    """Mistakes of one family, and what they are about in columns."""
+
+    family: Family
+    faults: tuple[Fault, ...]
+    first: Column
+    second: Column
+
+
+def kin_of(faults: Iterable[Fault]) -> tuple[Kin, ...]:
+    """Mistakes by family, in order of the first of each."""
+    found: dict[Family, list[Fault]] = {}
+    for fault in faults:
+        found.setdefault(fault.family, []).append(fault)
+    return tuple(_kin(family, tuple(some)) for family, some in found.items())
+
+
+def _kin(family: Family, faults: tuple[Fault, ...]) -> Kin:
+    numbers = np.array([fault[1:3] for fault in faults], np.int64)
+    return Kin(family, faults, numbers[:, 0], numbers[:, 1])
 
 
 def every_fault(meant: Meant) -> Iterator[Fault]:
@@ -51,13 +74,11 @@ def every_fault(meant: Meant) -> Iterator[Fault]:
                 yield Fault(Family.SWALLOWED, line)
 
 
-def choices(meant: Meant, listed: tuple[Fault, ...]) -> dict[Family, int]:
+def choices(meant: Meant, listed: Iterable[Kin]) -> dict[Family, int]:
     """How many mistakes there are of each family, wrong control numbers among them."""
     rows = meant.rows
     controls = np.unique((rows.unit << FIRST_BITS | rows.first)[rows.kind == CONTROL])
-    found = dict.fromkeys(Family, 0)
-    for fault in listed:
-        found[fault.family] += 1
+    found = dict.fromkeys(Family, 0) | {kin.family: len(kin.faults) for kin in listed}
     return found | {Family.NUMBER: 127 * controls.size}
 
 
