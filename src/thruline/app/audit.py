@@ -1,6 +1,6 @@
 """What was really sent, held against the plan: a capture, or press by press as it happens."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 
 from thruline.app.frame import Json, answer
 from thruline.audit.align import align
@@ -52,23 +52,19 @@ def _is_socket(rig: Rig, name: str) -> bool:
     return bool(dot) and unit in rig.units and socket in rig.units[unit].chart.sockets
 
 
-def audit(
-    capture: Capture, meant: Meant, *, first: Callable[[Verdict], None] | None = None
-) -> Verdict:
+def audit(capture: Capture, meant: Meant) -> Verdict:
     """The answer about a capture. Raises CannotUse when nothing in it can be placed."""
-    return verdict_on(align(capture, meant), meant, first=first)
+    return verdict_on(align(capture, meant), meant)
 
 
-def verdict_on(
-    aligned: Aligned, meant: Meant, *, first: Callable[[Verdict], None] | None = None
-) -> Verdict:
+def verdict_on(aligned: Aligned, meant: Meant) -> Verdict:
     """As `audit`, where every press has its place already."""
     if not aligned.pressed.any():
         raise CannotUse(
             "nothing was heard that could be a press of a preset: is the right port listened to, "
             "and the right cable plugged in?"
         )
-    return verdict(meant, aligned, first=first)
+    return verdict(meant, aligned)
 
 
 def audit_rows(found: Verdict, meant: Meant, rig: Rig) -> Iterator[str]:

@@ -95,26 +95,17 @@ class _Search:
         return found
 
 
-def explain(
-    meant: Meant,
-    heard_keys: Column,
-    pressed: Mask,
-    *,
-    most: int = MOST_FAULTS,
-    first: Callable[[Explained], None] | None = None,
-) -> Explained:
-    """The likeliest mistakes. `first` is told what single ones say, before the long search."""
+def explain(meant: Meant, heard_keys: Column, pressed: Mask) -> Explained:
+    """The likeliest mistakes behind the keys heard at the steps that were pressed."""
     listed = kin_of(every_fault(meant))
     prices = {family: fault_bits(family, count) for family, count in choices(meant, listed).items()}
     search = _Search(meant, pressed, counted(heard_keys), listed, prices)
     grounds = [search.hold(())]
     search.keep((), grounds[0].fit)
-    for depth in range(1, most + 1):
+    for count in range(1, MOST_FAULTS + 1):
         before, layer = search.least, _Layer(search, grounds)
         layer.weigh(lambda: search.least + WORTH_BITS)
-        if depth == 1 and first is not None:
-            first(_explained(search))
-        if depth == most or search.least >= before:
+        if count == MOST_FAULTS or search.least >= before:
             break
         layer.weigh(layer.last_carried)
         grounds = [search.hold(one.faults) for one in layer.carried()]

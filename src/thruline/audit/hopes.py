@@ -69,7 +69,7 @@ class Hopes:
         self._kinds = by_kind[1:]
         self._units = self._kinds.sum(axis=1)
         self._all = by_kind.sum(axis=0)
-        at_an_end = (rows.kind == PROGRAM) & np.isin(rows.first, (0, DATA_MAX))
+        at_an_end = (rows.kind == PROGRAM) & ((rows.first == 0) | (rows.first == DATA_MAX))
         self._at_an_end = np.bincount(rows.unit[at_an_end] + 1, minlength=units)[1:]
         self._steps = _table(sorts, rows.step, steps)
         self._ways = _ways(ground, sorts)

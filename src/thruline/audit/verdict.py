@@ -77,28 +77,9 @@ class Verdict:
         return self.causes[0]
 
 
-def verdict(
-    meant: Meant, aligned: Aligned, *, first: Callable[[Verdict], None] | None = None
-) -> Verdict:
-    """Tick every press off, and find the likeliest cause of all that differs.
-
-    `first` is told at once what a single mistake would explain.
-    """
-    ticks = tuple(_ticks(meant, aligned))
-
-    def told(explained: Explained) -> Verdict:
-        return _verdict(meant, aligned, explained, ticks=ticks)
-
-    def early(explained: Explained) -> None:
-        if first is not None:
-            first(told(explained))
-
-    return told(explain(meant, aligned.keys, aligned.pressed, first=early))
-
-
-def _verdict(
-    meant: Meant, aligned: Aligned, explained: Explained, *, ticks: tuple[Ticked, ...]
-) -> Verdict:
+def verdict(meant: Meant, aligned: Aligned) -> Verdict:
+    """Tick every press off, and find the likeliest cause of all that differs."""
+    explained = explain(meant, aligned.keys, aligned.pressed)
     missing, more = _differences(explained.predicted, explained.heard)
     more = _without_recalls(meant, explained.predicted, more)
     unplaced = sum(1 for one in aligned.presses if one.step is None)
@@ -109,7 +90,7 @@ def _verdict(
             "was a preset pressed more than once?"
         )
     return Verdict(
-        ticks=ticks,
+        ticks=tuple(_ticks(meant, aligned)),
         causes=explained.causes,
         unexplained=tuple(open_ends),
         lost=explained.fit.missing,
