@@ -1,3 +1,5 @@
+from dataclasses import replace
+
 import numpy as np
 from hypothesis import given
 from hypothesis import strategies as st
@@ -11,6 +13,9 @@ from thruline.audit.listed import kin_of
 from thruline.audit.score import counted, fit
 
 SLACK = 1e-6
+CHANNELS = np.arange(256) & 0x0F
+UNEVEN = replace(MEANT, cut=MEANT.cut & (CHANNELS % 2 == 0))
+"""The same board, where every output passes on only every other channel."""
 
 
 def bests_on(held):
@@ -19,14 +24,15 @@ def bests_on(held):
     return {fault: best for kin in kin_of(EVERY) for fault, best in hopes.bests(kin)}
 
 
-@given(hearings(), some_faults)
-def test_no_mistake_does_better_than_was_hoped(hearing, faults):
+@given(st.sampled_from([MEANT, UNEVEN]), hearings(), some_faults)
+def test_no_mistake_does_better_than_was_hoped(meant, hearing, faults):
     done, keys = hearing
     heard = counted(keys)
-    held = ground(MEANT, faults, pressed=done, heard=heard)
+    held = ground(meant, faults, pressed=done, heard=heard)
     bests = bests_on(held)
     for one in EVERY:
-        differs = build(MEANT, (*faults, one), done) != held.keys
+        new = build(meant, (*faults, one), done)
+        differs = new != held.keys
         if one in faults or not differs.any():
             continue
         best = bests.get(one)
@@ -34,7 +40,7 @@ def test_no_mistake_does_better_than_was_hoped(hearing, faults):
             helps = int((differs & held.lacking).sum())
             assert is_lost(helps, int(differs.sum()) - helps), one
         else:
-            assert fit(keys_with((*faults, one), done), heard).bits >= best.bits - SLACK, one
+            assert fit(counted(new), heard).bits >= best.bits - SLACK, one
 
 
 @given(st.integers(0, 50), st.integers(0, 50))

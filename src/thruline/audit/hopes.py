@@ -21,6 +21,10 @@ from thruline.audit.shifted import fits_shifted
 from thruline.midi.specs import CHANNELS, DATA_MAX
 
 KINDS, STATUSES = 16, 256
+SORTS = 5
+SOUND, SHORT, DROPPED, UNPRESSED, SILENT = range(SORTS)
+"""Rows heard as often as they should be; heard less often; dropped by an output on the way for
+their channel; of presses that were not done; silent for any other reason."""
 
 
 def is_lost(helps: int, harms: int) -> bool:
@@ -30,12 +34,6 @@ def is_lost(helps: int, harms: int) -> bool:
     save, so twice as many and a few more can never be made good.
     """
     return helps == 0 or harms > 2 * helps + 4
-
-
-SORTS = 5
-SOUND, SHORT, DROPPED, UNPRESSED, SILENT = range(SORTS)
-"""Rows heard as often as they should be; heard less often; dropped by an output on the way for
-their channel; of presses that were not done; silent for any other reason."""
 
 
 class _Reach(NamedTuple):
@@ -76,8 +74,8 @@ class Hopes:
         self._channels = channels_with(meant, ground.faults)
         self._drops = any(_heeds_channels(meant, one) for one in ground.faults)
         self._shifts = any(one.family is Family.SLOTS for one in ground.faults)
-        self._came = _summed(status_in(came.keys), came.counts, KINDS * CHANNELS)
-        self._came = self._came.reshape(KINDS, CHANNELS)
+        by_status = _summed(status_in(came.keys), came.counts, KINDS * CHANNELS)
+        self._came = by_status.reshape(KINDS, CHANNELS)
         self._came_at = _summed(step_in(came.keys), came.counts, steps)
 
     def bests(self, kin: Kin) -> Iterator[tuple[Fault, Fit]]:
