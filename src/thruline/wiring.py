@@ -18,10 +18,8 @@ from thruline.bench.face import Log, Ports, WallClock
 from thruline.bench.guard import Guarded
 from thruline.bench.plugged import HeldInput, HeldOutput, pick_port
 from thruline.binding import BOOKS, open_book
-from thruline.midi.message import TimedMessage
 from thruline.outside.files import read_bytes, take_away, write_atomically, write_new, write_raw
 from thruline.outside.folders import make_folder, names_in
-from thruline.outside.midi_files import write_midi_file
 from thruline.outside.own_folder import fill_own_folder, open_own_folder
 from thruline.outside.samples import AS_FOUND, FIRST_BOARD, ORCHARD_STREET, sample_text
 from thruline.outside.shelves import ENDING, beside, own_shelf, sample_shelf
@@ -177,14 +175,14 @@ def write_table(file: str | Path, text: str) -> None:
     write_atomically(Path(file), text)
 
 
-def write_midi(file: str | Path, timed: Sequence[TimedMessage], *, name: str) -> None:
-    """Write messages, each with its microseconds from the start, as a Standard MIDI File.
+def write_midi(file: str | Path, content: bytes) -> None:
+    """Write the bytes of a Standard MIDI File, in place of an earlier one.
 
     Raises CannotUse when the name is not that of a MIDI file, WorldFailed when it cannot be
     written; what was there is then as it was.
     """
     _refuse_other_kinds(Path(file), RECORDINGS)
-    write_midi_file(Path(file), timed, name=name)
+    write_raw(Path(file), content)
 
 
 def write_recordings(folder: str | PurePath, files: Mapping[str, bytes]) -> None:

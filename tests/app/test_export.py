@@ -1,6 +1,7 @@
 import io
 import re
 from itertools import pairwise
+from operator import itemgetter
 
 import mido
 import pytest
@@ -18,9 +19,12 @@ from thruline.app.export import (
     file_stems,
     in_a_row,
     one_file,
+    piece_of,
     pieces,
 )
+from thruline.app.trace import trace
 from thruline.base.errors import CannotUse
+from thruline.compose.jobs import Effort
 from thruline.midi.decode import decode
 from thruline.midi.encode import encode
 from thruline.midi.file_encode import TICK_US, encode_file
@@ -160,10 +164,19 @@ def test_what_there_is_nothing_of(case):
         pieces(case, [case.rig.sweeps[0].name + "x"], seconds=1)
 
 
+def test_what_a_trace_follows_leaves_at_the_moments_that_it_tells(case):
+    for preset in case.rig.presets:
+        found = trace(case, preset.number, effort=Effort.FULL)
+        piece = piece_of(case, found.sending.items, title="a")
+        assert list(piece.messages) == sorted(found.timed_messages, key=itemgetter(0))
+
+
 def test_without_a_controller_there_is_no_line():
     case = Case(make_rig([make_unit("delay", "bramley", channel=3)], [], [make_chart("bramley")]))
     with pytest.raises(CannotUse, match="no controller with a MIDI OUT"):
         pieces(case, [], seconds=1)
+    with pytest.raises(CannotUse, match="no controller with a MIDI OUT"):
+        piece_of(case, [], title="a")
 
 
 def test_files_by_their_names(case):

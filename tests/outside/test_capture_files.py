@@ -9,9 +9,9 @@ from hypothesis import strategies as st
 from thruline.audit.capture import Came, Capture, Note, NoteKind, caught
 from thruline.audit.capture_text import write_capture
 from thruline.base.errors import CannotUse, WorldFailed
+from thruline.midi.file_encode import encode_file
 from thruline.midi.message import ProgramChange
 from thruline.outside.capture_files import LogFile, read_capture_file
-from thruline.outside.midi_files import write_midi_file
 
 ONE = Capture(lines=("Port A",), entries=(Came(640, 1, b"\xc2\x05"),))
 
@@ -21,7 +21,7 @@ SMF = b"MThd\0\0\0\6\0\0\0\1\0\x60MTrk\0\0\0\x20"
 def test_each_kind_of_file(tmp_path):
     (tmp_path / "a.capture").write_text(write_capture(ONE))
     assert read_capture_file(tmp_path / "a.capture") == ONE
-    write_midi_file(tmp_path / "b.mid", [(640, ProgramChange(3, 5))])
+    (tmp_path / "b.mid").write_bytes(encode_file([(640, ProgramChange(3, 5))]))
     assert read_capture_file(tmp_path / "b.mid").entries == ONE.entries
     (tmp_path / "c.syx").write_bytes(b"\xf0\x7d\xf7")
     assert b"".join(one.data for one in read_capture_file(tmp_path / "c.syx").entries) == (
@@ -101,7 +101,7 @@ def test_rubbish_is_a_capture_or_is_told(tmp_path_factory, name, raw, begins):
 
 def test_a_recording_cut_anywhere_is_told_or_read(tmp_path):
     file = tmp_path / "a.mid"
-    write_midi_file(file, [(640 * count, ProgramChange(3, count)) for count in range(9)])
+    file.write_bytes(encode_file([(640 * n, ProgramChange(3, n)) for n in range(9)]))
     whole = file.read_bytes()
     for length in range(len(whole)):
         file.write_bytes(whole[:length])

@@ -64,16 +64,20 @@ def pieces(case: Case, wanted: Sequence[str], *, seconds: float) -> tuple[Piece,
     over MIDI are left out. Raises CannotUse when there is nothing of that name, when it sends
     nothing, or when there is no controller to send it.
     """
-    if not case.board.roads.starts:
-        raise CannotUse(
-            "nothing can be put on a line: this rig has no controller with a MIDI OUT that is "
-            'known to send; name one in [rig], as in controller = "feet"'
-        )
+    _refuse_without_line(case)
     if wanted:
         return tuple(_named(case, word, seconds=seconds) for word in wanted)
     presets = (_of_preset(case, preset) for preset in case.rig.presets)
     sweeps = (_of_sweep(case, sweep, seconds=seconds) for sweep in case.rig.sweeps)
     return tuple(one for one in (*presets, *sweeps) if one.messages)
+
+
+def _refuse_without_line(case: Case) -> None:
+    if not case.board.roads.starts:
+        raise CannotUse(
+            "nothing can be put on a line: this rig has no controller with a MIDI OUT that is "
+            'known to send; name one in [rig], as in controller = "feet"'
+        )
 
 
 def _named(case: Case, word: str, *, seconds: float) -> Piece:
@@ -87,10 +91,19 @@ def _named(case: Case, word: str, *, seconds: float) -> Piece:
 
 
 def _of_preset(case: Case, preset: Preset) -> Piece:
-    """What is composed for a preset, at the pace of the controller."""
-    items, hand = case.composed(preset).sending.items, case.board.hand
+    """What is composed for a preset."""
+    return piece_of(case, case.composed(preset).sending.items, title=f"preset {preset.title}")
+
+
+def piece_of(case: Case, items: Sequence[Item], *, title: str) -> Piece:
+    """Messages put on the line one after the other, at the pace of the controller.
+
+    Raises CannotUse when there is no controller to send them.
+    """
+    _refuse_without_line(case)
+    hand = case.board.hand
     ready = ready_times(items, gap_us=hand.gap_us, running_status=hand.running_status)
-    return _piece(case, items, ready, title=f"preset {preset.title}")
+    return _piece(case, items, ready, title=title)
 
 
 def _of_sweep(case: Case, sweep: Sweep, *, seconds: float) -> Piece:
@@ -168,8 +181,8 @@ def in_a_row(those: Sequence[Piece]) -> Row:
     return Row(messages=tuple(messages), marks=tuple(marks), tracks=lines)
 
 
-def _encoded(one: Piece | Row, *, name: str, marks: Sequence[tuple[int, str]] = ()) -> bytes:
-    """As one track; where outputs differ in what they carry, as one for each of them."""
+def encoded(one: Piece | Row, *, name: str, marks: Sequence[tuple[int, str]] = ()) -> bytes:
+    """A MIDI file of one track; where outputs differ in what they carry, of one for each."""
     if one.tracks:
         return encode_tracks(one.tracks, name=name, marks=marks)
     return encode_file(one.messages, name=name, marks=marks)
@@ -181,7 +194,7 @@ def one_file(those: Sequence[Piece], *, name: str) -> bytes:
     Outputs that do not carry the same have a track each.
     """
     row = in_a_row(those)
-    return _encoded(row, name=name, marks=row.marks)
+    return encoded(row, name=name, marks=row.marks)
 
 
 def file_for_each(those: Sequence[Piece], *, raw: bool) -> Mapping[str, bytes]:
@@ -191,7 +204,7 @@ def file_for_each(those: Sequence[Piece], *, raw: bool) -> Mapping[str, bytes]:
     """
     files = {}
     for one, stem in zip(those, file_stems(those), strict=True):
-        files[f"{stem}.mid"] = _encoded(one, name=one.title)
+        files[f"{stem}.mid"] = encoded(one, name=one.title)
         if raw and one.tracks:
             for line, timed in one.tracks:
                 data = b"".join(encode(message) for _, message in timed)

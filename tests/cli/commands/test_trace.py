@@ -1,9 +1,11 @@
 import xml.etree.ElementTree as ET
 from pathlib import Path
 
+import mido
 import pytest
 
 from tests.cli.running import ran
+from tests.routed import case_of_two_lines, two_lines
 from tests.samples.reading import AS_FOUND, ORCHARD
 from thruline.midi.message import ProgramChange
 from thruline.outside.midi_files import read_midi_file
@@ -53,6 +55,24 @@ def test_a_drawing_and_a_midi_file(here, capsys):
     assert ET.fromstring((here / "a.svg").read_text()).get("role") == "img"  # noqa: S314 - ours
     read = read_midi_file(here / "a.mid")
     assert read.messages[0] == (160, ProgramChange(11, 0))
+
+
+def test_outputs_that_do_not_carry_the_same_have_a_track_each(here, capsys):
+    (here / "two.rig.toml").write_text(two_lines().document.text)
+    done = ran(capsys, "trace", "two.rig.toml", 1, "--midi", "a.mid")
+    assert done.code == 0
+    file = mido.MidiFile(here / "a.mid")
+    tempo, *tracks = file.tracks
+    assert (file.type, [one.name for one in tracks]) == (1, ["LINE A", "LINE B"])
+    assert all(one.is_meta for one in tempo)
+    said = [[bytes(one.bytes()) for one in track if not one.is_meta] for track in tracks]
+    case = case_of_two_lines()
+    items = case.run(case.rig.presets[0]).sending.items
+    for unit, data in zip(("delay", "echo"), said, strict=True):
+        assert data == [item.data for item in items if item.unit == unit]
+    ran(capsys, "export", "two.rig.toml", "b.mid", "1")
+    for mine, theirs in zip(file.tracks[1:], mido.MidiFile(here / "b.mid").tracks[1:], strict=True):
+        assert mine == theirs, "a preset that the memory holds nothing of is exported just so"
 
 
 @pytest.mark.parametrize(

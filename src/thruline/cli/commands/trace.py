@@ -5,6 +5,7 @@ from typing import TypedDict, Unpack
 
 import click
 
+from thruline.app.export import encoded, piece_of
 from thruline.app.frame import answer
 from thruline.app.trace import Trace, Which, trace
 from thruline.app.trace_answer import trace_json
@@ -59,12 +60,13 @@ def command(rig: str, preset: str, **wish: Unpack[Wish]) -> int:
     PRESET is its number or its name, of which a beginning will do.
 
     Units down, time across: when each message leaves, where it is when, what becomes of it, and
-    whether the whole could be faster.
+    whether the whole could be faster. In a MIDI file each message stands where its first byte
+    leaves the controller; where this sends over one output or another, each output has a track.
     """
     which = {None: Which.PRESS, True: Which.BEST, False: Which.STORED}[wish["best"]]
     case = Case(open_file(rig).rig)
     found = trace(case, preset, came_from=wish["came_from"], which=which)
-    written = [*_write(found, wish)]
+    written = [*_write(case, found, wish)]
     if wish["as_json"]:
         give_json(answer("trace", **trace_json(found), written=written))
     else:
@@ -73,14 +75,15 @@ def command(rig: str, preset: str, **wish: Unpack[Wish]) -> int:
     return EXIT_CLEAN if found.is_done else EXIT_FAULTS
 
 
-def _write(found: Trace, wish: Wish) -> Iterator[str]:
+def _write(case: Case, found: Trace, wish: Wish) -> Iterator[str]:
     """Write what is asked for; the names of the files."""
     svg, midi = wish["svg"], wish["midi"]
     if svg is not None:
         write_text(svg, timing_svg(found.picture, dark=wish["dark"]))
         yield svg
     if midi is not None:
-        write_midi(midi, found.timed_messages, name=found.preset.title)
+        title = found.preset.title
+        write_midi(midi, encoded(piece_of(case, found.sending.items, title=title), name=title))
         yield midi
 
 
