@@ -84,3 +84,20 @@ def test_a_port_that_comes_back_is_sent_every_value_anew(moving):
     port.sent.clear()
     sweeping.move(CASE, SWEEP.name, place=0)
     assert len(port.sent) == len(SWEEP.moves), "other ports may be open now"
+
+
+def test_ports_that_were_seen_to_go_are_sent_every_value_anew(moving):
+    sweeping, port, _ = moving
+    learned(sweeping)
+    sweeping.see_gone(["USB is gone"])
+    assert sweeping.says == "", "nothing was moved yet"
+    sweeping.move(CASE, SWEEP.name, place=0)
+    sweeping.see_gone(["USB is gone"])
+    assert sweeping.says == "USB is gone"
+    port.sent.clear()
+    sweeping.move(CASE, SWEEP.name, place=0)
+    assert len(port.sent) == len(SWEEP.moves)
+    sweeping.follow(CASE, SWEEP.name)
+    sweeping.see_gone(["USB is gone"])
+    assert "moves nothing any more: USB is gone" in sweeping.says
+    assert not sweeping.as_json()["follows"]
