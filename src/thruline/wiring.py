@@ -16,7 +16,7 @@ from thruline.base.errors import CannotUse
 from thruline.bench.backup import Store
 from thruline.bench.face import Log, Ports, WallClock
 from thruline.bench.guard import Guarded
-from thruline.bench.plugged import HeldInput, HeldOutput, pick_port
+from thruline.bench.plugged import HeldInput, HeldOutput, pick_port, refuse_twice
 from thruline.binding import BOOKS, open_book
 from thruline.outside.files import read_bytes, take_away, write_atomically, write_new, write_raw
 from thruline.outside.folders import make_folder, names_in
@@ -355,14 +355,18 @@ def backup_store() -> Store:
 def _picked(words: Sequence[str], clock: WallClock, *, what: str) -> list[tuple[Ports, str]]:
     """For each word the system of ports that it means, and the name there."""
     system: Ports | None = None
-    found = []
+    found: list[tuple[Ports, str]] = []
     for word in words:
         if word.startswith(SERIAL):
-            found.append((serial_ports(clock), word.removeprefix(SERIAL)))
-            continue
-        system = system or system_ports(clock)
-        names = system.inputs() if what == "input" else system.outputs()
-        found.append((system, pick_port(names, word, what=what)))
+            ports, name = serial_ports(clock), word.removeprefix(SERIAL)
+            if not name or (os.name != "nt" and not Path(name).exists()):
+                name = pick_port(ports.inputs(), name, what="serial line")
+        else:
+            ports = system = system or system_ports(clock)
+            names = system.inputs() if what == "input" else system.outputs()
+            name = pick_port(names, word, what=what)
+        found.append((ports, name))
+    refuse_twice([name for _, name in found])
     return found
 
 

@@ -10,6 +10,7 @@ from thruline.bench.listen import Session
 from thruline.bench.telling import Choice, Kind, Teller, Told, tell_all
 from thruline.midi.words import in_hex
 from thruline.proof.case import Case
+from thruline.rig.nearest import nearest
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +33,16 @@ def line_of(word: str) -> Line:
     return Line(port.strip(), socket.strip())
 
 
+def lines_of(words: Sequence[str]) -> list[Line]:
+    """Lines as a person writes them (see `line_of`). Raises CannotUse when two are called alike."""
+    lines = [line_of(word) for word in words]
+    names = [line.name for line in lines]
+    twice = next((name for name in names if names.count(name) > 1), None)
+    if twice is not None:
+        raise CannotUse(f'"{twice}" is there twice; give each port a line of its own')
+    return lines
+
+
 def choice_of(
     case: Case | None, lines: Sequence[str], *, only: Sequence[str], hide: Sequence[str]
 ) -> Choice:
@@ -40,10 +51,9 @@ def choice_of(
     known |= set(case.rig.units) if case else set()
     for word in (*only, *hide):
         if word not in known:
-            raise CannotUse(
-                f'"{word}" is no unit, line or kind of message here; '
-                f"there are {', '.join(sorted(known))}"
-            )
+            meant = nearest(word, sorted(known))
+            hint = f'did you mean "{meant}"?' if meant else f"there are {', '.join(sorted(known))}"
+            raise CannotUse(f'"{word}" is no unit, line or kind of message here; {hint}')
     return Choice(only=frozenset(only), hide=frozenset(hide))
 
 

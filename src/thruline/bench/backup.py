@@ -89,8 +89,8 @@ def backup_from(events: Iterable[Caught], *, unit: str, name: str, chart: str, d
                 others += 1
         elif one.message is None and EXCLUSIVE.status in one.raw[:1]:
             raise CannotUse(
-                f"exclusive {len(messages) + 1} came broken ({len(one.raw)} bytes of it); nothing "
-                "is kept. Stop clock and pedals on that line, and dump again"
+                f"exclusive {len(messages) + 1} came broken ({counted(len(one.raw))} of it); "
+                "nothing is kept. Stop clock and pedals on that line, and dump again"
             )
     if not messages and others:
         raise CannotUse(

@@ -17,6 +17,8 @@ def pick_port(names: Sequence[str], word: str, *, what: str) -> str:
 
     Raises CannotUse with the ports there are when there is none, or more than one.
     """
+    if not word.strip() and names:
+        raise CannotUse(f"the name of a port is empty; write one of {_listed(names)}")
     for same in (str.__eq__, _same_bare, _same_low):
         found = [name for name in names if same(name, word)]
         if len(found) == 1:
@@ -36,6 +38,13 @@ def pick_port(names: Sequence[str], word: str, *, what: str) -> str:
     if len(names) == 1:
         hint = "; there is only"
     raise CannotUse(f'there is no {what} "{word}"{hint} {_listed(names)}')
+
+
+def refuse_twice(names: Sequence[str]) -> None:
+    """Raise CannotUse when a port is named twice: it would be sent, or would give, all twice."""
+    for name in names:
+        if names.count(name) > 1:
+            raise CannotUse(f'port "{name}" is named twice; name each port once')
 
 
 def _same_bare(name: str, word: str) -> bool:

@@ -1,14 +1,44 @@
 """What a person may give to more than one command."""
 
+import os
 from collections.abc import Iterable
+from math import isfinite
 
 import click
 
 from thruline.base.errors import CannotUse
 from thruline.rig.nearest import nearest
 
-A_FILE = click.Path(readable=False)
-"""A file or folder by name. Whether it may be read is found out, and told, by what reads it."""
+
+class _AFile(click.Path):
+    """A file or folder by name. Whether it may be read is found out, and told, by what reads it."""
+
+    def convert(
+        self,
+        value: str | os.PathLike[str],
+        param: click.Parameter | None,
+        ctx: click.Context | None,
+    ) -> str | bytes | os.PathLike[str]:
+        """The name itself, unless there is none."""
+        if not str(value).strip():
+            self.fail("a file has a name, and this is empty", param, ctx)
+        return super().convert(value, param, ctx)
+
+
+A_FILE = _AFile(readable=False)
+
+
+class Amount(click.FloatRange):
+    """A number between two bounds, but no `nan` and no `inf`: these cannot be reckoned with."""
+
+    def convert(
+        self, value: float, param: click.Parameter | None, ctx: click.Context | None
+    ) -> float:
+        """The number itself, unless it is none."""
+        found = float(super().convert(value, param, ctx))
+        if not isfinite(found):
+            self.fail(f"{value} is no amount; write a number", param, ctx)
+        return found
 
 
 class OneOf(click.Choice[str]):
@@ -27,3 +57,10 @@ class OneOf(click.Choice[str]):
             hint = f'did you mean "{meant}"?' if meant else f"there are: {', '.join(words)}"
             raise CannotUse(f'there is no {self.thing} "{value}"; {hint}')
         return super().convert(value, param, ctx)
+
+
+def refuse_with_capture(*asked: tuple[str, object]) -> None:
+    """Raise CannotUse for an option, given with its value, that is for listening to a port only."""
+    for name, value in asked:
+        if value is not None:
+            raise CannotUse(f"{name} is for listening to a port; leave it out with a capture")

@@ -1,5 +1,6 @@
 """A MIDI line at a serial port: plain bytes at 31 250 baud."""
 
+import errno
 from contextlib import suppress
 from types import ModuleType
 from typing import Any
@@ -54,8 +55,21 @@ class SerialLines:
         try:
             port = self._serial.Serial(name, BAUD, timeout=0, write_timeout=2)
         except (OSError, ValueError) as trouble:
-            raise WorldFailed(f"serial line {name} cannot be opened: {trouble}") from trouble
+            says = f"serial line {name} cannot be opened: {_why(trouble)}"
+            raise WorldFailed(says) from trouble
         return SerialLine(port, name, self._clock)
+
+
+def _why(trouble: Exception) -> str:
+    """What the library says of a line that cannot be opened, in words."""
+    known = {
+        errno.ENOENT: "it is not there",
+        errno.EACCES: "you may not use it (on Linux, users of the group dialout may)",
+        errno.EBUSY: "something else uses it",
+    }
+    if "configure" in str(trouble):
+        return f"it is no serial port, or cannot go at {BAUD} baud"
+    return known.get(getattr(trouble, "errno", None) or 0, str(trouble))
 
 
 class SerialLine:

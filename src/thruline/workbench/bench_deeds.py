@@ -13,6 +13,7 @@ from typing import NamedTuple
 from thruline.app.send import preset_step, unit_steps
 from thruline.app.sweeping import Sweeping
 from thruline.base.errors import CannotUse
+from thruline.bench.plugged import refuse_twice
 from thruline.proof.case import Case
 from thruline.workbench.asked import Asked, wanted
 from thruline.workbench.bench import Bench
@@ -50,6 +51,8 @@ def _open(bench: Bench, case: Case, asked: Asked) -> None:
     twice = next((line for line in lines if lines.count(line) > 1), None)
     if twice is not None:
         raise CannotUse(f'two ports cannot both be at "{twice}"; choose another socket for one')
+    refuse_twice([port for port, _ in inputs])
+    refuse_twice([port for port, _ in outputs])
     bench.open(case, inputs, outputs)
 
 

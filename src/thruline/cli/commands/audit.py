@@ -9,7 +9,7 @@ from thruline.app.audit import audit, audit_json, audit_rows, plan_for
 from thruline.app.audit_live import Presses, cause_of, tick_of
 from thruline.app.audit_report import audit_figures, audit_paper
 from thruline.app.book import made_words, paper_book
-from thruline.app.listen import line_of
+from thruline.app.listen import lines_of
 from thruline.audit.capture import Capture
 from thruline.audit.meant import Meant
 from thruline.audit.verdict import Verdict
@@ -18,7 +18,7 @@ from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse, WorldFailed
 from thruline.bench.listen import Session, closed
 from thruline.bench.telling import Teller
 from thruline.binding import check_report, today, write_book, write_words
-from thruline.cli.given import A_FILE
+from thruline.cli.given import A_FILE, Amount, refuse_with_capture
 from thruline.cli.show import complain, give_json, say_all
 from thruline.papers.as_html import paper_html
 from thruline.papers.as_markdown import paper_markdown
@@ -61,9 +61,7 @@ class Wish(TypedDict):
 @click.option("--at", multiple=True, metavar="SOCKET", help="Where each line was listened to.")
 @click.option("--before", type=A_FILE, metavar="RIG", help="The version programmed before.")
 @click.option("--log", type=A_FILE, metavar="FILE", help="Keep what is heard as a capture.")
-@click.option(
-    "--patience", type=click.FloatRange(min=0.1), default=20.0, help="Seconds to wait for a press."
-)
+@click.option("--patience", type=Amount(min=0.1), default=20.0, help="Seconds to wait for a press.")
 @click.option(
     "--report",
     type=A_FILE,
@@ -80,6 +78,8 @@ def command(rig: str, capture: str | None, **wish: Unpack[Wish]) -> int:
     """
     if (capture is None) == (not wish["port"]):
         raise CannotUse("name a capture to look at, or a port to listen to with --port")
+    if capture is not None:
+        refuse_with_capture(("--log", wish["log"]))
     if wish["report"] is not None:
         _check_report(wish["report"], wish["log"])
     case = Case(open_file(rig).rig)
@@ -89,8 +89,10 @@ def command(rig: str, capture: str | None, **wish: Unpack[Wish]) -> int:
         heard = open_capture(capture)
         meant = plan_for(case, heard.lines, at=wish["at"], before=before)
     else:
-        names = tuple(line_of(word).name for word in wish["port"])
-        meant = plan_for(case, names, at=wish["at"], before=before)
+        lines = lines_of(wish["port"])
+        names = tuple(line.name for line in lines)
+        sockets = names if any(line.name != line.port for line in lines) else ()
+        meant = plan_for(case, names, at=wish["at"] or sockets, before=before)
         heard, lost = _live(case.rig, meant, names, wish)
     found = audit(heard, meant)
     rows = [*audit_rows(found, meant, case.rig)]
@@ -137,7 +139,7 @@ def _live(
     What was heard, and what became of the log if it is not whole: the verdict does not need it.
     """
     clock = wall_clock()
-    inputs = open_inputs([line_of(word).port for word in wish["port"]], clock)
+    inputs = open_inputs([line.port for line in lines_of(wish["port"])], clock)
     session = Session(inputs, clock, lines=names, began=time_of_day())
     if wish["log"] is not None:
         session.keep(open_log(wish["log"]))

@@ -16,7 +16,7 @@ from thruline.app.export import (
     pieces,
 )
 from thruline.base.errors import EXIT_CLEAN, CannotUse
-from thruline.cli.given import A_FILE
+from thruline.cli.given import A_FILE, Amount
 from thruline.cli.show import give_json, say
 from thruline.proof.case import Case
 from thruline.wiring import PLAIN, RECORDINGS, open_file, write_recordings
@@ -35,9 +35,7 @@ class Wish(TypedDict):
 @click.argument("rig", type=A_FILE)
 @click.argument("to", metavar="FOLDER_OR_FILE")
 @click.argument("what", nargs=-1)
-@click.option(
-    "--seconds", type=click.FloatRange(0.2, 60), default=4.0, help="How long a sweep travels."
-)
+@click.option("--seconds", type=Amount(0.2, 60), default=4.0, help="How long a sweep travels.")
 @click.option("--raw", is_flag=True, help="In a folder: raw bytes beside each MIDI file.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON object instead of text.")
 def command(rig: str, to: str, **wish: Unpack[Wish]) -> int:

@@ -7,8 +7,10 @@ import click
 from thruline.app.frame import answer
 from thruline.app.gather import gather, gathered
 from thruline.base.errors import EXIT_CLEAN, CannotUse
+from thruline.bench.face import WallClock
 from thruline.bench.identity import WAIT_US, Answered, answers, question
 from thruline.bench.listen import Session
+from thruline.bench.plugged import HeldInput
 from thruline.cli.given import A_FILE
 from thruline.cli.letting_go import until_the_end
 from thruline.cli.show import give_json, say
@@ -47,7 +49,7 @@ def command(rig: str, **wish: Unpack[Wish]) -> int:
         events = gathered(open_capture(wish["replay"]))
     else:
         clock, port = wall_clock(), wish["port"] or ""
-        session = Session(open_inputs([wish["back"] or port], clock), clock, lines=["answers"])
+        session = Session(_answers_from(wish["back"], port, clock), clock, lines=["answers"])
         (out,) = until_the_end(open_outputs([port], clock))
         out.look()
         out.send(question())
@@ -62,6 +64,16 @@ def command(rig: str, **wish: Unpack[Wish]) -> int:
     if not found:
         say(SILENCE)
     return EXIT_CLEAN
+
+
+def _answers_from(back: str | None, port: str, clock: WallClock) -> list[HeldInput]:
+    """Where answers come in: where it is said, or at the port that is asked on."""
+    try:
+        return open_inputs([back or port], clock)
+    except CannotUse as trouble:
+        if back is not None:
+            raise
+        raise CannotUse(f"{trouble.says}. Say with --back where answers come in") from trouble
 
 
 def _json(one: Answered) -> dict[str, object]:

@@ -11,13 +11,13 @@ from thruline.app.learn_answer import learn_json, learn_rows
 from thruline.app.learn_live import HOW, Lessons
 from thruline.app.learn_questions import asked
 from thruline.app.learn_said import Said, said_pedal, said_preset, said_unit
-from thruline.app.listen import line_of
+from thruline.app.listen import lines_of
 from thruline.app.new_rig import board_name, file_name
 from thruline.audit.capture import Capture
 from thruline.base.errors import EXIT_CLEAN, CannotUse, WorldFailed
 from thruline.bench.listen import Session, closed
 from thruline.binding import check_new
-from thruline.cli.given import A_FILE
+from thruline.cli.given import A_FILE, Amount, refuse_with_capture
 from thruline.cli.show import ask, ask_rows, complain, give_json, say_all
 from thruline.wiring import (
     lay_beside,
@@ -60,9 +60,7 @@ class Wish(TypedDict):
     help="Listen now, in place of captures; before it the socket that it is plugged into.",
 )
 @click.option("--log", type=A_FILE, metavar="FILE", help="Keep what is heard as a capture.")
-@click.option(
-    "--patience", type=click.FloatRange(min=0.1), default=30.0, help="Seconds to wait for a press."
-)
+@click.option("--patience", type=Amount(min=0.1), default=30.0, help="Seconds to wait for a press.")
 @click.option(
     "--board",
     type=A_FILE,
@@ -90,6 +88,8 @@ def command(new: str, captures: tuple[str, ...], **wish: Unpack[Wish]) -> int:
     """
     if bool(captures) == bool(wish["port"]):
         raise CannotUse("name captures to learn from, or a port to listen to with --port")
+    if captures:
+        refuse_with_capture(("--log", wish["log"]))
     place = file_name(new)
     shelves = shelves_for(Path(place).parent)
     board = open_file(wish["board"]) if wish["board"] else None
@@ -130,7 +130,7 @@ def _live(wish: Wish) -> tuple[Capture, WorldFailed | None]:
     What was heard, and what became of the log if it is not whole: learning does not need it.
     """
     clock = wall_clock()
-    lines = [line_of(word) for word in wish["port"]]
+    lines = lines_of(wish["port"])
     inputs = open_inputs([line.port for line in lines], clock)
     names = tuple(line.name for line in lines)
     session = Session(inputs, clock, lines=names, began=time_of_day())

@@ -5,11 +5,11 @@ from typing import TypedDict, Unpack
 
 import click
 
-from thruline.app.listen import choice_of, line_of, listen, listen_json, told_of
+from thruline.app.listen import choice_of, lines_of, listen, listen_json, told_of
 from thruline.base.errors import EXIT_CLEAN, CannotUse
 from thruline.bench.listen import Session
 from thruline.bench.telling import Choice, Teller, Told, told_row
-from thruline.cli.given import A_FILE
+from thruline.cli.given import A_FILE, Amount, refuse_with_capture
 from thruline.cli.show import complain, flush_output, give_json, say
 from thruline.proof.case import Case
 from thruline.wiring import open_capture, open_file, open_inputs, open_log, time_of_day, wall_clock
@@ -40,7 +40,7 @@ class Wish(TypedDict):
 @click.option("--log", type=A_FILE, metavar="FILE", help="Keep everything as a capture.")
 @click.option("--only", multiple=True, metavar="WORD", help="Only this unit, line or kind.")
 @click.option("--hide", multiple=True, metavar="WORD", help="Not this unit, line or kind.")
-@click.option("--for", "seconds", type=click.FloatRange(min=0), help="Stop after so many seconds.")
+@click.option("--for", "seconds", type=Amount(min=0), help="Stop after so many seconds.")
 @click.option("--without-bytes", is_flag=True, help="Words alone.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON object instead of text.")
 def command(rig: str | None, **wish: Unpack[Wish]) -> int:
@@ -53,6 +53,8 @@ def command(rig: str | None, **wish: Unpack[Wish]) -> int:
     case = Case(open_file(rig).rig) if rig is not None else None
     if bool(wish["port"]) == bool(wish["replay"]):
         raise CannotUse("name a port to listen to with --port, or a capture with --replay")
+    if wish["replay"]:
+        refuse_with_capture(("--log", wish["log"]), ("--for", wish["seconds"]))
     told = _replayed(case, wish) if wish["replay"] else _live(case, wish)
     if wish["as_json"]:
         give_json(listen_json(list(told), log=wish["log"]))
@@ -74,7 +76,7 @@ def _replayed(case: Case | None, wish: Wish) -> Iterator[Told]:
 
 def _live(case: Case | None, wish: Wish) -> Iterator[Told]:
     """What comes in now, until the time is over or the person stops it."""
-    lines = [line_of(word) for word in wish["port"]]
+    lines = lines_of(wish["port"])
     names = tuple(line.name for line in lines)
     choice, clock = _choice(case, names, wish), wall_clock()
     teller = Teller(case, names)

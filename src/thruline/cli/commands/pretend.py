@@ -11,7 +11,7 @@ from thruline.audit.capture_text import write_capture
 from thruline.audit.words import fault_says
 from thruline.base.errors import EXIT_CLEAN
 from thruline.bench.pretend import Trouble
-from thruline.cli.given import A_FILE
+from thruline.cli.given import A_FILE, Amount
 from thruline.cli.show import give_json, say
 from thruline.proof.case import Case
 from thruline.wiring import chance_from, open_file, write_rig
@@ -37,8 +37,8 @@ class Wish(TypedDict):
 @click.option("--fault", multiple=True, metavar="WORDS", help=f"A mistake: {FORMS_TOLD}.")
 @click.option("--at", multiple=True, metavar="SOCKET", help="Where one listens.")
 @click.option("--before", type=A_FILE, metavar="RIG", help="The version programmed before.")
-@click.option("--lost", type=click.FloatRange(0, 1), default=0.0, help="Share of messages lost.")
-@click.option("--garbled", type=click.FloatRange(0, 1), default=0.0, help="Share of bytes garbled.")
+@click.option("--lost", type=Amount(0, 1), default=0.0, help="Share of messages lost.")
+@click.option("--garbled", type=Amount(0, 1), default=0.0, help="Share of bytes garbled.")
 @click.option("--seed", type=int, default=1, help="Chance that can be had again.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON object instead of text.")
 def command(rig: str, capture: str, **wish: Unpack[Wish]) -> int:

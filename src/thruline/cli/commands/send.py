@@ -23,9 +23,9 @@ from thruline.audit.digits import is_number
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse, WorldFailed
 from thruline.bench.face import WallClock
 from thruline.bench.listen import Session
-from thruline.bench.pedal import pedal_to_text, text_to_pedal
+from thruline.bench.pedal import Pedal, pedal_to_text, text_to_pedal
 from thruline.bench.several import Way, play_again, play_parted, silence_every
-from thruline.cli.given import A_FILE
+from thruline.cli.given import A_FILE, Amount
 from thruline.cli.letting_go import until_the_end
 from thruline.cli.show import ask, complain, give_json, say, say_all
 from thruline.proof.case import Case
@@ -61,13 +61,11 @@ class Wish(TypedDict):
 )
 @click.option("--over", metavar="OUTPUT", help="The output that ports without their own stand for.")
 @click.option("--step", is_flag=True, help="Unit by unit; the next only when you say so.")
-@click.option(
-    "--seconds", type=click.FloatRange(0.2, 60), default=4.0, help="How long a sweep travels."
-)
+@click.option("--seconds", type=Amount(0.2, 60), default=4.0, help="How long a sweep travels.")
 @click.option("--by-keyboard", is_flag=True, help="Move a sweep by keys: + and - , q ends.")
 @click.option("--by-pedal", metavar="PORT", help="Move a sweep by a pedal that comes in there.")
 @click.option("--pedal", metavar="PEDAL", help="A pedal learned before, such as 1/11:4-121.")
-@click.option("--for", "pedal_seconds", type=click.FloatRange(0.1), help="Let go of it after.")
+@click.option("--for", "pedal_seconds", type=Amount(0.1), help="Let go of it after.")
 @click.option("--panic", is_flag=True, help="All sound and all notes off, on the channels in use.")
 @click.option("--try", "only_try", is_flag=True, help="Show what would be sent; send nothing.")
 @click.option("--yes", is_flag=True, help="Do not ask whether the sound is turned down.")
@@ -95,9 +93,28 @@ def command(rig: str, what: str | None, **wish: Unpack[Wish]) -> int:
         return _panic(case, wish)
     if what is None:
         raise CannotUse("say what to send: the number of a preset, the name of a sweep, or --panic")
-    if not is_number(what):
-        return _sweep(case, what, wish)
-    return _preset(case, int(what), wish)
+    is_preset = is_number(what)
+    _refuse_unfit(what, wish, is_preset=is_preset)
+    return _preset(case, int(what), wish) if is_preset else _sweep(case, what, wish)
+
+
+def _refuse_unfit(what: str, wish: Wish, *, is_preset: bool) -> None:
+    """Raise CannotUse for an option that would do nothing here."""
+    moves = {
+        "--by-keyboard": wish["by_keyboard"],
+        "--by-pedal": wish["by_pedal"] is not None,
+        "--pedal": wish["pedal"] is not None,
+        "--for": wish["pedal_seconds"] is not None,
+    }
+    asked = [name for name, is_asked in moves.items() if is_asked]
+    if is_preset and asked:
+        raise CannotUse(f"{asked[0]} moves a sweep, and {what} is a preset; name a sweep")
+    if not is_preset and wish["step"]:
+        raise CannotUse(f'--step is for presets, and "{what}" is a sweep; name a preset')
+    if wish["by_keyboard"] and wish["by_pedal"] is not None:
+        raise CannotUse("a sweep is moved by keys or by a pedal; leave one of them out")
+    for name in {"--pedal", "--for"}.intersection(asked if wish["by_pedal"] is None else ()):
+        raise CannotUse(f"{name} is about a pedal; name its port with --by-pedal")
 
 
 def _words(wish: Wish) -> list[Line]:
@@ -227,14 +244,21 @@ def _sweep(case: Case, name: str, wish: Wish) -> int:
     sweep, clock = pick_sweep(case, name, overs=_overs(case, wish)), wall_clock()
     if wish["only_try"]:
         raise CannotUse("--try is for presets; a sweep shows what it does only when it moves")
+    pedal = text_to_pedal(wish["pedal"]) if wish["pedal"] is not None else None
     ways = _ways(case, wish, clock)
+    session: Session | None = None
+    if wish["by_pedal"] is not None:
+        session = Session(open_inputs([wish["by_pedal"]], clock), clock, lines=["pedal"])
     if not _may_begin(wish):
         raise click.Abort
     with _silenced_at_the_end(case, ways, clock):
-        if wish["by_pedal"] is not None:
-            places = _by_pedal(case, sweep, ways, clock, wish=wish)
+        if session is not None:
+            seconds = wish["pedal_seconds"]
+            places = _by_pedal(
+                case, sweep, ways=ways, session=session, pedal=pedal, seconds=seconds
+            )
         elif wish["by_keyboard"]:
-            places = keyboard_travel(case, sweep, ways=ways, clock=clock, key=click.getchar)
+            places = keyboard_travel(case, sweep, ways=ways, clock=clock, key=_key)
         else:
             places = played_travel(case, sweep, ways=ways, clock=clock, seconds=wish["seconds"])
         for row in places:
@@ -245,19 +269,32 @@ def _sweep(case: Case, name: str, wish: Wish) -> int:
     return EXIT_CLEAN
 
 
-def _by_pedal(
-    case: Case, sweep: Sweep, ways: Sequence[Way], clock: WallClock, *, wish: Wish
-) -> Iterator[str]:
-    """The pedal learned, unless it was before, and followed."""
-    session = Session(open_inputs([wish["by_pedal"] or ""], clock), clock, lines=["pedal"])
+def _key() -> str:
+    """A key that was pressed. Raises CannotUse where none can be."""
     try:
-        if wish["pedal"] is not None:
-            pedal = text_to_pedal(wish["pedal"])
-        else:
+        return click.getchar()
+    except OSError:
+        raise CannotUse(
+            "no keys can be read here: --by-keyboard needs a terminal. Without it the sweep "
+            "travels by itself, and --by-pedal lets a pedal move it"
+        ) from None
+
+
+def _by_pedal(
+    case: Case,
+    sweep: Sweep,
+    *,
+    ways: Sequence[Way],
+    session: Session,
+    pedal: Pedal | None,
+    seconds: float | None,
+) -> Iterator[str]:
+    """The pedal learned, unless it was before, and followed for so many seconds."""
+    try:
+        if pedal is None:
             pedal = learned_pedal(session, ask)
             complain(f"the pedal is {pedal.says}; next time: --pedal {pedal_to_text(pedal)}")
         complain("move the pedal; Ctrl-C ends it")
-        seconds = wish["pedal_seconds"]
         until_us = None if seconds is None else session.passed_us + round(seconds * 1_000_000)
         yield from pedal_travel(
             case, sweep, ways=ways, session=session, pedal=pedal, until_us=until_us
