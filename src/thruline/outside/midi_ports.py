@@ -120,16 +120,18 @@ class SystemPorts:
         """Listen to a port. Raises PortGone when it is not there."""
         port = self._new(self._rt.MidiIn, self._api, queue_size_limit=MOST_WAITING)
         port.ignore_types(sysex=False, timing=False, active_sense=False)
-        return SystemInput(self._opened(port, name, as_name="listens"), self._clock)
+        link = self._opened(port, name, as_name="listens", seen_by=self._rt.MidiOut)
+        return SystemInput(link, self._clock)
 
     def open_output(self, name: str) -> SystemOutput:
         """Send to a port. Raises PortGone when it is not there."""
         port = self._new(self._rt.MidiOut, self._api)
         longest = LONGEST_ON_JACK if self._api == self._rt.API_UNIX_JACK else None
-        link = self._opened(port, name, as_name="sends")
+        link = self._opened(port, name, as_name="sends", seen_by=self._rt.MidiIn)
         return SystemOutput(link, self._clock, longest=longest)
 
-    def _opened(self, port: Any, name: str, *, as_name: str) -> Link:  # noqa: ANN401 - without types
+    def _opened(self, port: Any, name: str, *, as_name: str, seen_by: Any) -> Link:  # noqa: ANN401 - without types
+        """A library object opened to a port; `seen_by` is the kind of object that lists ours."""
         names = self._told(port)
         if name not in names:
             port.delete()
@@ -147,11 +149,11 @@ class SystemPorts:
             port=port,
             name=name,
             names=lambda: self._told(port),
-            lives=lambda: self._knows(as_name),
+            lives=lambda: self._knows(as_name, seen_by),
             life=self._life,
         )
 
-    def _knows(self, as_name: str) -> bool:
+    def _knows(self, as_name: str, seen_by: Any) -> bool:  # noqa: ANN401 - without types
         """Whether the system has a port of ours that is called so; only JACK may have lost it.
 
         Its server may have died, or begun anew, and the library goes on telling its last state: so
@@ -159,14 +161,11 @@ class SystemPorts:
         """
         if self._api != self._rt.API_UNIX_JACK:
             return True
-        for kind in (self._rt.MidiIn, self._rt.MidiOut):
-            asked = self._new(kind, self._api)
-            try:
-                if any(name.endswith(f":{as_name}") for name in asked.get_ports()):
-                    return True
-            finally:
-                asked.delete()
-        return False
+        asked = self._new(seen_by, self._api)
+        try:
+            return any(name.endswith(f":{as_name}") for name in asked.get_ports())
+        finally:
+            asked.delete()
 
 
 def names_told(names: Sequence[str], *, has_places: bool) -> tuple[str, ...]:
