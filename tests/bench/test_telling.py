@@ -87,10 +87,27 @@ def test_the_rigs_own_words(case):
     ]  # fmt: skip
 
 
+@pytest.mark.parametrize(
+    ("after", "says"),
+    [
+        ("keeps", "no such program (bank 1, program 1)"),
+        ("clears", "program 1B (bank 0, program 1)"),
+    ],
+)
+def test_a_unit_that_clears_its_bank_is_told_as_it_hears(after, says):
+    chart = BOX.replace("first-bank = 0", f'first-bank = 0\nbank-after = "{after}"').replace(
+        "banks = { count = 30, first = 1 }", "banks = { count = 1, first = 1 }"
+    )
+    board = BOARD.replace('program = "2A"', 'program = "1A"')
+    case = Case(open_text(board, chart).rig)
+    came = [Came(0, 1, b"\xb2\x00\x01"), Came(9, 1, b"\xc2\x01"), Came(18, 1, b"\xc2\x01")]
+    assert says in rows(case, *came)[-1]
+
+
 def test_what_no_unit_or_preset_knows(case):
     came = [Came(0, 1, b"\xc2\x63"), Came(9, 1, b"\xc5\x01"), Came(9, 1, b"\xb2\x63\x01")]
     assert rows(case, *came) == [
-        "feet -> box: no such program (bank 0, program 99), from no preset",
+        "feet -> box: program change 99, of a bank that was selected before, from no preset",
         "feet -> nobody: channel 6: program change 1",
         "feet -> box: control 99 = 1, from no preset",
     ]  # fmt: skip

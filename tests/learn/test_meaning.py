@@ -44,6 +44,14 @@ def test_values_of_every_kind_of_control_come_back(name, data):
     assert read_value(control, written(control, wire)).wire == wire
 
 
+def test_of_a_fine_half_alone_no_value_is_made():
+    alone = goals_of(agreed(b"\xb1\x3d\x03"), {2: WIDE})
+    assert alone.by_unit == {}
+    assert "only the fine half of it came, 3" in alone.unknown[0]
+    stale = goals_of(agreed(b"\xb1\x1d\x0a", b"\xc1\x01", b"\xb1\x3d\x03"), {2: WIDE})
+    assert "only the fine half" in stale.unknown[0]
+
+
 def test_what_no_chart_explains_is_said():
     delay = RIG.units["delay"]
     found = goals_of(

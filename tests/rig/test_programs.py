@@ -7,6 +7,7 @@ from thruline.rig.programs import (
     Digit,
     Numbering,
     WireProgram,
+    bank_in,
     label_at,
     label_to_wire,
     labels,
@@ -121,3 +122,15 @@ def test_no_text_is_too_odd(text):
 def test_a_digit_is_letters_or_numbers():
     assert [Digit(count=3, first="a").write(place) for place in range(3)] == ["a", "b", "c"]
     assert Digit(count=3, first="a").read("B") == 1
+
+
+@pytest.mark.parametrize(
+    ("reads", "coarse", "fine", "bank"),
+    [
+        ("none", None, None, 3), ("msb", 5, None, 5), ("msb", None, 5, None), ("lsb", None, 7, 7),
+        ("lsb", 7, None, None), ("both", 2, 1, 257), ("both", 2, None, None),
+    ],
+)  # fmt: skip
+def test_a_bank_is_known_only_when_all_of_it_is(reads, coarse, fine, bank):
+    numbering = Numbering(names=("a",), first_bank=3, bank_bytes=BankBytes(reads))
+    assert bank_in(numbering, coarse, fine) == bank

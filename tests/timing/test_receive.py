@@ -196,6 +196,32 @@ def test_a_selection_of_the_other_kind_begins_anew():
     assert fates(unit(), control(99, 8), control(100, 0), control(6, 1))[-1] == "half"
 
 
+def test_a_selection_that_may_have_been_missed_is_not_counted_on():
+    """Another parameter may be selected still, and would be given the value."""
+    deaf = settling(None)
+    missed = (*SELECT_GLIDE, program(1), control(99, 0), control(98, 0))
+    assert fates(deaf, *missed, control(6, 1))[-1] == "cannot-tell"
+    entry = Arrival(9 * LOADS_US, 9 * LOADS_US + 3 * BYTE, bytes(control(6, 1)))
+
+    def later(*messages):
+        now, found = 0, []
+        for message in missed:
+            found.append(Arrival(now, now + BYTE * len(message), bytes(message)))
+            now = found[-1].end_us
+        now = 5 * LOADS_US
+        for message in messages:
+            found.append(Arrival(now, now + BYTE * len(message), bytes(message)))
+            now = found[-1].end_us
+        return receive(listener_of(deaf), [*found, entry])
+
+    assert later().fates[-1] is Fate.CANNOT_TELL
+    assert later().values == {}
+    assert later(SELECT_GLIDE[0]).fates[-1] is Fate.CANNOT_TELL
+    assert later(SELECT_GLIDE[0], control(100, 0)).fates[-1] is Fate.CANNOT_TELL
+    assert later(*SELECT_GLIDE).values == {"glide": 128}
+    assert later(control(101, 0), control(100, 0)).values == {"range": 1}
+
+
 def test_data_entry_without_a_selection():
     assert fates(unit(), control(6, 1)) == ["no-control"]
     assert fates(unit(), control(99, 8), control(6, 1)) == ["prepares", "half"]

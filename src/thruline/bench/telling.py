@@ -15,7 +15,7 @@ from thruline.midi.specs import KIND_OF_STATUS, Family
 from thruline.midi.stream import Malformed
 from thruline.midi.words import in_hex, in_words
 from thruline.proof.case import Case
-from thruline.rig.programs import BankBytes, WireProgram, wire_to_label
+from thruline.rig.programs import BankBytes, WireProgram, bank_in, wire_to_label
 from thruline.rig.readings import Part
 from thruline.rig.unit import Unit
 from thruline.rig.values import shown
@@ -60,9 +60,9 @@ class Told:
 
 @dataclass(slots=True)
 class _Place:
-    """One line: banks by channel and their moment, presets that may be under way, last time."""
+    """One line: banks by unit, when by channel, presets that may be under way, last time."""
 
-    banks: dict[int, dict[int, int]] = field(default_factory=dict)
+    banks: dict[str, dict[int, int]] = field(default_factory=dict)
     bank_us: dict[int, int] = field(default_factory=dict)
     presets: frozenset[int] | None = None
     last_us: int = -BURST_US
@@ -115,7 +115,6 @@ class Teller:
     def _after_bank(self, place: _Place, caught: Caught, message: Message) -> str:
         """How long after its bank select a program change came; notes a bank select."""
         if isinstance(message, ControlChange) and message.control in (BANK_MSB, BANK_LSB):
-            place.banks.setdefault(message.channel, {})[message.control] = message.value
             place.bank_us[message.channel] = caught.at_us
         if isinstance(message, ProgramChange):
             since = place.bank_us.pop(message.channel, None)
@@ -183,7 +182,7 @@ def _at_unit(unit: Unit, message: Message, place: _Place) -> str:
     if isinstance(message, ProgramChange):
         return _program(unit, message, place)
     if isinstance(message, ControlChange):
-        return _control(unit, message)
+        return _control(unit, message, place)
     return in_words(message).partition(": ")[2]
 
 
@@ -191,17 +190,13 @@ def _program(unit: Unit, message: ProgramChange, place: _Place) -> str:
     numbering = unit.chart.programs
     if numbering is None:
         return f"program change {message.program}"
-    banks = place.banks.get(message.channel, {})
-    coarse, fine = banks.get(BANK_MSB, 0), banks.get(BANK_LSB, 0)
-    match numbering.bank_bytes:
-        case BankBytes.NONE:
-            bank = numbering.first_bank
-        case BankBytes.MSB:
-            bank = coarse
-        case BankBytes.LSB:
-            bank = fine
-        case BankBytes.BOTH:
-            bank = coarse * 128 + fine
+    rest = numbering.bank_at_rest
+    banks = place.banks.get(unit.id, {})
+    bank = bank_in(numbering, banks.get(BANK_MSB, rest), banks.get(BANK_LSB, rest))
+    if numbering.bank_cleared:
+        place.banks.pop(unit.id, None)
+    if bank is None:
+        return f"program change {message.program}, of a bank that was selected before"
     label = wire_to_label(numbering, WireProgram(bank, message.program))
     numbers = f"program {message.program}"
     if numbering.bank_bytes is not BankBytes.NONE:
@@ -209,11 +204,12 @@ def _program(unit: Unit, message: ProgramChange, place: _Place) -> str:
     return f"program {label} ({numbers})" if label else f"no such program ({numbers})"
 
 
-def _control(unit: Unit, message: ControlChange) -> str:
+def _control(unit: Unit, message: ControlChange, place: _Place) -> str:
     numbers = f"control {message.control} = {message.value}"
     numbering = unit.chart.programs
     banks = numbering is not None and numbering.bank_bytes is not BankBytes.NONE
     if banks and message.control in (BANK_MSB, BANK_LSB):
+        place.banks.setdefault(unit.id, {})[message.control] = message.value
         which = "coarse" if message.control == BANK_MSB else "fine"
         return f"bank select, {which} {message.value}"
     readings = unit.chart.readings.plain.get(message.control, ())

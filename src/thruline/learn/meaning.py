@@ -15,7 +15,7 @@ from thruline.learn.travels import Moved
 from thruline.midi.message import ControlChange
 from thruline.midi.parameters import NOTHING_SELECTED, Entry, Selection, hear
 from thruline.rig.preset import Stored, StoredControl, StoredPause, StoredProgram, StoredRaw
-from thruline.rig.programs import BankBytes, WireProgram, wire_to_label
+from thruline.rig.programs import BankBytes, WireProgram, bank_in, wire_to_label
 from thruline.rig.readings import Part
 from thruline.rig.unit import Unit
 from thruline.rig.values import Control, ControlMessage, Value, read_value, shown
@@ -83,13 +83,11 @@ def _program(number: int, unit: Unit, mine: _Registers) -> str | tuple[str, Writ
     numbering = unit.chart.programs
     if numbering is None:
         return f"which program {number} of {unit.name} is: its chart lists none"
-    coarse, fine = mine.banks.get(BANK_MSB), mine.banks.get(BANK_LSB)
-    bank = {
-        BankBytes.NONE: numbering.first_bank,
-        BankBytes.MSB: coarse,
-        BankBytes.LSB: fine,
-        BankBytes.BOTH: None if coarse is None or fine is None else coarse << 7 | fine,
-    }[numbering.bank_bytes]
+    rest = numbering.bank_at_rest
+    bank = bank_in(numbering, mine.banks.get(BANK_MSB, rest), mine.banks.get(BANK_LSB, rest))
+    mine.coarse.clear()
+    if numbering.bank_cleared:
+        mine.banks.clear()
     if bank is None:
         return f"which bank program {number} of {unit.name} is in: no whole bank select came"
     label = wire_to_label(numbering, WireProgram(bank, number))
@@ -123,10 +121,19 @@ def _control(
         if reading.part is Part.WHOLE:
             yield control.id, written(control, value)
         else:
-            before = mine.coarse.get(control.id, 0)
-            whole = value << 7 if reading.part is Part.COARSE else before & ~0x7F | value
-            mine.coarse[control.id] = whole
-            yield control.id, written(control, whole)
+            yield _half(control, value, unit, mine, is_fine=reading.part is Part.FINE)
+
+
+def _half(
+    control: Control, value: int, unit: Unit, mine: _Registers, *, is_fine: bool
+) -> str | tuple[str, Written]:
+    """What half of a value makes of the whole; the coarse half clears the fine one."""
+    if not is_fine:
+        mine.coarse[control.id] = value << 7
+        return control.id, written(control, value << 7)
+    if control.id not in mine.coarse:
+        return f"which {control.id} {unit.name} gets: only the fine half of it came, {value}"
+    return control.id, written(control, mine.coarse[control.id] + value)
 
 
 def _parameter(
@@ -142,12 +149,9 @@ def _parameter(
         yield f"what parameter {which} ({message.value.upper()}) does at {unit.name}"
         return
     if control.high <= 127:
-        whole = value
+        yield control.id, written(control, value)
     else:
-        before = mine.coarse.get(control.id, 0)
-        whole = before & ~0x7F | value if entered.entry is Entry.FINE else value << 7
-    mine.coarse[control.id] = whole
-    yield control.id, written(control, whole)
+        yield _half(control, value, unit, mine, is_fine=entered.entry is Entry.FINE)
 
 
 def written(control: Control, wire: int) -> Written:

@@ -79,6 +79,14 @@ class Numbering:
             return len(self.names)
         return self.slots.count * (self.banks.count if self.banks else 1)
 
+    @property
+    def bank_at_rest(self) -> int | None:
+        """What a bank register holds when no select has come since the last program change.
+
+        0 where a program change clears it; otherwise whatever came before, so it is not known.
+        """
+        return 0 if self.bank_cleared else None
+
 
 def label_at(numbering: Numbering, place: int) -> str:
     """The label with the running number `place` (from 0 to `count - 1`)."""
@@ -156,6 +164,19 @@ def wire_to_label(numbering: Numbering, wire: WireProgram) -> str | None:
             return name
     place = _place_at(numbering, wire)
     return None if place is None else label_at(numbering, place)
+
+
+def bank_in(numbering: Numbering, coarse: int | None, fine: int | None) -> int | None:
+    """The bank that two registers select, as on the wire; None where one that counts is unknown."""
+    match numbering.bank_bytes:
+        case BankBytes.NONE:
+            return numbering.first_bank
+        case BankBytes.MSB:
+            return coarse
+        case BankBytes.LSB:
+            return fine
+        case BankBytes.BOTH:
+            return None if coarse is None or fine is None else coarse * 128 + fine
 
 
 def has_program(numbering: Numbering, wire: WireProgram) -> bool:

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from thruline.rig.chart import Meanwhile, Settle
-from thruline.rig.programs import BankBytes, Numbering, WireProgram, has_program
+from thruline.rig.programs import BankBytes, Numbering, WireProgram, bank_in, has_program
 from thruline.rig.readings import Part, Readings
 from thruline.rig.unit import Unit, is_omni, takes_control, takes_program
 from thruline.rig.values import Control, ControlKind, ControlMessage, zone_of
@@ -19,6 +19,10 @@ from thruline.timing.fate import Fate
 BANK_MSB, BANK_LSB = 0, 32
 DATA_MSB, DATA_LSB = 6, 38
 NRPN_LSB, NRPN_MSB, RPN_LSB, RPN_MSB = 98, 99, 100, 101
+_PAIRS = {
+    ControlMessage.NRPN: frozenset({NRPN_MSB, NRPN_LSB}),
+    ControlMessage.RPN: frozenset({RPN_MSB, RPN_LSB}),
+}
 NULL = 127
 """Both selectors at this value select no parameter (MIDI 1.0)."""
 FIRST_MODE = 120
@@ -89,7 +93,8 @@ class _State:
 
     `msb` and `lsb` are the bank, None as it was left by earlier presets. `coarse` holds for each
     control its first half, in steps of the whole, as it came since the last program change. `open`
-    says that the selected parameter was given a value and is not closed yet.
+    says that the selected parameter was given a value and is not closed yet. `sure_halves` are the
+    selectors that have certainly been taken since one may have been missed; None while none may.
     """
 
     ear: Listener
@@ -99,6 +104,7 @@ class _State:
     lsb: int | None = None
     coarse: dict[str, int] = field(default_factory=dict)
     selected: tuple[ControlMessage, int | None, int | None] | None = None
+    sure_halves: frozenset[int] | None = None
     open: bool = False
     busy_until: int = -1
     right_us: int | None = None
@@ -125,8 +131,7 @@ def receive(listener: Listener, arrivals: Iterable[Arrival]) -> Reception:
 
     A unit that clears its bank after every program change is taken to have cleared it.
     """
-    cleared = listener.numbering is not None and listener.numbering.bank_cleared
-    at_first = 0 if cleared else None
+    at_first = listener.numbering.bank_at_rest if listener.numbering else None
     state = _State(listener, msb=at_first, lsb=at_first)
     fates = tuple(_one(state, arrival) for arrival in arrivals)
     return Reception(
@@ -168,13 +173,14 @@ def _program(state: _State, arrival: Arrival) -> Fate:
     numbering = state.ear.numbering
     if numbering is None:
         return Fate.CANNOT_TELL
-    bank, known = _bank(state, numbering.bank_bytes)
+    bank = bank_in(numbering, state.msb, state.lsb)
+    known = bank is not None
     wire = WireProgram(
-        bank if numbering.bank_bytes is not BankBytes.NONE else numbering.first_bank,
+        bank if bank is not None else bank_in(numbering, state.msb or 0, state.lsb or 0) or 0,
         arrival.data[1],
     )
     if numbering.bank_cleared:
-        state.msb = state.lsb = 0
+        state.msb = state.lsb = numbering.bank_at_rest
     if not has_program(numbering, wire):
         return Fate.NO_PROGRAM
     state.program, state.old_bank = wire, not known
@@ -187,20 +193,6 @@ def _program(state: _State, arrival: Arrival) -> Fate:
     state.loading.append((arrival.end_us, state.busy_until))
     _right_at(state, state.busy_until)
     return Fate.OBEYED
-
-
-def _bank(state: _State, reads: BankBytes) -> tuple[int, bool]:
-    """The bank that the registers hold, and whether all of it came with this preset."""
-    match reads:
-        case BankBytes.NONE:
-            return 0, True
-        case BankBytes.MSB:
-            return state.msb or 0, state.msb is not None
-        case BankBytes.LSB:
-            return state.lsb or 0, state.lsb is not None
-        case BankBytes.BOTH:
-            known = state.msb is not None and state.lsb is not None
-            return (state.msb or 0) * 128 + (state.lsb or 0), known
 
 
 def _right_at(state: _State, moment: int) -> None:
@@ -256,7 +248,12 @@ def _parameter(state: _State, arrival: Arrival) -> Fate:
     """Registered and non-registered parameters: select, then data entry."""
     number, value = arrival.data[1], arrival.data[2]
     if number in (NRPN_MSB, NRPN_LSB, RPN_MSB, RPN_LSB):
-        return _deaf(state, arrival) or _select(state, arrival)
+        deaf = _deaf(state, arrival)
+        if deaf is Fate.CANNOT_TELL:
+            state.sure_halves = frozenset()
+        return deaf or _select(state, arrival)
+    if number in (DATA_MSB, DATA_LSB) and state.sure_halves is not None:
+        return Fate.CANNOT_TELL
     if number not in (DATA_MSB, DATA_LSB) or state.selected is None:
         return Fate.NO_CONTROL
     kind, msb, lsb = state.selected
@@ -286,6 +283,10 @@ def _select(state: _State, arrival: Arrival) -> Fate:
         state.selected if state.selected and state.selected[0] is kind else (kind, None, None)
     )
     coarse = number in (NRPN_MSB, RPN_MSB)
+    if state.sure_halves is not None:
+        pair = _PAIRS[kind]
+        sure = (state.sure_halves & pair) | {number}
+        state.sure_halves = None if sure == pair else sure
     state.selected = (kind, value, lsb) if coarse else (kind, msb, value)
     if state.open and state.selected[1:] == (NULL, NULL):
         state.open = False
