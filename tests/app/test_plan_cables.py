@@ -56,7 +56,7 @@ def test_rests_are_used_and_what_is_too_long_is_told():
     assert cuts["MIDI"]["too_long"] == ["M1"]
     assert cuts["power"]["cuts"][0]["is_rest"]
     notes = [note for section in cable_sections(found) for note in section.notes]
-    assert "M1 is longer than any spool: take a longer one." in notes
+    assert "M1 has room on no spool or rest: take a longer one." in notes
 
 
 def test_a_length_that_cannot_be_told_is_a_lack():

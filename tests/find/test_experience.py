@@ -40,3 +40,10 @@ def test_seen_raises_and_expected_lowers(seen, expected):
 def test_two_experiences_are_one(one, other):
     both = Experience(seen={"a": one}).with_(Experience(seen={"a": other, "b": 1}))
     assert both == Experience(seen={"a": one + other, "b": 1})
+
+
+def test_experiences_that_say_something_else_are_told_apart():
+    one = Experience(seen={"frozen": 1.0, "deaf": 2.0})
+    assert one.mark == Experience(seen={"deaf": 2.0, "frozen": 1.0}).mark
+    others = [NO_EXPERIENCE, Experience(expected={"frozen": 1.0, "deaf": 2.0})]
+    assert one.mark not in [other.mark for other in others]

@@ -32,6 +32,8 @@ def test_a_file_that_was_changed_stops_it(folder):
 def test_a_file_that_was_taken_away_is_made_again(folder):
     (folder / "a.txt").unlink()
     open_own_folder(folder)
+    fill_own_folder(folder, TEXTS)
+    assert (folder / "a.txt").read_text() == TEXTS["a.txt"]
 
 
 def test_what_a_person_added_stays(folder):

@@ -1,7 +1,7 @@
 """The set on paper."""
 
 from thruline.papers.paper import See
-from thruline.papers.setlist import Piece, Step, setlist, stage_paper, stage_sheets
+from thruline.papers.setlist import Piece, Step, setlist, stage_sheets
 
 PIECES = (
     Piece(name="Overture", tempo=120, steps=(Step(number=3, name="Wide", about="pedal down"),)),
@@ -25,5 +25,3 @@ def test_a_sheet_says_song_tempo_and_presets():
     assert (first.title, first.beside) == ("Overture", "120 a minute")
     assert first.rows == (("3", "Wide (pedal down)"),)
     assert second.beside == ""
-    sections = stage_paper("Pit", PIECES).sections
-    assert [one.table.rows for one in sections] == [first.rows, second.rows]

@@ -10,7 +10,6 @@ from thruline.path.copies import (
     FRESH,
     Copies,
     budget_ns,
-    copies_allowed,
     too_long,
 )
 from thruline.path.network import read_network
@@ -23,23 +22,9 @@ def test_the_budgets():
     assert budget_ns(0) == 14_000
 
 
-@pytest.mark.parametrize(
-    ("skew_us", "at_limit", "with_crystals"),
-    [(0.3, 26, 46), (1, 7, 13), (2, 3, 6), (3, 2, 4), (5, 1, 2), (10, 0, 1)],
-)
-def test_how_many_copies_a_skew_allows(skew_us, at_limit, with_crystals):
-    skew = round(skew_us * 1000)
-    assert copies_allowed(skew) == at_limit
-    assert copies_allowed(skew, CRYSTAL_BUDGET_NS) == with_crystals
-
-
-def test_copies_without_skew_may_be_as_many_as_one_likes():
-    assert copies_allowed(0) is None
-
-
 @given(st.integers(1, 20_000))
-def test_as_many_as_allowed_are_within_the_budget_and_one_more_is_not(skew):
-    most = copies_allowed(skew)
+def test_as_many_copies_as_the_budget_holds_are_within_it_and_one_more_is_not(skew):
+    most = BUDGET_NS // skew
     assert Copies(most, most * skew).within() is True
     assert Copies(most + 1, (most + 1) * skew).within() is False
 

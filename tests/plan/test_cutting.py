@@ -67,6 +67,28 @@ def test_what_no_spool_holds_is_told():
     assert sorted(at for one in found.cuts for at in one.pieces) == [1, 2]
 
 
+def test_pieces_that_only_rests_hold_find_room_beside_each_other():
+    found = cut([43, 35, 46, 50, 15, 42, 45, 21], 25, rests=[83, 111, 115])
+    assert found.too_long == ()
+    assert sorted(at for one in found.cuts for at in one.pieces) == [*range(8)]
+
+
+def test_one_piece_without_room_leaves_the_others_cut():
+    found = cut([30, 28, 5], 20, rests=[31])
+    assert found.too_long == (0,)
+    assert sorted(at for one in found.cuts for at in one.pieces) == [1, 2]
+
+
+@given(st.lists(st.integers(1, 40), max_size=9), st.lists(st.integers(10, 60), max_size=4))
+def test_only_what_no_spool_holds_is_ever_left_uncut(sizes, rests):
+    found = cut(sizes, 20, rests=rests)
+    assert all(sizes[at] > 20 for at in found.too_long)
+    done = sorted(at for one in found.cuts for at in one.pieces)
+    assert sorted([*done, *found.too_long]) == [*range(len(sizes))]
+    assert all(sum(sizes[at] for at in one.pieces) + one.left == one.stock for one in found.cuts)
+    assert all(one.left >= 0 for one in found.cuts)
+
+
 def test_a_rest_is_used_before_a_spool_is_begun():
     found = cut([9, 8], 20, rests=[18])
     assert (found.spools, found.bound) == (0, 0)

@@ -108,7 +108,7 @@ def learned_rig(
     opened = open_rig(begun.text, file=file, shelves=all_shelves)
     edits, remarks = [], [*begun.unknown]
     for edit, unknown in learned_edits(learned, said, opened=opened, units=_by_channel(opened)):
-        edits.append(edit)
+        edits += [edit] if edit else []
         remarks += unknown
     remarks += whole_remarks(learned, opened)
     text = with_remarks(apply(begun.text, edits, file=file), remarks, file=file)

@@ -20,8 +20,8 @@ from thruline.rig.unit import Unit
 
 FEW_SILENT = 0.15
 """A sweep that is silent on no more presets than this share may have been misheard there."""
-Learnt = tuple[Edit, list[Remark]]
-"""An edit, and what remains unknown about the same thing."""
+Learnt = tuple[Edit | None, list[Remark]]
+"""An edit, if anything could be made of it, and what remains unknown about the same thing."""
 
 
 def learned_edits(
@@ -130,10 +130,7 @@ def _sweep(
         moves += [found[0]] if found[0] else []
         unknown += found[1]
     if not moves:
-        yield (
-            set_to(at("rig").child("name"), opened.rig.name),
-            [Remark(None, one.says) for one in unknown],
-        )
+        yield None, [Remark(None, one.says) for one in unknown]
         return
     pedal, is_taken = _pedal(sweep, said, opened, taken)
     if is_taken:

@@ -1,7 +1,7 @@
 """Ports that stay open: all that comes in is logged, told in words, handed to who waits."""
 
 from collections import deque
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from itertools import islice
 
 from thruline.app.frame import Json
@@ -94,7 +94,3 @@ def told_json(number: int, told: Told) -> Json:
         "says": told.says,
         "bytes": in_hex(told.raw, most=24) if told.raw else "",
     }
-
-
-Waiting = Callable[[list[Entry], list[Caught | Note]], None]
-"""Something that is told all that comes in."""

@@ -188,7 +188,7 @@ def _cutting_notes(one: CutKind) -> Iterator[str]:
     elif cutting.spools:
         yield f"{_spools(cutting.spools)}; fewer than {cutting.bound} is not possible."
     for piece in cutting.too_long:
-        yield f"{one.cables[piece].number} is longer than any spool: take a longer one."
+        yield f"{one.cables[piece].number} has room on no spool or rest: take a longer one."
 
 
 def _spools(count: int) -> str:

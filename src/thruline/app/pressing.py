@@ -17,7 +17,7 @@ from thruline.rig.whole import Rig
 class Pressing:
     """What is asked for now, and everything heard since it began.
 
-    `notes` gives what to write down when the next step is asked for or one is passed over.
+    `note` gives what to write down when the next step is asked for or one is passed over.
     """
 
     def __init__(self, meant: Meant, rig: Rig, *, lines: Sequence[str]) -> None:

@@ -283,9 +283,8 @@ def _field(state: State, sought: Sought) -> Field:
     """Suspects and checks, worked out once for a case: that takes seconds."""
     place = sought.search.place
     proof = state.proof if sought.by_proof else None
-    by_audit = sorted(sought.by_audit.seen.items())
-    name = f"find {place.value} {sought.by_proof} {by_audit}"
     experience = sought.experience.with_(Experience(seen=sought.by_audit.seen))
+    name = f"find {place.value} {sought.by_proof} {experience.mark}"
     return state.case.kept(
         name, lambda: field_for(state.case, place=place, proof=proof, experience=experience)
     )

@@ -188,7 +188,7 @@ def _summed(places: Column, counts: Column, size: int) -> Column:
 
 
 def _sorts(ground: Ground) -> Column:
-    """Which of the sorts of `_Rows` each row is."""
+    """Of each row whether it is sound, short, silent, unpressed or dropped."""
     meant, is_heard = ground.meant, ground.keys != NO_KEY
     found = np.where(ground.everything == NO_KEY, SILENT, UNPRESSED)
     found[is_heard] = np.where(ground.lacking[is_heard], SHORT, SOUND)

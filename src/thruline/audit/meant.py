@@ -85,11 +85,6 @@ class Meant:
     rows: Rows
     changed: tuple[int, ...]
 
-    @property
-    def has_old(self) -> bool:
-        """Whether there is an earlier version to hold against."""
-        return self.before is not None
-
 
 class _Row(NamedTuple):
     step: int

@@ -46,11 +46,6 @@ class Session:
         """Time since the session began."""
         return self._clock.now_us() - self._start_us
 
-    @property
-    def is_logged(self) -> bool:
-        """Whether there is a log that takes what comes."""
-        return self._log is not None
-
     def keep(self, log: Log) -> None:
         """Write everything from here on into a log. Raises WorldFailed when it takes nothing."""
         log.add(list(head_rows(self.lines, began=self.began)))

@@ -23,6 +23,11 @@ class Experience:
     seen: Mapping[str, float] = field(default_factory=lambda: NO_NUMBERS)
     expected: Mapping[str, float] = field(default_factory=lambda: NO_NUMBERS)
 
+    @property
+    def mark(self) -> str:
+        """The same for two experiences if and only if they say the same."""
+        return f"seen {sorted(self.seen.items())} expected {sorted(self.expected.items())}"
+
     def moved(self, odds: float, *, kind: str, thing: str) -> float:
         """Odds of a suspect with what was seen of its kind and of itself."""
         return odds * self._rate(kind, KIND_WEIGHT) * self._rate(thing, THING_WEIGHT)

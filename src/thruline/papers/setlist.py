@@ -59,18 +59,5 @@ def stage_sheets(pieces: Sequence[Piece]) -> tuple[Large, ...]:
     )
 
 
-def stage_paper(rig: str, pieces: Sequence[Piece]) -> Paper:
-    """The same as sections, for what has one size of letters."""
-    sections = [
-        Section(
-            title=piece.name,
-            says=() if piece.tempo is None else (f"{piece.tempo} a minute",),
-            table=table_of(("preset", ""), [(str(one.number), _named(one)) for one in piece.steps]),
-        )
-        for piece in pieces
-    ]
-    return Paper(title=f"Stage sheets: {rig}", sections=tuple(sections))
-
-
 def _named(step: Step) -> str:
     return f"{step.name} ({step.about})" if step.about else step.name

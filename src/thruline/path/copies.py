@@ -67,11 +67,6 @@ FRESH = Copies()
 """As it leaves an output that makes its signal itself."""
 
 
-def copies_allowed(skew_ns: int, budget: int = BUDGET_NS) -> int | None:
-    """How many copies of this skew may follow each other; None for as many as one likes."""
-    return budget // skew_ns if skew_ns > 0 else None
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TooLong:
     """Cables of a link that are longer than they may be."""

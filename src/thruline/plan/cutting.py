@@ -36,7 +36,7 @@ class Cut:
 class Cutting:
     """All cuts. `spools` new ones are begun, and no way of cutting needs fewer than `bound`.
 
-    `too_long` are pieces that no spool holds.
+    `too_long` are pieces that no spool holds, and for which no room was found on the rests.
     """
 
     cuts: tuple[Cut, ...]
@@ -58,7 +58,8 @@ def cut(sizes: Sequence[int], spool: int, rests: Sequence[int] = ()) -> Cutting:
     bound = least_spools([sizes[at] for at in whole], spool, rests)
     best: list[Cut] = []
     tried: list[Cut] = []
-    for turn, way in enumerate(_ways(sizes, fits, spool=spool, rests=rests)):
+    pieces = _with_room(sizes, fits, spool=spool, rests=rests)
+    for turn, way in enumerate(_ways(sizes, pieces, spool=spool, rests=rests)):
         tried += way or ()
         while turn < GATHERED and way and _spools(way) > bound:
             fewer = _gathered(sizes, way, spool=spool)
@@ -86,11 +87,28 @@ def cut(sizes: Sequence[int], spool: int, rests: Sequence[int] = ()) -> Cutting:
     )
 
 
+def _with_room(
+    sizes: Sequence[int], fits: Sequence[int], *, spool: int, rests: Sequence[int]
+) -> list[int]:
+    """The pieces without the longest, one after the other, until all that are left can be cut.
+
+    Only pieces longer than a spool can be in each other's way: there are no more rests than given.
+    """
+    pieces = sorted(fits, key=lambda at: sizes[at])
+    while pieces and sizes[pieces[-1]] > spool:
+        if any(way is not None for way in _ways(sizes, pieces, spool=spool, rests=rests)):
+            break
+        pieces.pop()
+    return sorted(pieces)
+
+
 def _ways(
     sizes: Sequence[int], pieces: Sequence[int], *, spool: int, rests: Sequence[int]
 ) -> Iterator[list[Cut] | None]:
-    """Ways of cutting, the best guess first."""
+    """Ways of cutting, the best guess first; None for one that does not get all pieces cut."""
     yield _filled(sizes, pieces, spool=spool, rests=rests)
+    if any(sizes[at] > spool for at in pieces):
+        yield _long_first(sizes, pieces, spool=spool, rests=rests)
     yield _first_fit(sizes, pieces, spool=spool, rests=rests)
     for waste in WASTES:
         yield _filled(sizes, pieces, spool=spool, rests=rests, waste=waste)
@@ -163,6 +181,27 @@ def _filled(
         left = [at for at in left if at not in chosen]
         cuts.append(_cut(sizes, chosen, stock=spool, is_rest=False))
     return cuts
+
+
+def _long_first(
+    sizes: Sequence[int], pieces: Sequence[int], *, spool: int, rests: Sequence[int]
+) -> list[Cut] | None:
+    """Rests filled with pieces that no spool holds; what then has room on them comes after."""
+    long = [at for at in pieces if sizes[at] > spool]
+    cuts = []
+    for stock in sorted(rests):
+        chosen = _fullest(sizes, sorted(long, key=lambda at: -sizes[at]), stock)
+        long = [at for at in long if at not in chosen]
+        cuts.append(_cut(sizes, chosen, stock=stock, is_rest=True))
+    if long:
+        return None
+    left = sorted((at for at in pieces if sizes[at] <= spool), key=lambda at: -sizes[at])
+    for place, one in enumerate(cuts):
+        beside = _fullest(sizes, left, one.left)
+        left = [at for at in left if at not in beside]
+        cuts[place] = _cut(sizes, [*one.pieces, *beside], stock=one.stock, is_rest=True)
+    others = _filled(sizes, left, spool=spool, rests=()) or []
+    return [*(one for one in cuts if one.pieces), *others]
 
 
 def _fullest(sizes: Sequence[int], pieces: Sequence[int], room: int, waste: int = 0) -> list[int]:

@@ -20,6 +20,10 @@ class Doubts:
     controls: frozenset[str]
     program: bool = False
 
+    def joined(self, other: "Doubts") -> "Doubts":
+        """What either leaves in doubt."""
+        return Doubts(self.controls | other.controls, program=self.program or other.program)
+
 
 def doubts_of(chart: Chart, arrivals: Iterable[Arrival], fates: Sequence[Fate]) -> Doubts:
     """What a unit's arrivals leave in doubt; `fates` stand in the same order.

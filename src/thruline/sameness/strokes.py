@@ -116,7 +116,7 @@ def effect_of(meant: Unit, move: Move, listener: Listener, /, *, certain: bool) 
         items = control_items(meant, move.control, value)
         arrivals = [Arrival(at, at, item.data) for at, item in enumerate(items)]
         receptions[value] = receive(listener, arrivals)
-        doubted = doubts_of(listener.unit.chart, arrivals, receptions[value].fates)
+        doubted = doubted.joined(doubts_of(listener.unit.chart, arrivals, receptions[value].fates))
     if not certain:
         touched = {name for one in receptions.values() for name in (*one.values, *one.flips)}
         doubted = Doubts(doubted.controls | touched)

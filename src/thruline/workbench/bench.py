@@ -39,7 +39,7 @@ from thruline.wiring import time_of_day
 REST_SECONDS = 0.004
 WATCH_US = 300_000
 """How often it is looked whether ports are there to which nothing is being sent."""
-SPOKEN_SECONDS = 1.0
+ENDING_SECONDS = 1.0
 """How long a sending that was stopped may take to end."""
 
 
@@ -216,7 +216,7 @@ class Bench:
     def _stop(self) -> None:
         self._sending.stop()
         if self._player is not None and self._player is not threading.current_thread():
-            self._player.join(SPOKEN_SECONDS)
+            self._player.join(ENDING_SECONDS)
 
     def panic(self, case: Case) -> str:
         """Stop, and all sound and notes off; in words. Raises WorldFailed when no port takes it."""

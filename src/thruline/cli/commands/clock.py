@@ -80,7 +80,7 @@ def _heard(wish: Wish) -> Capture:
 
 
 def _make(wish: Wish) -> int:
-    """Clock for so many seconds, or until Ctrl-C."""
+    """Clock for so many seconds."""
     clock = wall_clock()
     ports = until_the_end(open_outputs(wish["target"], clock))
     end_us = wish["seconds"] * 1_000_000
