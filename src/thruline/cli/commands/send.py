@@ -113,8 +113,8 @@ def _refuse_unfit(what: str, wish: Wish, *, is_preset: bool) -> None:
         raise CannotUse(f'--step is for presets, and "{what}" is a sweep; name a preset')
     if wish["by_keyboard"] and wish["by_pedal"] is not None:
         raise CannotUse("a sweep is moved by keys or by a pedal; leave one of them out")
-    for name in {"--pedal", "--for"}.intersection(asked if wish["by_pedal"] is None else ()):
-        raise CannotUse(f"{name} is about a pedal; name its port with --by-pedal")
+    if wish["by_pedal"] is None and asked and asked != ["--by-keyboard"]:
+        raise CannotUse(f"{asked[-1]} is about a pedal; name its port with --by-pedal")
 
 
 def _words(wish: Wish) -> list[Line]:
