@@ -137,6 +137,16 @@ def test_a_sheet_of_128_by_16_is_pasted(page, bench, folder):
     assert "1A" not in (folder / "large.rig.toml").read_text()
 
 
+def test_of_a_block_that_does_not_fit_it_stays_said_what_was_left_out(sheet, folder):
+    rows = sheet.locator("#sheet tbody tr").count()
+    cell(sheet, rows - 1, 0).click()
+    sheet.evaluate(PASTE, "Last one\nToo many\nMore")
+    sheet.wait_for_function("() => !document.querySelector('#undo').disabled")
+    sheet.wait_for_selector("#said.bad:has-text('2 cells of the block lie outside')")
+    sheet.wait_for_timeout(300)
+    assert "2 cells of the block lie outside" in sheet.locator("#said.bad").inner_text()
+
+
 def test_a_block_is_copied_as_a_spreadsheet_takes_it(sheet):
     cell(sheet, 0, 0).click()
     sheet.keyboard.press("Shift+ArrowDown")

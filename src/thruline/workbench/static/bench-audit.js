@@ -2,7 +2,7 @@
 
 import { deed, tell } from "./bench-deeds.js";
 import { make, pick } from "./make.js";
-import { HERE, answerOf } from "./rig.js";
+import { HERE, answerOf, reach } from "./rig.js";
 
 let shown = "";
 let log = "";
@@ -76,7 +76,7 @@ function asking(name, more) {
 
 async function chart(name, preset) {
   try {
-    const told = await answerOf(await fetch(`${HERE}/bench/chart.json?${asking(name, { preset })}`));
+    const told = await answerOf(await reach(`${HERE}/bench/chart.json?${asking(name, { preset })}`));
     pick("timing").hidden = false;
     pick("timing").querySelector("h3").textContent = told.title;
     pick("timing").querySelector("p").textContent = told.says;
@@ -102,7 +102,7 @@ function showPressing(audit) {
 }
 
 async function verdictOf(name) {
-  const { found } = await answerOf(await fetch(`${HERE}/bench/audit.json?${asking(name)}`));
+  const { found } = await answerOf(await reach(`${HERE}/bench/audit.json?${asking(name)}`));
   if (found) showVerdict(found, name);
 }
 

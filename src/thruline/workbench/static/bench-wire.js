@@ -2,7 +2,7 @@
 
 import { tell } from "./bench-deeds.js";
 import { make, pick } from "./make.js";
-import { HERE, answerOf } from "./rig.js";
+import { HERE, answerOf, reach } from "./rig.js";
 
 const MOST_SHOWN = 400;
 const AT_THE_END = 40;
@@ -38,7 +38,7 @@ async function live(bench) {
   if (isHeld) return;
   const words = filters();
   words.set("after", last);
-  const told = await answerOf(await fetch(`${HERE}/bench/told.json?${words}`));
+  const told = await answerOf(await reach(`${HERE}/bench/told.json?${words}`));
   if (told.count < last) { last = 0; empty(); }
   if (told.count > last || told.rows.length) append(told.rows);
   last = told.count;
@@ -51,7 +51,7 @@ async function live(bench) {
 async function saved(name) {
   const words = filters();
   words.set("capture", name);
-  const told = await answerOf(await fetch(`${HERE}/bench/replay.json?${words}`));
+  const told = await answerOf(await reach(`${HERE}/bench/replay.json?${words}`));
   empty();
   append(told.rows);
   pick("wire-says").textContent = `${told.count} in this log${told.began ? `, begun ${told.began}` : ""}; the latest ${MOST_SHOWN} are shown.`;

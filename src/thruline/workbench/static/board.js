@@ -4,7 +4,7 @@ import "./board-plan.js";
 import { carry } from "./carry.js";
 import { attempt, findingsMark, say } from "./frame.js";
 import { draw, make, pick } from "./make.js";
-import { ask, edit, follow, remove, set } from "./rig.js";
+import { ask, edit, follow, remove, set, since } from "./rig.js";
 
 const AROUND = 95;
 const SNAP = 5;
@@ -143,12 +143,13 @@ function drawNames(svg) {
 }
 
 function put(id, place, done = "") {
-  clearTimeout(waiting.get(id));
-  waiting.set(id, setTimeout(() => {
+  const { later, seen } = waiting.get(id) ?? { seen: view.revision };
+  clearTimeout(later);
+  waiting.set(id, { seen, later: setTimeout(() => {
     waiting.delete(id);
     const { x, y, turn } = place;
-    attempt(() => edit(set(`unit[${id}].place`, turn ? { x, y, turn } : { x, y })), done);
-  }, PATIENCE_MS));
+    since(seen, () => attempt(() => edit(set(`unit[${id}].place`, turn ? { x, y, turn } : { x, y })), done));
+  }, PATIENCE_MS) });
 }
 
 function turn(element) {

@@ -2,7 +2,7 @@
 
 import { say } from "./frame.js";
 import { make, pick } from "./make.js";
-import { HERE, answerOf, ask, follow } from "./rig.js";
+import { HERE, answerOf, ask, follow, reach } from "./rig.js";
 
 const SETTLED_MS = 600;
 const PAPER = "thruline-paper";
@@ -81,7 +81,7 @@ async function print() {
   pick("making-says").textContent = pick("pages").children.length
     ? "Being printed anew; the pages below are from before." : "Being printed; a large book takes some seconds.";
   try {
-    const made = await answerOf(await fetch(`${HERE}/book/made.json?${wish()}`, { signal: mine.signal }));
+    const made = await answerOf(await reach(`${HERE}/book/made.json?${wish()}`, { signal: mine.signal }));
     if (waiting !== mine) return;
     rest();
     show(made);

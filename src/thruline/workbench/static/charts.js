@@ -3,7 +3,7 @@
 import { forget, goTo, showClauses } from "./facts.js";
 import { attempt, say } from "./frame.js";
 import { make, pick } from "./make.js";
-import { HERE, act, ask, follow } from "./rig.js";
+import { HERE, act, ask, begunOn, follow } from "./rig.js";
 
 let chosen = new URLSearchParams(location.search).get("chart") ?? "";
 let asking = 0;
@@ -13,7 +13,7 @@ const copying = { of: "", form: null };
 // What somebody else has put into the chart meanwhile is not overwritten: it is shown, then asked about.
 async function change(deed, asked) {
   try {
-    return await act(deed, { chart: chosen, chart_seen: revision, ...asked });
+    return await act(deed, { chart: chosen, chart_seen: begunOn() ?? revision, ...asked });
   } catch (trouble) {
     if (trouble.clashes) await load();
     throw trouble;
@@ -21,6 +21,7 @@ async function change(deed, asked) {
 }
 
 const doing = {
+  seen: () => revision,
   fact: (address, text) => change("chart-fact", { address, text }),
   add: (address, list, texts) => change("add-chart-fact", { address, list, texts }),
   drop: (address) => change("drop-chart-fact", { address }),

@@ -3,7 +3,7 @@
 import { carry } from "./carry.js";
 import { attempt, say } from "./frame.js";
 import { draw } from "./make.js";
-import { act } from "./rig.js";
+import { act, drawnFrom, since } from "./rig.js";
 
 const [LEFT, TOP, WIDE, HIGH] = [34, 12, 344, 130];
 const OUTSIDE = 18;
@@ -155,7 +155,7 @@ function field(move) {
 }
 
 export function curve(move) {
-  const svg = field(move);
+  const [svg, seen] = [field(move), drawnFrom()];
   const ends = { heel: move.heel.wire, toe: move.toe.wire };
   const points = move.points.map((point) => [...point]);
   const things = [...["heel", "toe"].map((end) => endHandle(move, end, ends)),
@@ -172,7 +172,7 @@ export function curve(move) {
       svg.querySelector(".stairs").setAttribute("d", staircase(move, stairs(shares, ends)));
       say(`${handle.getAttribute("aria-label")}: ${thingOf.get(handle).words()}`);
     },
-    settle: (handle) => soon(`${move.address} ${handle.dataset.end ?? "points"}`, () => thingOf.get(handle).put()),
+    settle: (handle) => soon(`${move.address} ${handle.dataset.end ?? "points"}`, () => since(seen, () => thingOf.get(handle).put())),
     stride: (handle) => thingOf.get(handle).stride(),
   });
   if (points.length) {

@@ -1,8 +1,10 @@
 // Facts of a document to be filled in: clauses that open, a field for each fact, entries to add,
 // to order and to take away. What is not understood stays where it was typed, with the reason.
 
+import { drawing, whenLeft } from "./field.js";
 import { attempt } from "./frame.js";
 import { make } from "./make.js";
+import { drawnFrom, isOut, since } from "./rig.js";
 
 const refused = new Map(); // address of a fact -> what was typed there and why it is not taken
 const opened = new Set();
@@ -14,10 +16,11 @@ function oneOf(word) {
   return /^[aeiou]/.test(word) ? `an ${word}` : `a ${word}`;
 }
 
-// Do a deed; the reason why it is refused, or nothing.
+// Do a deed; the reason why it is refused, or nothing; null when the person leaves what is there.
 async function trouble(deed) {
   let why = "";
-  await attempt(async () => {
+  const told = await attempt(async () => {
+    why = "";
     try {
       return await deed();
     } catch (refusal) {
@@ -25,7 +28,7 @@ async function trouble(deed) {
       throw refusal;
     }
   });
-  return why;
+  return told === false ? null : why;
 }
 
 function input(fact, label) {
@@ -52,10 +55,11 @@ function factRow(fact, path, doing) {
   const field = input(fact, `${path}: ${words(fact.key)}`);
   const reason = make("p", { className: "reason", id: `why-${fact.address}` });
   field.setAttribute("aria-describedby", reason.id);
-  field.dataset.was = fact.typed;
+  Object.assign(field.dataset, { was: fact.typed, seen: doing?.seen?.() ?? drawnFrom() });
   const kept = refused.get(fact.address);
   if (kept) {
     field.value = kept.text;
+    field.dataset.seen = kept.seen;
     mark(field, kept.why, reason);
   }
   let sent = field.value;
@@ -68,20 +72,19 @@ function factRow(fact, path, doing) {
       mark(field, "", reason);
       return;
     }
-    const why = await trouble(async () => {
-      const told = await doing.fact(fact.address, text);
-      refused.delete(fact.address); // it may have been refused at first, and then put in its place
-      return told;
-    });
-    if (why) refused.set(fact.address, { text, why });
-    else field.dataset.was = text;
+    const seen = Number(field.dataset.seen);
+    const why = await since(seen, () => trouble(() => doing.fact(fact.address, text)));
     // The page may have been drawn anew meanwhile: what was typed stands in another field then.
-    const shown = field.isConnected ? field : document.querySelector(`[data-address="${CSS.escape(fact.address)}"]`);
-    mark(shown ?? field, why, document.getElementById(reason.id) ?? reason);
+    const shown = field.isConnected ? field : document.querySelector(`[data-address="${CSS.escape(fact.address)}"]`) ?? field;
+    if (why) refused.set(fact.address, { text, why, seen, isUnkept: isOut() });
+    else if (why === null) shown.value = sent = shown.dataset.was;
+    else field.dataset.was = text;
+    mark(shown, why, document.getElementById(reason.id) ?? reason);
   };
   // A field that was drawn anew while it was typed into tells of no change when it is left.
-  field.onchange = commit;
-  field.onblur = (event) => { if (event.relatedTarget) commit(); };
+  field.onchange = whenLeft(commit);
+  field.commit = () => { sent = null; commit(); };
+  field.onblur = whenLeft((event) => { if (event.relatedTarget) commit(); });
   field.onkeydown = (event) => { if (event.key === "Enter") commit(); };
   return make("tr", {}, make("th", { scope: "row" }, words(fact.key)),
     make("td", {}, doing ? field : null, reason),
@@ -190,13 +193,16 @@ export function showFacts(place, facts, path, doing) {
 
 function redraw(place, drawn) {
   const typing = new Map(fieldsIn(place).filter((one) => one.value !== one.dataset.was)
-    .map((one) => [one.dataset.address, one.value]));
+    .map((one) => [one.dataset.address, one]));
   const had = place.contains(document.activeElement) ? document.activeElement : null;
   const label = had?.getAttribute("aria-label");
   const marked = [had?.selectionStart, had?.selectionEnd];
-  place.replaceChildren(...drawn);
+  drawing(() => place.replaceChildren(...drawn));
   for (const field of fieldsIn(place)) {
-    if (typing.has(field.dataset.address)) field.value = typing.get(field.dataset.address);
+    const typed = typing.get(field.dataset.address);
+    if (!typed) continue;
+    field.value = typed.value;
+    if (typed.dataset.seen) field.dataset.seen = typed.dataset.seen;
   }
   const field = label && place.querySelector(`[aria-label="${CSS.escape(label)}"]`);
   field?.focus({ preventScroll: true });
@@ -222,6 +228,15 @@ export function goTo(place, address) {
 export function openClauses(...addresses) {
   for (const one of addresses) opened.add(one);
 }
+
+// What was typed while nobody answered is put in when the workbench is back.
+document.addEventListener("reach", (event) => {
+  if (!event.detail) return;
+  for (const [address] of [...refused].filter(([, kept]) => kept.isUnkept)) {
+    refused.delete(address);
+    document.querySelector(`[data-address="${CSS.escape(address)}"]`)?.commit();
+  }
+});
 
 export function forget() {
   refused.clear();

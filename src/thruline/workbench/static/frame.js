@@ -1,7 +1,7 @@
 // What stands around every page: the proof, findings with their mends, undo, the look.
 
 import { arrange, make, pick } from "./make.js";
-import { PAGE, act, add, edit, follow, now, post, refresh } from "./rig.js";
+import { PAGE, act, add, edit, follow, isAway, now, post, refresh } from "./rig.js";
 
 const LOOK = "thruline-look";
 const SHOWN_AT_FIRST = 12;
@@ -21,33 +21,42 @@ function effectInWords(effect) {
   return [told("Gone", effect.gone), told("New", effect.new)].filter(Boolean).join(" ");
 }
 
-function choose(trouble, again) {
-  const dialog = pick("ask");
-  const close = (what) => () => { dialog.close(); what?.(); };
-  dialog.replaceChildren(
-    make("h2", { id: "ask-title" }, "This was changed meanwhile"),
-    make("p", {}, trouble.message),
-    make("div", { className: "row" },
-      make("button", { type: "button", onclick: close(again) }, "Put mine in its place"),
-      make("button", { type: "button", onclick: close(null) }, "Leave what is there")),
-  );
-  dialog.showModal();
+let asking = Promise.resolve();
+
+// Whether the person wants theirs in place of what somebody else has put there.
+function choose(trouble) {
+  asking = asking.then(() => new Promise((answered) => {
+    const dialog = pick("ask");
+    const button = (word, what) => make("button", { type: "button", onclick: () => dialog.close(what) }, word);
+    dialog.replaceChildren(
+      make("h2", { id: "ask-title" }, "This was changed meanwhile"),
+      make("p", {}, trouble.message),
+      make("div", { className: "row" },
+        button("Put mine in its place", "mine"), button("Leave what is there", "")));
+    dialog.onclose = () => {
+      dialog.onclose = null;
+      answered(dialog.returnValue === "mine");
+    };
+    dialog.returnValue = "";
+    dialog.showModal();
+  }));
+  return asking;
 }
 
 // Do something to the rig and say what came of it. Where two people met at one place, ask.
-// Gives the new status, or null when nothing was changed.
+// Gives the new status; null when it is refused, and false when the person leaves what is there.
 export async function attempt(deed, done = "") {
   try {
     const status = await deed();
     say([done, effectInWords(status.effect)].filter(Boolean).join(" "));
     return status;
   } catch (trouble) {
-    if (trouble.clashes) {
-      await refresh();
-      choose(trouble, () => attempt(deed, done));
-    }
     say(trouble.message, true);
-    return null;
+    if (!trouble.clashes) return null;
+    await refresh().catch(() => {});
+    if (await choose(trouble)) return attempt(deed, done);
+    say("What is there stays.");
+    return false;
   }
 }
 
@@ -221,7 +230,10 @@ pick("look").onclick = () => {
   localStorage.setItem(LOOK, look);
   setLook(look);
 };
-document.addEventListener("reach", (event) => { pick("away").hidden = event.detail; });
+document.addEventListener("reach", (event) => {
+  pick("away").hidden = event.detail;
+  if (event.detail && isAway(pick("said").textContent)) say("");
+});
 
 setLook(localStorage.getItem(LOOK));
 follow(showStatus);

@@ -3,7 +3,7 @@
 import { attempt, findingsMark, say, showFindings } from "./frame.js";
 import { make, pick } from "./make.js";
 import { showMore } from "./preset-more.js";
-import { act, ask, follow, now, refresh, remove, edit } from "./rig.js";
+import { act, ask, edit, follow, isOut, now, remove, since } from "./rig.js";
 
 const NAME = "name";
 const [NARROW, NAMED, WIDE] = [8, 17, 32]; // columns, in widths of a digit: least, of names, most
@@ -12,7 +12,8 @@ let columns = [];
 let at = [0, 0];
 let from = [0, 0];
 let [widths, marked] = [[], []];
-const wrong = new Map(); // "label column" -> { text, why, example }
+let typing = null; // the cell that is typed into, known by its preset and unit: rows come and go meanwhile
+const wrong = new Map(); // "label column" -> { text, why, example, seen, isUnkept }
 
 const body = () => pick("sheet").querySelector("tbody");
 const cellAt = (row, column) => body()?.rows[row]?.cells[column];
@@ -99,7 +100,7 @@ function note() {
   const preset = grid.presets[row];
   const bad = wrong.get(key(row, column));
   const parts = [];
-  if (bad) parts.push(make("strong", { className: "bad" }, `✕ ${bad.why}; it reads like ${bad.example}. Not in the document.`));
+  if (bad) parts.push(make("strong", { className: "bad" }, `✕ ${bad.why}${bad.example ? `; it reads like ${bad.example}` : ""}. Not in the document.`));
   else if (column) parts.push(preset.hints[column - 1] ?? `${columns[column]}: nothing is wanted of it here`);
   else parts.push(`Preset ${preset.label}`);
   if (!bad && column && preset.left[column - 1]) parts.push(` ◆ ${preset.left[column - 1]}`);
@@ -130,72 +131,132 @@ function go(row, column, isBlock, isFocused = true) {
   note();
 }
 
-// Put texts into cells. What makes no sense stays visible, is marked, and is left out.
-async function put(texts) {
-  const typed = texts.filter(([row, column, text]) => text !== textAt(row, column) || wrong.has(key(row, column)));
-  const cells = typed.map(([row, column, text]) => ({ preset: grid.presets[row].label, column: columns[column], text }));
-  for (const [row, column] of typed) wrong.delete(key(row, column));
-  if (cells.length) await send(cells);
+// Put texts into cells, decided on the revision that was `seen`. What makes no sense stays visible, is
+// marked, and is left out. A `remark` is said in the end.
+async function put(texts, { seen = grid.revision, remark = "" } = {}) {
+  const changed = texts.filter(([row, column, text]) => text !== textAt(row, column) || wrong.has(key(row, column)));
+  const cells = changed.map(([row, column, text]) => ({ preset: grid.presets[row].label, column: columns[column], text }));
+  for (const [row, column] of changed) wrong.delete(key(row, column));
+  if (cells.length) await send(cells, seen);
   else paint();
+  if (remark) say([pick("said").textContent, remark].filter(Boolean).join(" "), true);
 }
 
-async function send(cells) {
+const nameOf = (cell) => `${cell.preset} ${cell.column}`;
+
+async function send(cells, seen) {
+  let decided = seen; // of cells that are put in place of others' after all: what is there by then
   const done = cells.length > 1 ? `${cells.length} cells.` : "";
-  await attempt(async () => {
+  const deed = async () => {
+    const mine = decided;
+    decided = null;
     try {
-      return await act("cells", { cells });
+      return await since(mine, () => act("cells", { cells }));
     } catch (trouble) {
-      if (!trouble.cells) throw trouble;
-      const bad = new Map(trouble.cells.map((one) => [`${one.preset} ${one.column}`, one]));
-      const name = (one) => `${one.preset} ${one.column}`;
-      for (const one of cells) {
-        const told = bad.get(name(one));
-        if (told) wrong.set(name(one), { text: one.text, why: told.why, example: told.example });
+      if (isOut()) {
+        for (const one of cells) wrong.set(nameOf(one), { text: one.text, why: "not kept yet: the workbench is out of reach", seen, isUnkept: true });
       }
-      const rest = cells.filter((one) => !bad.has(name(one)));
-      if (rest.length) await act("cells", { cells: rest });
+      if (!trouble.cells) throw trouble;
+      const bad = new Map(trouble.cells.map((one) => [nameOf(one), one]));
+      for (const one of cells) {
+        const told = bad.get(nameOf(one));
+        if (told) wrong.set(nameOf(one), { text: one.text, why: told.why, example: told.example, seen });
+      }
+      const rest = cells.filter((one) => !bad.has(nameOf(one)));
+      if (rest.length) await since(mine, () => act("cells", { cells: rest }));
       paint();
       throw trouble;
     }
-  }, done);
+  };
+  await attempt(deed, done);
   const labels = new Set(cells.map((one) => one.preset));
   await load([...grid.presets.keys()].filter((row) => labels.has(grid.presets[row].label)));
 }
 
+// What was typed while nobody answered is put in when the workbench is back.
+async function sendUnkept() {
+  for (const [name, one] of [...wrong].filter(([, bad]) => bad.isUnkept)) {
+    wrong.delete(name);
+    const cut = name.lastIndexOf(" ");
+    await send([{ preset: name.slice(0, cut), column: name.slice(cut + 1), text: one.text }], one.seen);
+  }
+}
+
+// Where the cell that is typed into stands now; nothing when its preset or its unit is gone.
+function typedAt() {
+  const [row, column] = [grid.presets.findIndex((one) => one.label === typing.label), columns.indexOf(typing.column)];
+  return row < 0 || column < 0 ? null : [row, column];
+}
+
+function leave(isKept) {
+  if (!typing || typing.isMoving) return null;
+  const [{ field, seen, was }, spot] = [typing, typedAt()];
+  const [cell, text] = [cellAt(...spot), field.value.trim()];
+  typing = null;
+  delete cell.dataset.shown;
+  field.remove();
+  fill(cell, ...spot);
+  if (isKept && text !== was) {
+    cell.textContent = text;
+    delete cell.dataset.shown;
+    put([[...spot, text]], { seen });
+  }
+  return spot;
+}
+
+function typeInto(cell) {
+  cell.textContent = "";
+  cell.append(typing.field);
+  typing.field.focus();
+}
+
 function type(first) {
   const [row, column] = at;
-  const cell = cellAt(row, column);
-  const field = make("input", { value: first ?? textAt(row, column), autocomplete: "off", spellcheck: false,
+  const was = textAt(row, column);
+  const field = make("input", { value: first ?? was, autocomplete: "off", spellcheck: false,
     "aria-label": `${columns[column]} of preset ${grid.presets[row].label}` });
-  let isOpen = true;
-  const close = (isKept) => {
-    if (!isOpen) return;
-    isOpen = false;
-    const text = field.value.trim();
-    delete cell.dataset.shown;
-    field.remove();
-    fill(cell, row, column);
-    if (isKept && text !== textAt(row, column)) {
-      cell.textContent = text;
-      delete cell.dataset.shown;
-      put([[row, column, text]]);
-    }
-  };
-  field.onblur = () => close(true);
+  const seen = wrong.get(key(row, column))?.seen ?? grid.revision;
+  typing = { label: grid.presets[row].label, column: columns[column], field, seen, was, isMoving: false };
+  field.onblur = () => { leave(true); };
   field.onkeydown = (event) => {
     event.stopPropagation();
     const steps = { Enter: [event.shiftKey ? -1 : 1, 0], Tab: [0, event.shiftKey ? -1 : 1], Escape: [0, 0] };
     const step = steps[event.key];
     if (!step) return;
     event.preventDefault();
-    close(event.key !== "Escape");
-    if (cellAt(row + step[0], column + step[1])) go(row + step[0], column + step[1], false);
-    else go(row, column, false);
+    const spot = leave(event.key !== "Escape");
+    if (!spot) return;
+    const next = [spot[0] + step[0], spot[1] + step[1]];
+    go(...(cellAt(...next) ? next : spot), false);
   };
-  cell.textContent = "";
-  cell.append(field);
-  field.focus();
+  typeInto(cellAt(row, column));
   if (first === undefined) field.select();
+}
+
+// Other rows or columns are there now: what is typed goes along with its cell. Where that is gone,
+// the text is said, and nothing else is lost.
+function rebuild(before, columnsBefore) {
+  const named = ([row, column]) => [before[row]?.label, columnsBefore[column]];
+  const [cell, end] = [named(at), named(from)];
+  const marked = typing && [typing.field.selectionStart, typing.field.selectionEnd];
+  if (typing) typing.isMoving = true;
+  build();
+  const again = ([label, column], [row, nth]) => {
+    const found = grid.presets.findIndex((one) => one.label === label);
+    return [found < 0 ? row : found, Math.max(0, columns.includes(column) ? columns.indexOf(column) : nth)];
+  };
+  [at, from] = [again(cell, at), again(end, from)];
+  if (!typing) return;
+  const spot = typedAt();
+  if (spot) {
+    typeInto(cellAt(...spot));
+    typing.field.setSelectionRange(...marked);
+    typing.isMoving = false;
+    return;
+  }
+  const { label, column, field } = typing;
+  typing = null;
+  say(`Preset ${label} or its column ${column} was taken away meanwhile, so “${field.value}” has no place. Undo brings it back.`, true);
 }
 
 function spread(isDown) {
@@ -252,8 +313,8 @@ function pasteIn(event) {
   if (single) for (const [r, c] of cellsOf(block())) texts.push([r, c, rows[0][0].trim()]);
   else rows.forEach((line, i) => line.forEach((text, j) => texts.push([row + i, column + j, text.trim()])));
   const fits = texts.filter(([r, c]) => cellAt(r, c));
-  if (fits.length < texts.length) say(`${texts.length - fits.length} cells lie outside the sheet and are left out; add presets first.`, true);
-  put(fits);
+  const rest = texts.length - fits.length;
+  put(fits, { remark: rest ? `${rest} ${rest === 1 ? "cell of the block lies" : "cells of the block lie"} outside the sheet and ${rest === 1 ? "was" : "were"} left out; add presets first.` : "" });
 }
 
 function seek() {
@@ -287,16 +348,18 @@ async function fresh() {
   if (!next.rows) {
     const isSame = grid && grid.presets.length === next.presets.length
       && grid.units.map((one) => one.id).join() === next.units.map((one) => one.id).join();
+    const before = grid?.presets;
     grid = next;
-    if (!isSame && !isTyping()) build();
+    if (!before) build();
+    else if (!isSame) rebuild(before, columns);
     return [...grid.presets.keys()];
   }
+  grid.revision = next.revision;
   for (const [row, preset] of Object.entries(next.rows)) grid.presets[row] = preset;
   grid.mark = next.mark;
   return Object.keys(next.rows).map(Number);
 }
 
-const isTyping = () => Boolean(pick("sheet").querySelector("td input"));
 let loading = Promise.resolve();
 
 // One after the other: what has changed is told against what is shown.
@@ -305,7 +368,7 @@ function load(touched = []) {
     const hadFocus = pick("sheet").contains(document.activeElement);
     const rows = grid?.mark === now().mark ? [] : await fresh();
     paint([...new Set([...rows, ...touched])]);
-    if (hadFocus && !isTyping() && grid.presets.length) go(...at, true);
+    if (hadFocus && !typing && grid.presets.length) go(...at, true);
   }).catch((trouble) => say(trouble.message, true));
   return loading;
 }
@@ -361,5 +424,6 @@ pick("more").ontoggle = () => grid?.presets.length && more();
 pick("seek").oninput = seek;
 pick("seek").onkeydown = (event) => { if (event.key === "Enter") { event.preventDefault(); seekNext(); } };
 
+document.addEventListener("reach", (event) => { if (event.detail) sendUnkept(); });
 follow((_status, changed) => changed && load());
 load().then(() => { document.body.dataset.loaded = "yes"; });

@@ -1,15 +1,10 @@
 // Sweeps: what each pedal moves, on which presets, and every move with its curve.
 
 import { addPoint, curve, putCurve, removePoint } from "./curve.js";
+import { field, keepFocus } from "./field.js";
 import { attempt, findingsMark, say } from "./frame.js";
 import { make, pick } from "./make.js";
 import { act, ask, edit, follow, remove, set } from "./rig.js";
-
-function field(label, value, changed, size = 9) {
-  const made = make("input", { value, size, autocomplete: "off", "aria-label": label });
-  made.onchange = async () => { if (!(await changed(made.value.trim()))) made.setAttribute("aria-invalid", "true"); };
-  return made;
-}
 
 // What a number field holds; what is no whole number goes as it is typed, and is refused in words.
 const percent = (text) => (/^-?\d+\s*%?$/.test(text) ? parseInt(text, 10) : text);
@@ -20,7 +15,7 @@ function pointRows(move, name) {
     const points = move.points.map((point) => [...point]);
     points[nth][which] = percent(text);
     return putCurve(move, points);
-  }, 3);
+  }, { size: 3 });
   return [
     make("ol", { className: "points", "aria-label": `Points of ${name}` }, move.points.map((_, nth) => make("li", {}, make("div", { className: "row" },
       make("label", {}, "travel", number(nth, 0, "travel"), "%"), make("label", {}, "share", number(nth, 1, "share"), "%"),
@@ -38,7 +33,7 @@ function curveChoice(move, curves, name) {
 function moveCard(move, curves, isOnly) {
   const name = `${move.unit} ${move.control}`;
   const end = (which) => make("label", {}, which,
-    field(`${name}, ${which} as typed`, move[which].written, (value) => attempt(() => act("sweep-end", { move: move.address, end: which, value }))),
+    field(`${name}, ${which} as typed`, move[which].written, (value) => attempt(() => act("sweep-end", { move: move.address, end: which, value })), { size: 9 }),
     make("span", { className: move[which].why ? "bad" : "quiet" }, move[which].why || `${move[which].wire}, shows ${move[which].shown}`));
   return make("section", { className: "move", "aria-label": name },
     make("div", { className: "row" }, make("h3", {}, name), findingsMark(move.address)),
@@ -64,9 +59,9 @@ function sweepCard(sweep, view) {
   return make("section", { className: "sweep", "aria-label": sweep.name },
     make("div", { className: "row" }, make("h2", {}, sweep.name), findingsMark(sweep.address)),
     make("div", { className: "row" },
-      make("label", {}, "Name", field(`Name of ${sweep.name}`, sweep.name, (text) => attempt(() => edit(set(`${sweep.address}.name`, text))), 14)),
+      make("label", {}, "Name", field(`Name of ${sweep.name}`, sweep.name, (text) => attempt(() => edit(set(`${sweep.address}.name`, text))), { size: 14 })),
       make("label", {}, "Pedal at", pedalChoice(sweep, view.pedals)),
-      make("label", {}, "On the presets", field(`Presets of ${sweep.name}`, sweep.presets, (text) => attempt(() => act("sweep-presets", { sweep: sweep.address, text })), 22)),
+      make("label", {}, "On the presets", field(`Presets of ${sweep.name}`, sweep.presets, (text) => attempt(() => act("sweep-presets", { sweep: sweep.address, text })), { size: 22 })),
       make("span", { className: "quiet" }, `${sweep.count} ${sweep.count === 1 ? "preset" : "presets"}`)),
     make("div", { className: "moves" }, sweep.moves.map((one) => moveCard(one, view.curves, sweep.moves.length === 1))),
     make("div", { className: "row" }, controls, make("button", { type: "button", onclick: more }, `Let ${sweep.name} move this too`),
@@ -74,10 +69,8 @@ function sweepCard(sweep, view) {
 }
 
 function show(view) {
-  const label = document.activeElement?.getAttribute?.("aria-label");
   pick("none").hidden = view.sweeps.length > 0;
-  pick("sweeps").replaceChildren(...view.sweeps.map((one) => sweepCard(one, view)));
-  if (label) document.querySelector(`#sweeps [aria-label="${CSS.escape(label)}"]`)?.focus({ preventScroll: true });
+  keepFocus(() => pick("sweeps").replaceChildren(...view.sweeps.map((one) => sweepCard(one, view))));
   const chosen = [pick("pedal").value, pick("control").value];
   pick("pedal").replaceChildren(...view.pedals.map((one) => make("option", { value: one, selected: one === chosen[0] }, one)));
   pick("control").replaceChildren(...view.controls.map((one, at) => make("option", { value: at, selected: String(at) === chosen[1] }, one.name)));

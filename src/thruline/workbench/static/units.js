@@ -1,25 +1,20 @@
 // Units: how each is set and where that is found on it; cables; more units from charts.
 
+import { field, isDrafted, keepFocus } from "./field.js";
 import { attempt, findingsMark, say } from "./frame.js";
 import { make, pick } from "./make.js";
-import { act, ask, edit, follow, remove, set } from "./rig.js";
+import { act, ask, drawnFrom, edit, follow, remove, set, since } from "./rig.js";
 import { moreAbout } from "./unit-more.js";
 
 const UNWANTED = "";
 const APART = "contact by contact";
 
 function chooser(label, values, value, changed, empty) {
+  const seen = drawnFrom();
   const shown = values.includes(value) || value === null ? values : [value, ...values];
   const options = shown.map((one) => make("option", { value: one, selected: one === value }, String(one)));
   if (empty) options.unshift(make("option", { value: UNWANTED, selected: value === null }, empty));
-  return make("select", { "aria-label": label, onchange: (event) => changed(event.target) }, options);
-}
-
-// A field whose text goes into the document when it is left or Enter is pressed.
-function field(label, value, changed, more = {}) {
-  const made = make("input", { value: value ?? "", "aria-label": label, autocomplete: "off", ...more });
-  made.onchange = async () => { if (!(await changed(made.value.trim()))) made.setAttribute("aria-invalid", "true"); };
-  return made;
+  return make("select", { "aria-label": label, onchange: (event) => since(seen, () => changed(event.target)) }, options);
 }
 
 const change = (...edits) => attempt(() => edit(...edits));
@@ -104,7 +99,7 @@ function wiringOf(cable, wirings, name) {
     say(`“${text}” is no wiring; it reads like 4 to tip, 5 to sleeve, the plug at ${cable.from} first`, true);
     return null;
   }, { size: 20, placeholder: "such as 4 to tip, 5 to sleeve" });
-  if (!isNamed) return typed();
+  if (!isNamed || isDrafted(label)) return typed();
   return chooser(label, [...Object.keys(wirings), APART], cable.wiring, (select) => {
     if (select.value !== APART) return change(set(address, select.value));
     const made = typed();
@@ -127,12 +122,6 @@ function cableRow(cable, wirings) {
     make("td", {}, wiringOf(cable, wirings, name)), make("td", {}, length),
     make("td", {}, make("div", { className: "row" }, findingsMark(cable.address),
       make("button", { type: "button", "aria-label": `Remove the cable ${name}`, onclick: () => change(remove(cable.address)) }, "Remove"))));
-}
-
-function keepFocus(work) {
-  const label = document.activeElement?.getAttribute?.("aria-label");
-  work();
-  if (label) document.querySelector(`main [aria-label="${CSS.escape(label)}"]`)?.focus({ preventScroll: true });
 }
 
 function show(view) {
