@@ -35,6 +35,15 @@ def quiet(wire):
     return wire
 
 
+def test_a_page_that_hears_of_the_bench_before_its_rig_is_there_waits(page, bench):
+    page.route("**/good/bench.json*", lambda route: (page.wait_for_timeout(600), route.continue_()))
+    page.goto(f"{bench.address}/rig/good/bench")
+    page.wait_for_timeout(300)
+    assert page.locator("#said").inner_text() == ""
+    page.wait_for_selector("body[data-bench=ready]")
+    assert page.locator("#said").inner_text() == ""
+
+
 def test_nothing_is_sent_before_the_sound_is_turned_down(wire):
     assert "turn amplifiers and headphones down" in wire.locator("#caution").inner_text()
     assert wire.locator("#send").is_disabled()

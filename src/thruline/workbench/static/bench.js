@@ -4,7 +4,7 @@ import { audited, captureNames } from "./bench-audit.js";
 import { deed, tell } from "./bench-deeds.js";
 import { wired } from "./bench-wire.js";
 import { make, pick } from "./make.js";
-import { HERE, answerOf, ask, follow } from "./rig.js";
+import { HERE, answerOf, ask, follow, reach } from "./rig.js";
 
 let rig = null;
 let bench = null;
@@ -165,7 +165,7 @@ async function load() {
   try {
     do {
       isLate = false;
-      bench = await answerOf(await fetch(`${HERE}/bench/state.json`));
+      bench = await answerOf(await reach(`${HERE}/bench/state.json`));
       show();
       await Promise.all([wired(bench), audited(bench)]);
     } while (isLate);
@@ -254,8 +254,8 @@ pick("restore").onsubmit = (event) => {
   dialog.showModal();
 };
 
-document.addEventListener("bench", load);
-follow((_status, changed) => changed && loadRig().then(load));
-await loadRig();
-await load();
+const again = () => loadRig().then(load).catch((trouble) => tell(trouble.message, true));
+document.addEventListener("bench", () => rig && load()); // what is told before the rig is here, is in its first load
+follow((_status, changed) => changed && again());
+await again();
 document.body.dataset.bench = "ready";
