@@ -49,3 +49,15 @@ def test_a_full_disk_leaves_no_half_backup(tmp_path, monkeypatch):
     assert store.names("delay") == ()
     store.keep("delay", "a", raw=b"\xf0\x01\xf7", facts=FACTS)
     assert store.fetch("delay", "a") == (b"\xf0\x01\xf7", FACTS)
+
+
+def test_a_name_is_looked_at_before_a_dump_comes(tmp_path):
+    store = BackupFolder(tmp_path)
+    store.look_at_name("delay", "before the tour")
+    assert list(tmp_path.iterdir()) == []
+    for name in ("../../x", ".x", "a" * 81, ""):
+        with pytest.raises(CannotUse, match="at most 80 letters"):
+            store.look_at_name("delay", name)
+    store.keep("delay", "a", raw=b"\xf0\xf7", facts={})
+    with pytest.raises(CannotUse, match="already; give another name"):
+        store.look_at_name("delay", "a")

@@ -5,6 +5,8 @@ import pytest
 
 from thruline.app.clash import Clash, Clashing
 from thruline.base.errors import CannotUse, WorldFailed
+from thruline.base.spot import Spot
+from thruline.document.problems import BadDocument, Problem
 from thruline.workbench.asked import TooLarge, attachment, refusal, unheard, wanted
 
 
@@ -28,6 +30,13 @@ def test_trouble_has_its_status(trouble, status):
     answer = refusal(trouble)
     assert answer.status_code == status
     assert json.loads(answer.body)["says"] == trouble.says
+
+
+def test_a_document_that_cannot_be_is_told_without_its_rows_and_with_its_problems_as_data():
+    problem = Problem(spot=Spot("/home/anna/a.rig.toml", 6, 11), says="17 is too high")
+    told = json.loads(refusal(BadDocument([problem])).body)
+    assert told["says"] == "17 is too high"
+    assert told["problems"][0]["row"] == 6
 
 
 def test_a_file_of_any_name_is_taken_away():

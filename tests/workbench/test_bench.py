@@ -141,6 +141,22 @@ def test_a_restore_needs_the_units_name_its_own_model_and_an_open_port(made, cas
     assert [one.data for one in wires.open_input("A").take()] == dumps
 
 
+def test_a_dump_is_not_waited_for_under_a_name_that_none_can_have_and_is_given_up(made, case):
+    bench, _ = made
+    bench.open(case, [("B", "B")], [])
+    for name in ("../../x", "a" * 300):
+        with pytest.raises(CannotUse, match="is no name for a backup"):
+            bench.save(case, "delay", name)
+    assert bench.as_json()["saving"] is None
+    with pytest.raises(CannotUse, match="no dump is waited for"):
+        bench.stop_saving()
+    bench.save(case, "delay", "b")
+    bench.stop_saving()
+    saving = bench.as_json()["saving"]
+    assert saving["is_over"]
+    assert saving["says"].startswith("Stopped: nothing was kept")
+
+
 def test_a_log_that_cannot_be_made_is_told_and_listening_goes_on(made, case, tmp_path):
     bench, wires = made
     (tmp_path / "captures").write_text("in the way")

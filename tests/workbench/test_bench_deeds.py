@@ -25,7 +25,7 @@ def ask(bench, deed, *, is_here=True, **asked):
 
 def test_what_opens_ports_allows_or_writes_memories_is_done_beside_the_board_only():
     found = {name for name, one in DEEDS.items() if one.who is Who.THIS_MACHINE}
-    assert found == {"open", "close", "sound", "telephones", "save", "restore"}
+    assert found == {"open", "close", "sound", "telephones", "save", "stop-saving", "restore"}
     for name in found:
         with pytest.raises(CannotUse, match="own machine only"):
             ask(Noted(), name, is_here=False)

@@ -56,3 +56,12 @@ def test_a_fault_of_the_program_is_told_and_the_next_page_works(bench, monkeypat
     assert code == 500
     assert "went wrong here (ZeroDivisionError)" in json.loads(text)["says"]
     assert request(bench, "GET", "/rig/good/units.json")[0] == 200
+
+
+def test_where_nothing_is_a_page_says_so_and_leads_on(bench):
+    code, _, text = request(bench, "GET", "/nope", Accept="text/html")
+    assert code == 404
+    assert "there is nothing at" in text
+    assert 'href="/rigs"' in text
+    code, _, text = request(bench, "GET", "/nope.json")
+    assert (code, json.loads(text)) == (404, {"says": 'there is nothing at "/nope.json"'})

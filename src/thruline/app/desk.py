@@ -11,8 +11,10 @@ from dataclasses import dataclass, field, replace
 from thruline.app.clash import Clashing, clashes_of
 from thruline.app.load import open_again, open_rig
 from thruline.app.mend import State, after_edits, state_of
+from thruline.app.problem_words import problems_in_words
 from thruline.base.edit import Edit
 from thruline.base.errors import CannotUse, NotThere
+from thruline.document.problems import BadDocument
 from thruline.document.read import read
 from thruline.workshop.face import (
     ChartsBeside,
@@ -132,7 +134,8 @@ def caught_up(desk: Desk, keeping: Keeping) -> Desk:
         says = "Something else wrote this into the file, and it cannot be used"
         kept = Revision(number=history.last, cause=Cause.UNREADABLE, says=says)
         keeping.revisions.keep(history, kept, found.decode(errors="replace"))
-        return replace(desk, history=history, unreadable=Unreadable(found, trouble.says))
+        says = problems_in_words(trouble, has_rows=True) if isinstance(trouble, BadDocument) else ""
+        return replace(desk, history=history, unreadable=Unreadable(found, says or trouble.says))
     history = stepped(desk.history)
     keeping.revisions.keep(history, _outside(history.now), found.decode())
     return _with(desk, state, history, content=found)

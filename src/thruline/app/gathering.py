@@ -84,6 +84,11 @@ class Saving:
         if self.is_over:
             self._keep(store)
 
+    def stop(self) -> None:
+        """Somebody gives it up: what has come is not kept."""
+        self.is_over = True
+        self.says = f"Stopped: nothing was kept of {self._unit.name}."
+
     def _keep(self, store: Store) -> None:
         unit = self._unit
         try:

@@ -64,6 +64,10 @@ class Store(Protocol):
         """Keep one; where. Raises CannotUse when there is one of that name already."""
         ...
 
+    def look_at_name(self, unit: str, name: str) -> None:
+        """Raise CannotUse when nothing more can be kept of a unit under this name."""
+        ...
+
     def fetch(self, unit: str, name: str) -> tuple[bytes, Mapping[str, str]]:
         """One that was kept. Raises CannotUse, naming what there is, when there is none."""
         ...

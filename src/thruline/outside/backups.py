@@ -12,7 +12,8 @@ from thruline.rig.nearest import nearest
 
 LARGEST_DUMP = 16 << 20
 """Bytes; more than an hour on the wire."""
-_NAME = re.compile(r"[\w .+-]{1,80}")
+LONGEST_NAME = 80
+_NAME = re.compile(rf"[\w .+-]{{1,{LONGEST_NAME}}}")
 
 
 class BackupFolder:
@@ -27,18 +28,23 @@ class BackupFolder:
         Raises CannotUse when there is one of that name already, or no file can be called so;
         WorldFailed when it cannot be written.
         """
-        if not _NAME.fullmatch(name) or name.startswith("."):
-            raise CannotUse(f'"{name}" is no name for a backup; use letters, digits, spaces, + - _')
+        self.look_at_name(unit, name)
         file = self._folder / unit / f"{name}.syx"
         rows = "".join(f"{key}: {value}\n" for key, value in facts.items())
         make_folder(file.parent, parents=True)
-        if os.path.lexists(file):
-            raise CannotUse(
-                f'there is a backup "{name}" of {unit} already; give another name with --name'
-            )
         write_atomically(file.with_suffix(".txt"), rows)
         write_raw(file, raw)  # last, and whole or not at all: without it there is no backup
         return str(file)
+
+    def look_at_name(self, unit: str, name: str) -> None:
+        """Raise CannotUse when nothing more can be kept of a unit under this name."""
+        if not _NAME.fullmatch(name) or name.startswith("."):
+            raise CannotUse(
+                f'"{name}" is no name for a backup; use at most {LONGEST_NAME} letters, digits, '
+                "spaces and . + - _, no point first"
+            )
+        if os.path.lexists(self._folder / unit / f"{name}.syx"):
+            raise CannotUse(f'there is a backup "{name}" of {unit} already; give another name')
 
     def fetch(self, unit: str, name: str) -> tuple[bytes, Mapping[str, str]]:
         """One that was kept.

@@ -63,7 +63,10 @@ def unheard() -> Response:
 def refusal(trouble: ThrulineError) -> JSONResponse:
     """Trouble, for the page to show."""
     from thruline.app.clash import Clashing  # noqa: PLC0415 - heavy, and seldom needed
+    from thruline.app.frame import problem_json  # noqa: PLC0415 - as above
     from thruline.app.preset_grid import NotUnderstoodCells  # noqa: PLC0415 - as above
+    from thruline.app.problem_words import problems_in_words  # noqa: PLC0415 - as above
+    from thruline.document.problems import BadDocument  # noqa: PLC0415 - as above
 
     if isinstance(trouble, Clashing):
         clashes = [
@@ -77,6 +80,9 @@ def refusal(trouble: ThrulineError) -> JSONResponse:
             for typed, one in trouble.cells
         ]
         return JSONResponse({"says": trouble.says, "cells": cells}, REFUSED)
+    if isinstance(trouble, BadDocument):
+        problems = [problem_json(one) for one in trouble.problems]
+        return JSONResponse({"says": problems_in_words(trouble), "problems": problems}, REFUSED)
     status = FAILED if isinstance(trouble, WorldFailed) else REFUSED
     status = TOO_LARGE if isinstance(trouble, TooLarge) else status
     return JSONResponse({"says": trouble.says}, status)

@@ -281,7 +281,10 @@ class Bench:
             self._sending.send_now([Planned(0, question())], lands=True)
 
     def save(self, case: Case, unit: str, name: str) -> None:
-        """Wait for a unit's dump, and keep it. Raises CannotUse when nothing is listened to."""
+        """Wait for a unit's dump, and keep it.
+
+        Raises CannotUse when nothing is listened to, or it could not be kept under that name.
+        """
         with self._lock:
             now_us, date = self._open_lines().session.passed_us, time_of_day()
             found = case.rig.units.get(unit)
@@ -289,7 +292,16 @@ class Bench:
                 raise CannotUse(f'there is no unit "{unit}" in this rig')
             refuse_without_midi(found)
             name = name.strip() or date.replace(":", ".")
+            self.keeping.backups.look_at_name(unit, name)  # the dump would come for nothing
             self._saving = Saving(found, name=name, date=date, now_us=now_us)
+            self.turn += 1
+
+    def stop_saving(self) -> None:
+        """Wait for no dump any more. Raises CannotUse when none is waited for."""
+        with self._lock:
+            if self._saving is None or self._saving.is_over:
+                raise CannotUse("no dump is waited for")
+            self._saving.stop()
             self.turn += 1
 
     def restore(self, case: Case, unit: str, *, name: str, port: str, confirmed: str) -> None:

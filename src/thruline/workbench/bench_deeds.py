@@ -18,8 +18,6 @@ from thruline.proof.case import Case
 from thruline.workbench.asked import Asked, wanted
 from thruline.workbench.bench import Bench
 
-LONGEST = 100
-
 
 class Who(Enum):
     """Who may do something."""
@@ -132,7 +130,11 @@ def _identify(bench: Bench, case: Case, _asked: Asked) -> None:
 
 
 def _save(bench: Bench, case: Case, asked: Asked) -> None:
-    bench.save(case, wanted(asked, "unit", str), wanted(asked, "name", str)[:LONGEST])
+    bench.save(case, wanted(asked, "unit", str), wanted(asked, "name", str))
+
+
+def _stop_saving(bench: Bench, _case: Case, _asked: Asked) -> None:
+    bench.stop_saving()
 
 
 def _restore(bench: Bench, case: Case, asked: Asked) -> None:
@@ -163,6 +165,7 @@ DEEDS: Mapping[str, Deed] = MappingProxyType(
         "end-audit": Deed(Who.ANYBODY, _end_audit),
         "identify": Deed(Who.WHO_MAY_SEND, _identify),
         "save": Deed(Who.THIS_MACHINE, _save),
+        "stop-saving": Deed(Who.THIS_MACHINE, _stop_saving),
         "restore": Deed(Who.THIS_MACHINE, _restore),
     }
 )

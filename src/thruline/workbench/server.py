@@ -37,6 +37,7 @@ DRAWN_SECONDS = 0.3
 """How long a page takes at most to draw what it has got."""
 IDLE_SECONDS = 2
 """When nobody has opened a page by then, there is time for what the first page does not need."""
+NOWHERE = 404
 PACKING = 4
 """How hard answers are packed: a sheet of 200 kB takes 2 ms so, and 12 ms at the hardest."""
 
@@ -81,7 +82,11 @@ class Workbench:
                 Middleware(Guard, doors=self.doors),
                 Middleware(GZipMiddleware, minimum_size=800, compresslevel=PACKING),
             ],
-            exception_handlers={ThrulineError: self._say, Exception: _stumble},
+            exception_handlers={
+                ThrulineError: self._say,
+                NOWHERE: self._nowhere,
+                Exception: _stumble,
+            },
             lifespan=self._watching,
         )
         app.router.default = self.wings
@@ -128,9 +133,16 @@ class Workbench:
         if not isinstance(trouble, ThrulineError):
             raise trouble
         told = refusal(trouble)
-        if "text/html" not in request.headers.get("accept", ""):
+        if not _wants_page(request):
             return told
         return self._fill("unusable.html", told.status_code, says=trouble.says, page=None)
+
+    async def _nowhere(self, request: Request, _trouble: Exception) -> Response:
+        """An address where nothing is."""
+        says = f'there is nothing at "{request.url.path}"'
+        if not _wants_page(request):
+            return JSONResponse({"says": says}, NOWHERE)
+        return self._fill("unusable.html", NOWHERE, says=says, page=None)
 
     async def first(self, _request: Request) -> Response:
         """The only rig at once, or the rigs to choose from."""
@@ -236,6 +248,11 @@ def _wings(house: House, systems: Systems | None) -> Wing:
     from thruline.workbench.wings import Wings  # noqa: PLC0415 - heavy, as it says itself
 
     return Wings(house, systems)
+
+
+def _wants_page(request: Request) -> bool:
+    """Whether somebody follows a link, rather than a page that asks for data."""
+    return "text/html" in request.headers.get("accept", "")
 
 
 async def _send_turns(

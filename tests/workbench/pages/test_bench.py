@@ -190,6 +190,21 @@ def test_a_backup_is_put_back_only_when_its_unit_is_named(quiet, bench):
     quiet.wait_for_selector("#wire tr:has-text('F0 7D 01 02 F7')")
 
 
+def test_nothing_ticked_is_said_and_a_dump_is_given_up(page, bench):
+    page.goto(f"{bench.address}/rig/good/bench")
+    page.wait_for_selector("body[data-bench=ready]")
+    page.get_by_role("button", name="Open these ports").click()
+    page.wait_for_selector("#said.bad:has-text('Tick a port first')")
+    assert page.locator("#choosing[open]").count() == 1
+    page.locator("#inputs .port", has_text=LOOP).locator("input").check()
+    page.get_by_role("button", name="Open these ports").click()
+    page.wait_for_selector("#opened li:has-text('listens to')")
+    page.get_by_role("button", name="Wait for its dump").click()
+    page.get_by_role("button", name="Stop waiting").click()
+    page.wait_for_selector("#saving:has-text('Stopped')")
+    assert page.get_by_role("button", name="Stop waiting").count() == 0
+
+
 def test_it_fits_a_telephone_and_has_names_for_all(quiet):
     quiet.set_viewport_size({"width": 390, "height": 800})
     width = quiet.evaluate("document.documentElement.scrollWidth")

@@ -144,6 +144,7 @@ function showUnits() {
     ...identity.answered.map((one) => make("p", {}, one)),
     make("p", { className: "hint" }, identity.is_over ? identity.says : "Waiting for answers …")]));
   pick("saving").textContent = saving ? saving.says : "";
+  pick("stop-saving").hidden = !saving || saving.is_over || !bench.is_here;
   refill(pick("backup"), Object.entries(backups).flatMap(([unit, names]) =>
     names.map((name) => option(`${unit}/${name}`, `“${name}” of ${unit}`))));
   refill(pick("restore-port"), bench.open.outputs.map((one) => option(one.port)));
@@ -200,6 +201,10 @@ pick("ports").onsubmit = (event) => {
     ({ port: row.querySelector("input").value, line: row.querySelector("select").value }));
   const outputs = [...pick("outputs").children].filter((row) => row.querySelector("input")?.checked).map((row) =>
     ({ port: row.querySelector("input").value, over: row.querySelector("select")?.value ?? "" }));
+  if (!inputs.length && !outputs.length) {
+    tell("Tick a port first: one to listen to, one to send to, or both. To close those that are open, let go of all.", true);
+    return;
+  }
   deed("open", { inputs, outputs }, "Open.").then((isDone) => { if (isDone) pick("choosing").open = false; });
 };
 pick("close").onclick = () => {
@@ -216,6 +221,7 @@ pick("save").onsubmit = (event) => {
   event.preventDefault();
   deed("save", { unit: pick("save-unit").value, name: pick("save-name").value });
 };
+pick("stop-saving").onclick = () => deed("stop-saving").then(() => pick("save-name").focus());
 
 // A slider gives more places than a line takes: only the latest is sent, and the next when that is out.
 let isMoving = false;
