@@ -1,8 +1,15 @@
 """The stage page on a telephone, also when the workbench is gone."""
 
+import re
+
 import pytest
 
 from tools.browsing import served
+
+LONG = [
+    "An extraordinarily long name of a preset that goes on and on to see it break ",
+    "Donaudampfschifffahrtselektrizitaetenhauptbetriebswerkbauunterbeamtengesell",
+]
 
 
 @pytest.fixture
@@ -14,6 +21,30 @@ def stage(chromium, bench):
     page.wait_for_selector("body[data-ready]")
     yield page
     context.close()
+
+
+@pytest.mark.parametrize(("width", "height"), [(390, 780), (195, 390)])
+def test_next_stays_in_sight_whatever_presets_are_called(stage, bench, folder, width, height):
+    file, count = folder / "good.rig.toml", 0
+
+    def long(found):
+        nonlocal count
+        count += 1
+        return f'{found[1]}"{LONG[count % 2]}{count}"'
+
+    file.write_text(re.sub(r'(\[\[preset]]\nnumber = \d+\nname = )"[^"]*"', long, file.read_text()))
+    stage.set_viewport_size({"width": width, "height": height})
+    stage.wait_for_selector("#name:has-text('1')")
+    stage.reload()
+    stage.wait_for_selector("#now.longer")
+    for _ in range(2):
+        box = stage.locator("#on").bounding_box()
+        assert box["x"] + box["width"] <= width
+        assert box["y"] + box["height"] <= height
+        assert stage.evaluate("document.querySelector('#on').scrollWidth <= innerWidth")
+        stage.locator("#on").tap()
+    stage.locator("#set summary").tap()
+    assert stage.evaluate("document.documentElement.scrollWidth") <= width
 
 
 def test_next_and_back(stage):

@@ -3,6 +3,7 @@
 import { make, pick } from "./make.js";
 
 const PLACE = `thruline-place-${document.body.dataset.rig}`;
+const [LONG, VERY_LONG] = [24, 48]; // letters of a name that fill a telephone in large type
 let set = null;
 let steps = [];
 
@@ -49,6 +50,7 @@ function show() {
   pick("tempo").textContent = step.song.tempo ? `♩ = ${step.song.tempo}` : "";
   pick("number").textContent = step.number;
   pick("name").textContent = step.name;
+  pick("now").className = step.name.length > VERY_LONG ? "longer" : step.name.length > LONG ? "long" : "";
   pick("about").textContent = step.about;
   const next = steps[at + 1];
   const where = next && next.place !== step.place ? `${next.song.name}: ` : "";
