@@ -37,7 +37,7 @@ def test_an_edit_is_shown_with_where_what_and_why():
     row = opened.document.text.splitlines()[change["row"] - 1]
     assert (change["was"], row) == ("3", "channel = 3")
     assert change["becomes"] != "3"
-    assert "order of the sound" in change["why"]
+    assert "order of the units" in change["why"]
     assert told["proved"] is True
     assert "no plan costs less" in told["verdict"]
     assert any("channel" in one for one in told["gone"])

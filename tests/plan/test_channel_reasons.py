@@ -45,11 +45,11 @@ def test_a_channel_that_it_does_not_have():
     assert found["a"].says.startswith("it cannot be set to 12; ")
 
 
-def test_a_unit_that_had_none_follows_the_sound():
+def test_a_unit_that_had_none_follows_the_units_where_no_sound_is_described():
     found = told(make_unit("a", "bramley", channel=3), make_unit("b", "bare"))
     assert found["b"].was is None
     assert found["b"].says == (
-        "had none; 4 is its place in the order of the sound, behind Orchard Bramley"
+        "had none; 4 is its place in the order of the units, behind Orchard Bramley"
     )
 
 

@@ -5,7 +5,7 @@ and the revision they were worked out for; on any other revision they are refuse
 """
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from thruline.app import desk as desks
@@ -24,6 +24,7 @@ from thruline.app.plan_cables import (
     plan_rig_cables,
 )
 from thruline.app.plan_channels import (
+    AGAIN,
     ChannelPlan,
     channel_sections,
     plan_rig_channels,
@@ -49,6 +50,11 @@ SLACKS = range(101)
 SPOOLS = range(1, 100_001)
 """Mm."""
 YES = "yes"
+IN_A_PAGE = {
+    AGAIN: "Presets that use a unit on another channel have to be entered again: the programming "
+    "sheet of the Book lists what to enter."
+}
+"""Where a note names a command: what whoever sits at a page does."""
 NOTHING_TO_CHOOSE = "Nothing is to be cut, so there is nothing to choose between."
 
 
@@ -160,7 +166,10 @@ def _channels(opened: Opened, asked: Asked) -> Shown:
         says=found.says,
         is_whole=found.plan is not None,
         verdict=_channel_verdict(found),
-        sections=tuple(channel_sections(found)),
+        sections=tuple(
+            replace(one, notes=tuple(IN_A_PAGE.get(note, note) for note in one.notes))
+            for one in channel_sections(found)
+        ),
         cautions=(),
         tried=found.tried,
         clash=tuple(f"{units[one].name} ({one})" for one in found.clash.units)

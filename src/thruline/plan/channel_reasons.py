@@ -7,6 +7,9 @@ from thruline.plan.channels import CHANNELS, ChannelWish, Costs, Plan, Slot
 from thruline.plan.clash import Clash
 from thruline.rig.unit import Unit, called
 
+SOUND, UNITS = "the order of the sound", "the order of the units"
+"""What channels follow: the way of the sound, and where it is not described the document."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Choice:
@@ -111,6 +114,7 @@ def _where_to(
     """What is good about the channel that it gets."""
     if len(list(one.slots())) == 1:
         return f"{slot.channel} is the only one that it can have"
+    order = SOUND if one.in_sound else UNITS
     if slot == one.ideal:
         before = [
             other
@@ -120,8 +124,8 @@ def _where_to(
             and plan.slots[other.id].channel + other.width == slot.channel
         ]
         neighbour = f", behind {called(units, before[0].id)}" if before else ""
-        return f"{slot.channel} is its place in the order of the sound{neighbour}"
-    return f"{slot.channel} is the nearest that is free to its place in the order of the sound"
+        return f"{slot.channel} is its place in {order}{neighbour}"
+    return f"{slot.channel} is the nearest that is free to its place in {order}"
 
 
 def cost_parts(
@@ -133,6 +137,7 @@ def cost_parts(
     settled = sum(one.is_settled for one in changed)
     moved = sum(one.now is not None and one.now.line != slot.line for one, slot in pairs)
     apart = sum(one.ideal is not None and one.ideal.line != slot.line for one, slot in pairs)
+    order = SOUND if any(one.in_sound for one in wishes) else UNITS
     steps = sum(abs(one.ideal.channel - slot.channel) for one, slot in pairs if one.ideal)
     parts = (
         ("a filter to buy", len(plan.filtered), costs.filter),
@@ -141,7 +146,7 @@ def cost_parts(
         ("a unit sent over another output", moved, costs.line),
         ("an output that does not follow the sound", apart, costs.order_line),
         ("channel 1 in use", sum(slot.channel == 1 for _, slot in pairs), costs.channel_one),
-        ("a channel away from the order of the sound", steps, costs.step),
+        (f"a channel away from {order}", steps, costs.step),
     )
     return tuple(part for part in parts if part[1])
 

@@ -57,7 +57,8 @@ def channel_wishes(
     lines = {unit.id: _lines(unit.id, parts[unit.id], outputs) for unit in units}
     wishes = [_wish(unit, lines[unit.id], pinned.get(unit.id)) for unit in units]
     ideal = {name: Slot(lines[name][0], channel) for name, channel in _walk(rig, wishes)}
-    return tuple(replace(one, ideal=ideal[one.id]) for one in wishes)
+    way = rig.audio.units if rig.audio else ()
+    return tuple(replace(one, ideal=ideal[one.id], in_sound=one.id in way) for one in wishes)
 
 
 def _lines(name: str, part: int, outputs: Outputs) -> tuple[int, ...]:

@@ -39,6 +39,8 @@ class ChannelWish:
     kinds of message it acts on, which matter beside an `omni` unit. `is_settled` is False for a
     unit that still has what it left the factory with. `hears` are lines that it hears whichever of
     them its own messages come over; a unit that moves from line to line leaves it empty.
+    `in_sound` tells that it is on the described way of the sound; the order of the others is theirs
+    in the document.
     """
 
     id: str
@@ -47,6 +49,7 @@ class ChannelWish:
     lines: tuple[int, ...] = (0,)
     now: Slot | None = None
     ideal: Slot | None = None
+    in_sound: bool = False
     omni: bool = False
     kinds: frozenset[str] = frozenset()
     is_settled: bool = True

@@ -72,6 +72,22 @@ def test_a_plan_of_a_rig_that_was_changed_meanwhile_cannot_be_applied(board, ben
     board.wait_for_selector("body[data-plan=applied]")
 
 
+def test_what_was_applied_stands_when_something_else_is_changed(board, bench):
+    shown = plan(board, "channels")
+    shown.get_by_role("button", name="Apply").click()
+    board.wait_for_selector("body[data-plan=applied]")
+    assert "thruline compare" not in shown.inner_text()
+    edit = {"do": "set", "address": "rig.about", "value": "changed by somebody else"}
+    assert act(bench, "found", "edit", edits=[edit], seen=1)[0] == 200
+    board.wait_for_selector("#plan .state:has-text('was changed since')")
+    assert "Applied: it stands" in shown.locator(".state").inner_text()
+    board.locator("#undo").click()
+    shown.get_by_role("button", name="Undo this plan").click()
+    board.wait_for_selector("body[data-plan=shown]")
+    assert act(bench, "found", "edit", edits=[edit], seen=1)[0] == 200
+    board.wait_for_selector("body[data-plan=past]")
+
+
 def test_the_server_refuses_it_too(bench):
     told = in_thread(lambda: ask(bench, "found", "plan", "?plan=channels"))
     status = ask(bench, "found", "status")

@@ -9,11 +9,19 @@ const place = pick("plan");
 let plan = null; // what is shown, and for which revision it was worked out
 let asked = {};
 let appliedAt = 0; // the revision that applying it has made; 0 while it is not applied
+let isStanding = false; // whether it is applied, and was not taken back since
 let isBusy = false; // while a deed is under way nothing is said of where the rig stands
 let waiting = new AbortController(); // of several that are asked for the last one counts, the others are given up
 
 const isFresh = () => now().revision === plan.revision;
-const isApplied = () => now().revision === appliedAt;
+const isLast = () => now().revision === appliedAt;
+
+// Later edits leave what was applied where it is; only who goes back before it takes it back.
+function isApplied() {
+  if (isLast()) isStanding = true;
+  else if (now().revision < appliedAt) isStanding = false;
+  return isStanding;
+}
 
 function wishes(form) {
   const given = Object.fromEntries([...new FormData(form)].map(([key, value]) => [key, value.trim()]));
@@ -24,7 +32,7 @@ function wishes(form) {
 async function work(wish) {
   waiting.abort();
   const mine = waiting = new AbortController();
-  [plan, asked, appliedAt] = [null, wish, 0];
+  [plan, asked, appliedAt, isStanding] = [null, wish, 0, false];
   place.hidden = false;
   place.setAttribute("aria-busy", "true");
   place.replaceChildren(make("h2", { id: "plan-title" }, NAMES[wish.plan]),
@@ -85,16 +93,16 @@ function showState() {
   if (!row) return;
   const again = button("Work it out again", () => work(asked));
   const hadFocus = row.contains(document.activeElement);
-  let state = "shown";
-  if (!isFresh()) state = isApplied() ? "applied" : "past";
+  const state = isApplied() ? "applied" : isFresh() ? "shown" : "past";
   document.body.dataset.plan = state;
   told.className = `state ${state}`;
   if (state === "past") {
     told.textContent = "The rig was changed since this was worked out, so it cannot be applied any more.";
     row.replaceChildren(again, button("Put it away", drop));
   } else if (state === "applied") {
-    told.textContent = "Applied: it stands in the document. Keep the lists below for the work by hand.";
-    row.replaceChildren(button("Undo this plan", takeBack, !now().can_undo), button("Put it away", drop));
+    told.textContent = ["Applied: it stands in the document. Keep the lists below for the work by hand.",
+      isLast() ? "" : "The rig was changed since: Undo takes that back first, and then this plan."].filter(Boolean).join(" ");
+    row.replaceChildren(...(isLast() ? [button("Undo this plan", takeBack, !now().can_undo)] : [again]), button("Put it away", drop));
   } else if (plan.edits.length) {
     told.textContent = "Nothing is written yet.";
     row.replaceChildren(make("button", { type: "button", className: "strong", onclick: apply }, `Apply ${counted(plan.edits.length, "edit", "edits")}`),
