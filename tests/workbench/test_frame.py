@@ -80,6 +80,24 @@ def test_a_server_that_went_away_is_told_and_come_back_to(page, bench, folder):
         assert page.locator("#proof").inner_text()
 
 
+def test_after_a_mend_the_focus_is_on_what_stands_there_now(page, bench):
+    opened(page, bench)
+    page.locator(".mend").first.focus()
+    page.keyboard.press("Enter")
+    page.wait_for_selector("#said:has-text('Gone:')")
+    assert page.evaluate("document.activeElement.closest('#findings') !== null")
+
+
+def test_the_link_of_the_page_is_in_sight_where_links_stand_in_a_row(page, bench):
+    page.set_viewport_size({"width": 390, "height": 700})
+    for name in ("bench", "revisions"):
+        page.goto(f"{bench.address}/rig/good/{name}")
+        page.wait_for_selector("body[data-ready]")
+        box = page.locator("nav [aria-current]").bounding_box()
+        assert box["x"] >= 0
+        assert box["x"] + box["width"] <= 391
+
+
 def test_the_look_is_kept(page, bench):
     opened(page, bench, "good")
     page.locator("#look").click()

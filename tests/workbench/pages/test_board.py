@@ -78,3 +78,13 @@ def test_a_size_that_makes_no_sense_is_refused(board, folder):
     board.locator("#width").press("Enter")
     board.wait_for_selector("#said.bad:has-text('A size reads like')")
     assert (folder / "good.rig.toml").read_text() == before
+
+
+def test_a_unit_that_goes_off_the_board_and_back_keeps_the_focus(board):
+    board.locator("[data-id=delay]").focus()
+    board.keyboard.press("Delete")
+    board.wait_for_selector("#off button[data-id=delay]")
+    assert board.evaluate("document.activeElement.textContent").startswith("Place Bramley Delay")
+    board.keyboard.press("Enter")
+    board.wait_for_selector("#board [data-id=delay]")
+    assert board.evaluate("document.activeElement.matches('.box[data-id=delay]')")

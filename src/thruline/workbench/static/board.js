@@ -195,7 +195,7 @@ function bind(svg) {
 }
 
 function drawBoard() {
-  const focused = document.activeElement?.dataset?.id;
+  const focused = document.activeElement?.closest?.("[data-id]")?.dataset.id;
   const { width, depth } = view.board;
   const svg = draw("svg", { viewBox: `${-AROUND} ${-AROUND} ${width + 2 * AROUND} ${depth + 2 * AROUND}`, role: "group",
     "aria-label": `The board from above, ${width} by ${depth} mm` });
@@ -204,7 +204,12 @@ function drawBoard() {
   pick("board").replaceChildren(svg);
   bind(svg);
   drawCables(svg);
-  if (focused) svg.querySelector(`[data-id="${CSS.escape(focused)}"]`)?.focus({ preventScroll: true });
+  return focused;
+}
+
+// A unit that went off the board, or came onto it, keeps the focus wherever it is now.
+function focusUnit(id) {
+  if (id) document.querySelector(`main [data-id="${CSS.escape(id)}"]`)?.focus({ preventScroll: true });
 }
 
 function freePlace(unit) {
@@ -235,21 +240,22 @@ function show(next) {
   view = next;
   for (const unit of view.units) if (!waiting.has(unit.id)) places.set(unit.id, unit.place);
   places = new Map([...places].filter(([id, place]) => place && unitCalled(id)));
-  drawBoard();
+  const focused = drawBoard();
   for (const key of ["width", "depth"]) if (document.activeElement !== pick(key)) pick(key).value = view.board[key];
   pick("troubles").replaceChildren(...view.troubles.map((one) => make("li", { className: "bad" }, `✕ ${one.says}`)));
   const off = view.units.filter((one) => !one.place);
-  pick("off").replaceChildren(...(off.length ? off.map((unit) => make("button", { type: "button", onclick: () =>
+  pick("off").replaceChildren(...(off.length ? off.map((unit) => make("button", { type: "button", "data-id": unit.id, onclick: () =>
     attempt(() => edit(set(`unit[${unit.id}].place`, freePlace(unit))), `${unit.name} is on the board.`) }, `Place ${unit.name} (${unit.id})`)) : ["Everything has its place."]));
   pick("cables").tBodies[0].replaceChildren(...view.cables.map((one) => make("tr", {},
     make("td", {}, `${one.from.unit}.${one.from.socket}`), make("td", {}, `${one.to.unit}.${one.to.socket}`),
     make("td", {}, one.ends), make("td", {}, one.length ? `${one.length} mm` : "not written"), make("td", {}, findingsMark(one.address)))));
+  focusUnit(focused);
   showPower();
   document.body.dataset.loaded = "yes";
 }
 
 const load = () => ask("board").then(show, (trouble) => say(trouble.message, true));
-pick("layers").onchange = () => { drawBoard(); showPower(); };
+pick("layers").onchange = () => { focusUnit(drawBoard()); showPower(); };
 pick("size").onsubmit = (event) => {
   event.preventDefault();
   const [width, depth] = ["width", "depth"].map((id) => pick(id).value.trim());

@@ -150,7 +150,17 @@ function showAside() {
     parts.push(make("details", {}, make("summary", {}, `${now().accepted.length} accepted`),
       make("ul", {}, now().accepted.map((one) => make("li", {}, `${one.says} — ${one.reason}`)))));
   }
-  arrange(pick("findings"), parts.filter(Boolean));
+  const aside = pick("findings");
+  const at = [...aside.children].findIndex((one) => one.contains(document.activeElement));
+  arrange(aside, parts.filter(Boolean));
+  if (at >= 0 && !aside.contains(document.activeElement)) focusNear(aside, at);
+}
+
+// What had the focus is gone: it goes on to what stands there now, or to the one before.
+function focusNear(aside, at) {
+  const next = aside.children[Math.min(at, aside.children.length - 1)] ?? aside;
+  next.tabIndex = -1; // the card, and no button on it: a second Enter does nothing
+  next.focus();
 }
 
 // Green stands for what is proved, and only where nothing is left untold.
@@ -235,6 +245,15 @@ document.addEventListener("reach", (event) => {
   if (event.detail && isAway(pick("said").textContent)) say("");
 });
 
+// Where the links of the pages stand in one row, the one of this page is in sight.
+function showLink() {
+  const link = document.querySelector("nav [aria-current]");
+  const list = link.closest("ul");
+  list.scrollLeft += link.getBoundingClientRect().left - list.getBoundingClientRect().left - (list.clientWidth - link.offsetWidth) / 2;
+}
+
+addEventListener("resize", showLink);
+showLink();
 setLook(localStorage.getItem(LOOK));
 follow(showStatus);
 showStatus(now());
