@@ -2,6 +2,7 @@
 
 from thruline.app.chart import Looked, look_at, missing_json
 from thruline.app.chart_desk import Standing, standing
+from thruline.app.chart_heads import chart_heads
 from thruline.app.desk import Desk, Keeping
 from thruline.app.fact_view import clauses_json
 from thruline.app.frame import Json, problem_json
@@ -10,7 +11,6 @@ from thruline.document.chart_shape import ChartShape
 from thruline.document.facts import clauses
 from thruline.workshop.face import Sheet
 from thruline.workshop.history import History
-from thruline.workshop.shelf import known_ids
 
 
 def charts_json(desk: Desk, keeping: Keeping, chart_id: str) -> Json:
@@ -20,8 +20,9 @@ def charts_json(desk: Desk, keeping: Keeping, chart_id: str) -> Json:
     """
     own = set(keeping.charts.ids())
     used = set(desk.state.opened.charts)
-    ids = known_ids(keeping.shelves)
-    listed = [{"id": one, "is_own": one in own, "is_used": one in used} for one in ids]
+    heads = chart_heads(keeping.shelves)
+    ids = [one["id"] for one in heads]
+    listed = [{**one, "is_own": one["id"] in own, "is_used": one["id"] in used} for one in heads]
     chosen = chart_id or next(iter(sorted(used)), "")
     chart = _chart_json(keeping, chosen) if chosen in ids else None
     return {"asked": chosen, "charts": listed, "chart": chart}

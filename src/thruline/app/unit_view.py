@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 
+from thruline.app.chart_heads import chart_heads
 from thruline.app.frame import Json
 from thruline.app.mend import State
 from thruline.app.unit_removal import going_with
@@ -11,7 +12,7 @@ from thruline.base.errors import CannotUse
 from thruline.document.naming import labels
 from thruline.path.routing import Routing
 from thruline.plan.wiring import by_signals
-from thruline.rig.cable import joined
+from thruline.rig.cable import is_adapted, joined
 from thruline.rig.chart import Setting
 from thruline.rig.nearest import nearest
 from thruline.rig.socket import GIVES, TAKES, Socket, SocketKind
@@ -40,7 +41,7 @@ def units_json(state: State, shelves: Sequence[Shelf]) -> Json:
         "outputs": _sockets(rig.units.values(), GIVES | EITHER),
         "inputs": _sockets(rig.units.values(), TAKES | EITHER),
         "wirings": _WORDS,
-        "charts": list(known_ids(shelves)),
+        "charts": chart_heads(shelves),
     }
 
 
@@ -56,6 +57,7 @@ def _unit(unit: Unit, *, routing: Routing, is_controller: bool) -> Json:
         "chart": unit.chart.id,
         "is_controller": is_controller,
         "channel": unit.channel,
+        "is_channel_written": unit.channel_written,
         "sent_on": unit.sent_on,
         "sent_over": unit.sent_over,
         "goes_over": routing.over[unit.id] if sent_to else None,
@@ -87,11 +89,17 @@ def _cables(state: State) -> list[Json]:
             "from": one["from"],
             "to": one["to"],
             "ends": one["ends"],
-            "wiring": _wiring(one.get("wiring", "straight")),
+            "wiring": _wiring(one["wiring"]) if "wiring" in one else None,
+            "taken": "type-a" if is_adapted(_plugs(one["ends"])) else "straight",
             "length": one.get("length"),
         }
         for label, one in zip(labels("cable", entries), entries, strict=True)
     ]
+
+
+def _plugs(ends: str) -> tuple[str, str]:
+    start, _, stop = ends.partition("/")
+    return start, stop
 
 
 def _wiring(written: str | Mapping[str, str]) -> str:
@@ -118,7 +126,7 @@ def added_unit(state: State, chart: str, *, shelves: Sequence[Shelf]) -> Edit:
     """One more unit of a model, called after its chart. Raises CannotUse when there is none."""
     ids = known_ids(shelves)
     if chart not in ids:
-        meant = nearest(chart, ids)
+        meant = nearest(chart.lower().replace(" ", "-"), ids)
         hint = f'; did you mean "{meant}"?' if meant else ""
         raise CannotUse(f'there is no chart "{chart}"{hint}')
     base = chart.rpartition("-")[2] or chart

@@ -2,6 +2,8 @@
 
 import pytest
 
+from tests.workbench.asking import ask
+
 MADE = "() => !document.querySelector('#undo').disabled"
 
 
@@ -190,3 +192,13 @@ def test_a_sweep_is_added_and_removed(sweeps):
 def test_it_fits_a_telephone(points):
     points.set_viewport_size({"width": 390, "height": 780})
     assert points.evaluate("document.documentElement.scrollWidth") <= 390
+
+
+def test_one_more_move_is_not_of_a_control_that_is_moved_already(sweeps, bench):
+    told = ask(bench, "good", "sweeps")
+    moved = {
+        f"{move['unit']}: {move['control']}" for one in told["sweeps"] for move in one["moves"]
+    }
+    for select in sweeps.locator("select[aria-label^='One more move']").all():
+        chosen = select.evaluate("one => one.selectedOptions[0].textContent")
+        assert chosen not in moved

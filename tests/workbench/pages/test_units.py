@@ -14,8 +14,8 @@ def units(page, bench):
 
 def test_a_setting_is_changed_where_it_is_shown(units, folder):
     select = units.locator("#unit-reverb select").nth(1)
-    wanted = select.locator("option").all_inner_texts()
-    value = next(one for one in wanted if one != select.input_value())
+    wanted = select.evaluate("one => [...one.options].map((option) => option.value)")
+    value = next(one for one in wanted if one not in ("", select.input_value()))
     select.select_option(value)
     units.wait_for_function("() => !document.querySelector('#undo').disabled")
     assert f'"{value}"' in (folder / "found.rig.toml").read_text()
@@ -49,6 +49,47 @@ def test_a_unit_is_added_plugged_in_and_removed(units, folder):
     units.get_by_role("button", name="Remove looper-2", exact=True).click()
     units.get_by_role("button", name="Remove all of it").click()
     units.wait_for_selector("#unit-looper-2", state="detached")
+
+
+def test_what_is_not_written_is_told_and_can_be_written(units, folder):
+    def first():
+        return tomllib.loads((folder / "found.rig.toml").read_text())["cable"][0]
+
+    select = units.locator("#cables tbody tr select").first
+    name = select.get_attribute("aria-label")
+    assert select.input_value() == ""
+    assert select.locator("option").first.inner_text() == "not written (straight)"
+    adapted = units.locator("#cables tr", has_text="echo.midi-out").locator("option")
+    assert adapted.first.inner_text() == "not written (type A)"
+    select.select_option("straight")
+    units.wait_for_function("() => !document.querySelector('#undo').disabled")
+    assert first()["wiring"] == "straight"
+    units.get_by_label(name).select_option("")
+    units.wait_for_function(
+        "(name) => document.querySelector(`[aria-label='${name}']`).value === ''", arg=name
+    )
+    units.wait_for_selector("#said:not(.bad)", state="attached")
+    for _ in range(60):
+        if "wiring" not in first():
+            return
+        units.wait_for_timeout(50)
+    pytest.fail("it is still written")
+
+
+def test_the_table_of_cables_fits_beside_the_findings(units):
+    wide = units.evaluate(
+        "() => { const table = document.querySelector('#cables');"
+        " return [table.offsetWidth, table.parentNode.clientWidth]; }"
+    )
+    assert wide[0] <= wide[1]
+
+
+def test_charts_are_offered_with_what_they_are_of(units):
+    option = units.locator("#charts option[value='bramley-delay']")
+    assert option.get_attribute("label") == "Bramley Delay, delay (bramley-delay)"
+    units.locator("#chart").fill("Bramley Delay")
+    units.locator("#chart").press("Enter")
+    units.wait_for_selector("#said.bad:has-text('did you mean \"bramley-delay\"')")
 
 
 def test_a_cable_is_wired_contact_by_contact(units, folder):

@@ -109,8 +109,10 @@ function none(asked) {
 
 function show(view) {
   if (view.chart) [chosen, revision] = [view.chart.id, view.chart.revision];
-  pick("chart").replaceChildren(...view.charts.map((one) => make("option", { value: one.id, selected: one.id === chosen },
-    [one.id, one.is_own ? "beside the rig" : "only read", one.is_used ? "used" : ""].filter(Boolean).join(", "))));
+  const named = view.charts.map((one) => ({ ...one, name: one.says ? `${one.says} (${one.id})` : one.id }))
+    .sort((one, other) => one.name.localeCompare(other.name));
+  pick("chart").replaceChildren(...named.map((one) => make("option", { value: one.id, selected: one.id === chosen },
+    [one.name, one.is_own ? "beside the rig" : "only read", one.is_used ? "used" : ""].filter(Boolean).join(", "))));
   if (view.chart) {
     about(view.chart);
     lacks(view.chart);

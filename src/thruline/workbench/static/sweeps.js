@@ -50,8 +50,18 @@ function pedalChoice(sweep, pedals) {
     shown.map((one) => make("option", { value: one, selected: one === sweep.pedal }, one)));
 }
 
+const controlOptions = (view, chosen) => view.controls.map((one, at) => make("option", { value: at, selected: at === chosen }, one.name));
+
+// The first control that no sweep moves yet, or else none of these moves: two that move one are a fault.
+function firstFree(view, moves) {
+  const moved = (some) => new Set(some.map((one) => `${one.unit}: ${one.control}`));
+  const free = (taken) => view.controls.findIndex((one) => !taken.has(one.name));
+  const found = free(moved(view.sweeps.flatMap((one) => one.moves)));
+  return found < 0 ? free(moved(moves)) : found;
+}
+
 function sweepCard(sweep, view) {
-  const controls = make("select", { "aria-label": `One more move of ${sweep.name}` }, view.controls.map((one, at) => make("option", { value: at }, one.name)));
+  const controls = make("select", { "aria-label": `One more move of ${sweep.name}` }, controlOptions(view, firstFree(view, sweep.moves)));
   const more = () => {
     const { unit, control } = view.controls[Number(controls.value)];
     return attempt(() => act("add-move", { sweep: sweep.address, unit, control }), "Added.");
@@ -73,7 +83,7 @@ function show(view) {
   keepFocus(() => pick("sweeps").replaceChildren(...view.sweeps.map((one) => sweepCard(one, view))));
   const chosen = [pick("pedal").value, pick("control").value];
   pick("pedal").replaceChildren(...view.pedals.map((one) => make("option", { value: one, selected: one === chosen[0] }, one)));
-  pick("control").replaceChildren(...view.controls.map((one, at) => make("option", { value: at, selected: String(at) === chosen[1] }, one.name)));
+  pick("control").replaceChildren(...controlOptions(view, chosen[1] ? Number(chosen[1]) : firstFree(view, [])));
   pick("add").onsubmit = (event) => {
     event.preventDefault();
     const { unit, control } = view.controls[Number(pick("control").value)] ?? {};

@@ -9,23 +9,29 @@ import { moreAbout } from "./unit-more.js";
 const UNWANTED = "";
 const APART = "contact by contact";
 
-function chooser(label, values, value, changed, empty) {
+// What can be chosen; `words` says it otherwise than it is written, and `empty` names the choice of
+// writing nothing.
+function chooser(label, values, value, changed, { empty, words = {} } = {}) {
   const seen = drawnFrom();
   const shown = values.includes(value) || value === null ? values : [value, ...values];
-  const options = shown.map((one) => make("option", { value: one, selected: one === value }, String(one)));
+  const options = shown.map((one) => make("option", { value: one, selected: one === value }, words[one] ?? String(one)));
   if (empty) options.unshift(make("option", { value: UNWANTED, selected: value === null }, empty));
   return make("select", { "aria-label": label, onchange: (event) => since(seen, () => changed(event.target)) }, options);
 }
 
 const change = (...edits) => attempt(() => edit(...edits));
 
+// That nothing is written of it, and what is taken then.
+const unwritten = (taken) => (taken === null ? "not written" : `not written (${taken})`);
+
 function setting(unit, one) {
   const address = `${unit.address}.settings.${one.id}`;
   const name = `${unit.name}: ${one.name}`;
   return make("tr", {},
     make("th", { scope: "row" }, one.name),
-    make("td", {}, chooser(name, one.values, one.value, (select) => change(set(address, select.value)))),
-    make("td", { className: "quiet" }, one.where, one.stated ? "" : ` (as from the factory)`),
+    make("td", {}, chooser(name, one.values, one.stated ? one.value : null,
+      (select) => change(select.value === UNWANTED ? remove(address) : set(address, select.value)), { empty: unwritten(one.value) })),
+    make("td", { className: "quiet" }, one.where, one.stated ? "" : " (taken as from the factory)"),
     make("td", {}, findingsMark(address)));
 }
 
@@ -34,8 +40,10 @@ function channelRow(unit) {
   const pickNumber = (key) => (select) => change(select.value === UNWANTED
     ? remove(`${unit.address}.${key}`) : set(`${unit.address}.${key}`, Number(select.value)));
   return make("tr", {}, make("th", { scope: "row" }, "Channel"),
-    make("td", {}, chooser(`${unit.name}: channel`, unit.channels, unit.channel, pickNumber("channel"))),
+    make("td", {}, chooser(`${unit.name}: channel`, unit.channels, unit.is_channel_written ? unit.channel : null,
+      pickNumber("channel"), { empty: unwritten(unit.channel) })),
     make("td", { className: "quiet" }, unit.channel_where,
+      unit.is_channel_written || unit.channel === null ? "" : " (taken as from the factory)",
       unit.sent_on !== unit.channel ? ` The controller addresses it on ${unit.sent_on}.` : ""),
     make("td", {}, findingsMark(`${unit.address}.channel`)));
 }
@@ -47,7 +55,7 @@ function outputRow(unit) {
   return make("tr", {}, make("th", { scope: "row" }, "Sent over"),
     make("td", {}, chooser(`${unit.name}: sent over`, unit.sent_over_outputs, unit.sent_over,
       (select) => change(select.value === UNWANTED ? remove(address) : set(address, select.value)),
-      `as plugged: ${unit.goes_over}`)),
+      { empty: `as plugged: ${unit.goes_over}` })),
     make("td", { className: "quiet" }, "output of the controller"),
     make("td", {}, findingsMark(address)));
 }
@@ -90,7 +98,7 @@ function takeOut(unit) {
 // How the plugs of a cable are joined: by a name, or contact by contact, which is typed.
 function wiringOf(cable, wirings, name) {
   const [address, label] = [`${cable.address}.wiring`, `Wiring of ${name}`];
-  const isNamed = Object.hasOwn(wirings, cable.wiring);
+  const isNamed = cable.wiring === null || Object.hasOwn(wirings, cable.wiring);
   const typed = () => field(label, isNamed ? "" : cable.wiring, (text) => {
     if (!text) return change(remove(address));
     if (Object.hasOwn(wirings, text)) return change(set(address, text));
@@ -101,11 +109,12 @@ function wiringOf(cable, wirings, name) {
   }, { size: 20, placeholder: "such as 4 to tip, 5 to sleeve" });
   if (!isNamed || isDrafted(label)) return typed();
   return chooser(label, [...Object.keys(wirings), APART], cable.wiring, (select) => {
+    if (select.value === UNWANTED) return change(remove(address));
     if (select.value !== APART) return change(set(address, select.value));
     const made = typed();
     select.replaceWith(made);
     return made.focus();
-  });
+  }, { empty: unwritten(wirings[cable.taken]), words: wirings });
 }
 
 function cableRow(cable, wirings) {
@@ -129,7 +138,7 @@ function show(view) {
     pick("units").replaceChildren(...view.units.map(unitCard));
     pick("cables").tBodies[0].replaceChildren(...view.cables.map((one) => cableRow(one, view.wirings)));
   });
-  pick("charts").replaceChildren(...view.charts.map((one) => make("option", { value: one })));
+  pick("charts").replaceChildren(...view.charts.map((one) => make("option", { value: one.id, label: one.says ? `${one.says} (${one.id})` : one.id })));
   for (const [id, sockets] of [["start", view.outputs], ["stop", view.inputs]]) {
     const chosen = pick(id).value;
     pick(id).replaceChildren(...sockets.map((one) =>
