@@ -3,7 +3,7 @@ from thruline.base.spot import Spot
 from thruline.document.problems import BadDocument, Excerpt, Problem
 
 
-def low(row=18, file="/home/anna/pit.rig.toml", example="width = 120"):
+def low(row=18, file="rigs/of/anna/pit.rig.toml", example="width = 120"):
     return Problem(
         spot=Spot(file, row, 19),
         says="0 is too low: the least is 1",
@@ -28,7 +28,7 @@ def test_of_several_the_keys_are_named_and_the_rest_is_counted():
 
 def test_rows_are_named_for_who_has_the_document_and_of_charts_always():
     assert problems_in_words(BadDocument([low()]), has_rows=True).startswith("row 18: 0 is")
-    chart = low(file="/home/anna/charts/echo.chart.toml")
+    chart = low(file="rigs/of/anna/charts/echo.chart.toml")
     assert problems_in_words(BadDocument([chart])).startswith("echo.chart.toml, row 18: 0 is")
 
 

@@ -33,7 +33,7 @@ def test_trouble_has_its_status(trouble, status):
 
 
 def test_a_document_that_cannot_be_is_told_without_its_rows_and_with_its_problems_as_data():
-    problem = Problem(spot=Spot("/home/anna/a.rig.toml", 6, 11), says="17 is too high")
+    problem = Problem(spot=Spot("rigs/of/anna/a.rig.toml", 6, 11), says="17 is too high")
     told = json.loads(refusal(BadDocument([problem])).body)
     assert told["says"] == "17 is too high"
     assert told["problems"][0]["row"] == 6
