@@ -15,6 +15,8 @@ FIRST_AT, STATUS_AT, TRAVEL_AT, TAP_AT, STEP_AT = 14, 31, 39, 40, 46
 """The lowest bit of each part of a key; the second number is lowest."""
 FIRST_BITS = STATUS_AT - FIRST_AT
 FIRST_MOST = (1 << FIRST_BITS) - 1
+GONE = -1
+"""In place of a step: what was meant for it is heard at none."""
 KIND_OF_WHAT = {PROGRAMS: PROGRAM, CONTROLS: CONTROL}
 
 
@@ -180,16 +182,27 @@ def _dropped(work: _Work, meant: Meant, fault: Fault) -> Mask:
 
 
 def _shift(work: _Work, meant: Meant, fault: Fault) -> None:
-    """From a preset on, what was meant for it is heard one press later, or earlier.
+    """From a preset on, what was meant for it is heard one press later, or earlier."""
+    is_preset, planned = work.rows.step < meant.presets, work.rows.step
+    by = (fault.first, fault.second)
+    steps = moved_steps(work.step[is_preset], planned[is_preset], *by, presets=meant.presets)
+    work.step = work.step.copy()
+    work.step[is_preset] = steps
+    work.alive = work.alive & (work.step != GONE)
 
-    The preset is the one of the plan, however many such mistakes there are.
+
+def moved_steps(
+    steps: Column, planned: Column, first: Column | int, way: Column | int, *, presets: int
+) -> Column:
+    """Where what is heard at some presets is heard with one shift more; GONE if nowhere.
+
+    `planned` are the presets that it was meant for: it is by these that a shift goes from its first
+    one on, however many there are.
     """
-    presets = work.rows.step < meant.presets
-    concerned = presets & (work.rows.step >= fault.first)
-    if fault.second < 0:  # the place at which something was taken out is gone
-        work.alive = work.alive & ~(presets & (work.rows.step == fault.first))
-    work.step = np.where(concerned, work.step + fault.second, work.step)
-    work.alive = work.alive & ~(presets & ((work.step < 0) | (work.step >= meant.presets)))
+    moved = np.where(planned >= first, steps + way, steps)
+    gone = (steps == GONE) | (moved < 0) | (moved >= presets)
+    taken_out = (np.asarray(way) < 0) & (planned == first)
+    return np.where(gone | taken_out, GONE, moved)
 
 
 def _status(work: _Work) -> Column:

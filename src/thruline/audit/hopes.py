@@ -24,7 +24,7 @@ KINDS, STATUSES = 16, 256
 SORTS = 5
 SOUND, SHORT, DROPPED, UNPRESSED, SILENT = range(SORTS)
 """Rows heard as often as they should be; heard less often; dropped by an output on the way for
-their channel; of presses that were not done; silent for any other reason."""
+their channel; of presses that were not done, or put off the board; silent for any other reason."""
 
 
 def is_lost(helps: int, harms: int) -> bool:
@@ -86,7 +86,7 @@ class Hopes:
         for fault, helps, harms, gains, losses, drops in columns:
             if is_lost(helps, harms):
                 continue
-            if fault.family is Family.SLOTS and not self._shifts:
+            if fault.family is Family.SLOTS:
                 yield fault, self._shifted[fault]
                 continue
             both = before.predicted - before.missing + gains - losses
@@ -130,8 +130,7 @@ class Hopes:
         none = np.zeros_like(sound)
         if kin.family is not Family.SLOTS:  # an earlier version may be the same in part
             return _Reach(all_rows - sound, none, gains, none, drops)
-        helps = all_rows - sound if self._shifts else rows[:, SHORT] + rows[:, UNPRESSED]
-        return _Reach(helps, sound, gains, none, drops)
+        return _Reach(rows[:, SHORT] + rows[:, UNPRESSED], sound, gains, none, drops)
 
     def _of_units(self, kin: Kin) -> _Reach:
         """Mistakes in how a unit is addressed, or in the numbers that it is sent."""
@@ -189,12 +188,14 @@ def _summed(places: Column, counts: Column, size: int) -> Column:
 
 def _sorts(ground: Ground) -> Column:
     """Of each row whether it is sound, short, silent, unpressed or dropped."""
-    meant, is_heard = ground.meant, ground.keys != NO_KEY
-    found = np.where(ground.everything == NO_KEY, SILENT, UNPRESSED)
+    meant, faults, is_heard = ground.meant, ground.faults, ground.keys != NO_KEY
+    in_place = [one for one in faults if one.family is not Family.SLOTS]
+    all_heard = build(meant, in_place, np.ones_like(ground.pressed)) != NO_KEY
+    found = np.where(all_heard, UNPRESSED, SILENT)
     found[is_heard] = np.where(ground.lacking[is_heard], SHORT, SOUND)
-    others = [one for one in ground.faults if not _heeds_channels(meant, one)]
-    if len(others) < len(ground.faults):
-        found[~is_heard & (build(meant, others, ground.pressed) != NO_KEY)] = DROPPED
+    heedless = [one for one in faults if not _heeds_channels(meant, one)]
+    if len(heedless) < len(faults):
+        found[~is_heard & (build(meant, heedless, ground.pressed) != NO_KEY)] = DROPPED
     return found
 
 
