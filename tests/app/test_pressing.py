@@ -2,7 +2,7 @@ import pytest
 
 from tests.audit.boards import board
 from thruline.app.audit import plan_for
-from thruline.app.pressing import Pressing
+from thruline.app.pressing import Pressing, judged
 from thruline.audit.align import SILENCE_US
 from thruline.audit.capture import Came, Note, NoteKind
 from thruline.audit.fault import Family, Fault
@@ -41,6 +41,7 @@ def test_it_goes_on_when_a_press_was_heard_and_then_nothing_more():
     assert [one["right"] for one in found["presses"][:2]] == [True, False]
     assert found["presses"][0]["preset"] == MEANT.steps[0].preset
     assert pressing.judged() is found, "worked out once"
+    assert found == judged(pressing.capture, MEANT, CASE.rig), "as if all was read only now"
 
 
 def test_clock_alone_is_no_press():
