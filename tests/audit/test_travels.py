@@ -20,7 +20,7 @@ from thruline.audit.travels import (
     whole,
 )
 from thruline.audit.verdict import verdict
-from thruline.audit.words import fault_says, key_says
+from thruline.audit.words import fault_says, words_for_keys
 from thruline.bench.pretend import Trouble, pretend_capture
 from thruline.compose.goals import control_bytes
 from thruline.proof.case import Case
@@ -70,7 +70,7 @@ def test_heel_for_toe_is_found_for_every_kind_of_control(name):
     assert found.best.faults == (fault,)
     assert fault_says(fault, MEANT, RIG).startswith("heel and toe are exchanged for")
     tick = found.ticks[MEANT.presets]
-    assert any(name.title() in key_says(key, MEANT, RIG) for key in tick.missing)
+    assert any(name.title() in words_for_keys(MEANT, RIG)(key) for key in tick.missing)
 
 
 @given(st.integers(0, 31))

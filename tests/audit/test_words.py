@@ -2,7 +2,7 @@ from tests.audit.boards import board, plan
 from thruline.audit.build import key_of
 from thruline.audit.fault import Family, Fault
 from thruline.audit.listed import every_fault
-from thruline.audit.words import fault_says, key_says, look_at
+from thruline.audit.words import fault_says, look_at, words_for_keys
 
 MEANT, RIG = plan(), board()
 
@@ -26,7 +26,7 @@ def test_some_of_them():
 def test_a_message_in_words():
     def says(kind, first, second, travel=0):
         key = key_of(0, 1, travel=travel, kind=kind, channel=1, numbers=(first, second))
-        return key_says(key, MEANT, RIG)
+        return words_for_keys(MEANT, RIG)(key)
 
     assert says(0xC, 5, 0) == "Orchard X: program change 5 at c.midi-out"
     assert says(0xB, 20, 64) == "Orchard X: Mix = 64 (control 20) at c.midi-out"
@@ -34,4 +34,4 @@ def test_a_message_in_words():
     assert says(0xB, 40, 10 << 7 | 100, 1) == "Orchard X: Level from 10 to 100 at c.midi-out"
     assert says(0x9, 40, 10) == "Orchard X: note on at c.midi-out"
     key = key_of(0, 1, travel=0, kind=0xF, channel=0, numbers=(0, 0))
-    assert key_says(key, MEANT, RIG) == "system exclusive at c.midi-out"
+    assert words_for_keys(MEANT, RIG)(key) == "system exclusive at c.midi-out"

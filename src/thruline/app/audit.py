@@ -10,7 +10,7 @@ from thruline.audit.fault import Fault
 from thruline.audit.follow import Aligned
 from thruline.audit.meant import Meant, default_taps, meant_by
 from thruline.audit.verdict import Verdict, verdict
-from thruline.audit.words import fault_says, key_says, look_at, units_of
+from thruline.audit.words import fault_says, look_at, units_of, words_for_keys
 from thruline.base.errors import CannotUse
 from thruline.proof.case import Case
 from thruline.rig.whole import Rig
@@ -134,14 +134,14 @@ def _difference_rows(head: str, keys: Sequence[int], meant: Meant, rig: Rig) -> 
 
 def differences(keys: Sequence[int], meant: Meant, rig: Rig) -> Iterator[str]:
     """The first few messages that differ, and how many more do."""
-    for key in keys[:MOST_DIFFERENCES]:
-        yield key_says(key, meant, rig)
+    yield from map(words_for_keys(meant, rig), keys[:MOST_DIFFERENCES])
     if len(keys) > MOST_DIFFERENCES:
         yield f"{len(keys) - MOST_DIFFERENCES} more"
 
 
 def audit_json(found: Verdict, meant: Meant, rig: Rig) -> Json:
     """The answer for other programs."""
+    says = words_for_keys(meant, rig)
     return answer(
         "audit",
         rig=rig.name,
@@ -171,8 +171,8 @@ def audit_json(found: Verdict, meant: Meant, rig: Rig) -> Json:
                 "title": meant.steps[one.step].title,
                 "pressed": one.done,
                 "right": one.is_right,
-                "missing": [key_says(key, meant, rig) for key in one.missing],
-                "besides": [key_says(key, meant, rig) for key in one.more],
+                "missing": [*map(says, one.missing)],
+                "besides": [*map(says, one.more)],
             }
             for one in found.ticks
         ],

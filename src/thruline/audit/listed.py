@@ -90,8 +90,10 @@ def read_off(
     `gone` are keys that should have been heard more often, `came` those that were. They are read
     where other mistakes have put the unit, which may be another's channel.
     """
-    gone, came = (one[status_in(one) >> 4 == CONTROL] for one in (gone, came))
     same = ~np.int64(FIRST_MOST << FIRST_AT)
+    gone, came = (one[status_in(one) >> 4 == CONTROL] for one in (gone, came))
+    gone = gone[np.isin(gone & same, came & same)]
+    came = came[np.isin(came & same, gone & same)]
     rows, ours = meant.rows, channels_with(meant, faults)
     by_rest: dict[int, set[int]] = {}
     for key in came.tolist():

@@ -1,5 +1,7 @@
 """Mistakes in words: what is wrong, and what to look at."""
 
+from collections.abc import Callable, Mapping, Sequence
+
 from thruline.audit.build import parts_in
 from thruline.audit.fault import ALL, WHAT, Family, Fault
 from thruline.audit.meant import CONTROL, PROGRAM, Meant
@@ -125,17 +127,20 @@ def control_name(unit: Unit, number: int) -> str:
     return readings[0].control.name if readings else f"control {plain}"
 
 
-def key_says(key: int, meant: Meant, rig: Rig) -> str:
-    """One message that is missing or came besides: for which unit, and what it says."""
+def words_for_keys(meant: Meant, rig: Rig) -> Callable[[int], str]:
+    """How to say a message that is missing or came besides: for which unit, and what it says."""
+    units: dict[int, list[Unit]] = {}
+    for name, channel in zip(meant.units, meant.channels.tolist(), strict=True):
+        units.setdefault(channel + 1, []).append(rig.units[name])
+    return lambda key: _key_says(key, meant.taps, units)
+
+
+def _key_says(key: int, taps: Sequence[str], units_on: Mapping[int, Sequence[Unit]]) -> str:
     _, tap, travel, status, first, second = parts_in(key)
     channel = (status & 0x0F) + 1
-    units = [
-        rig.units[name]
-        for name, at in zip(meant.units, meant.channels, strict=True)
-        if at + 1 == channel
-    ]
+    units = units_on.get(channel, ())
     whom = " and ".join(unit.name for unit in units) or f"channel {channel}"
-    at = f" at {meant.taps[tap]}" if len(meant.taps) > 1 else ""
+    at = f" at {taps[tap]}" if len(taps) > 1 else ""
     if status >= FIRST_SYSTEM_STATUS:
         return f"{KIND_OF_STATUS[status].name}{at}"
     if travel:
