@@ -184,15 +184,20 @@ def _dropped(work: _Work, meant: Meant, fault: Fault) -> Mask:
 def _shift(work: _Work, meant: Meant, fault: Fault) -> None:
     """From a preset on, what was meant for it is heard one press later, or earlier."""
     is_preset, planned = work.rows.step < meant.presets, work.rows.step
-    by = (fault.first, fault.second)
-    steps = moved_steps(work.step[is_preset], planned[is_preset], *by, presets=meant.presets)
+    steps = moved_steps(
+        work.step[is_preset],
+        planned[is_preset],
+        first=fault.first,
+        way=fault.second,
+        presets=meant.presets,
+    )
     work.step = work.step.copy()
     work.step[is_preset] = steps
     work.alive = work.alive & (work.step != GONE)
 
 
 def moved_steps(
-    steps: Column, planned: Column, first: Column | int, way: Column | int, *, presets: int
+    steps: Column, planned: Column, *, first: Column | int, way: Column | int, presets: int
 ) -> Column:
     """Where what is heard at some presets is heard with one shift more; GONE if nowhere.
 

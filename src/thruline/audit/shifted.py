@@ -46,13 +46,15 @@ def _steps(shifts: Sequence[Fault], further: Sequence[Fault], places: Column) ->
     for turn, (begin, end) in enumerate(pairwise(turns)):
         some = np.array([one[1:3] for one in further[begin:end]], np.int64).reshape(-1, 2, 1)
         steps = np.tile(_shifted(shifts[:turn], places, places), (len(some), 1))
-        steps = moved_steps(steps, places, some[:, 0], some[:, 1], presets=places.size)
+        first, way = some[:, 0], some[:, 1]
+        steps = moved_steps(steps, places, first=first, way=way, presets=places.size)
         yield from _shifted(shifts[turn:], steps, places)
 
 
 def _shifted(shifts: Sequence[Fault], steps: Column, places: Column) -> Column:
     for one in shifts:
-        steps = moved_steps(steps, places, one.first, one.second, presets=places.size)
+        first, way = one.first, one.second
+        steps = moved_steps(steps, places, first=first, way=way, presets=places.size)
     return steps
 
 
