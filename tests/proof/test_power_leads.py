@@ -73,16 +73,23 @@ def test_start_up_current() -> None:
 
 
 def test_what_suits() -> None:
-    assert suits(outlet(), need(), milliamps=150)
-    assert not suits(outlet(ac=True), need(), milliamps=150)
-    assert not suits(outlet(polarity="centre-positive"), need(), milliamps=150)
-    assert not suits(outlet(millivolts=18000), need(), milliamps=150)
-    assert suits(outlet(millivolts=18000), need(most_millivolts=18000), milliamps=150)
+    assert suits(outlet(), need())
+    assert not suits(outlet(ac=True), need())
+    assert not suits(outlet(polarity="centre-positive"), need())
+    assert not suits(outlet(millivolts=18000), need())
+    assert suits(outlet(millivolts=18000), need(most_millivolts=18000))
+
+
+def test_nothing_suits_a_need_that_is_not_told() -> None:
+    assert not suits(outlet(), need(polarity=None))
+    assert not suits(outlet(polarity=None), need(polarity=None))
+    assert not suits(outlet(), need(milliamps=None))
+    assert suits(outlet(ac=True, polarity=None), need(ac=True, polarity=None))
 
 
 @given(rating=st.integers(1, 3000), wanted=st.integers(1, 3000))
 def test_a_fifth_is_kept_in_hand(rating: int, wanted: int) -> None:
-    fits = suits(outlet(milliamps=rating), need(), milliamps=wanted)
+    fits = suits(outlet(milliamps=rating), need(milliamps=wanted, start_percent=None))
     assert fits == (wanted <= rating * MOST_SHARE / 100)
 
 

@@ -13,7 +13,7 @@ from thruline.document.change import apply
 from thruline.document.problems import BadDocument
 from thruline.proof.engine import Proof
 from thruline.proof.finding import Severity
-from thruline.proof.power_leads import start_milliamps, suits
+from thruline.proof.power_leads import suits
 from thruline.rig.chart import Chart, Governs, Way
 from thruline.rig.footprints import corners_of
 from thruline.rig.socket import Socket, SocketKind, Wiring
@@ -182,8 +182,7 @@ def _with_power(chart: Chart, supply: Chart) -> Iterator[Edit]:
     sockets = [one for one in chart.sockets.values() if one.kind is SocketKind.POWER_IN]
     need, outlets = chart.power, list(supply.outlets.values())
     free = [*outlets[:1], *outlets[_TAKEN_OUTLETS:]]
-    start = start_milliamps(need) or 0 if need is not None else 0
-    fits = [one for one in free if need is not None and suits(one, need, milliamps=start)]
+    fits = [one for one in free if need is not None and suits(one, need)]
     if not sockets or not fits:
         yield remove(_POWER)
         return

@@ -1,6 +1,6 @@
 """Which outlet feeds which unit, over which lead."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from thruline.rig.cable import Cable, Jack
@@ -104,6 +104,29 @@ def leads_by_outlet(rig: Rig) -> Mapping[Jack, list[Lead]]:
     return found
 
 
+def on_one_return(lead: Lead, leads: Sequence[Lead]) -> list[Lead]:
+    """Other units on the same outlet, or on outlets of the supply that are not isolated either."""
+    return [
+        other
+        for other in leads
+        if other.unit.id != lead.unit.id
+        and other.supply.id == lead.supply.id
+        and (
+            other.outlet.socket == lead.outlet.socket
+            or not (other.outlet.isolated or lead.outlet.isolated)
+        )
+    ]
+
+
+def may_be_reversed(outlet: Outlet, others: Sequence[Lead]) -> bool:
+    """Whether a lead that swaps plus and minus may go from an outlet that feeds these others.
+
+    Only from an isolated one that feeds nobody else. On a return that is shared, plus and minus
+    meet through the grounds of audio and MIDI leads, and that shorts the supply.
+    """
+    return outlet.isolated and not others
+
+
 def free_outlets(rig: Rig) -> Iterator[tuple[Unit, Outlet]]:
     """Outlets with nothing plugged in, in the order of the document."""
     used = {cable.start for cable in rig.cables}
@@ -114,12 +137,17 @@ def free_outlets(rig: Rig) -> Iterator[tuple[Unit, Outlet]]:
                 yield supply, outlet
 
 
-def suits(outlet: Outlet, need: Need, *, milliamps: int) -> bool:
-    """Whether an outlet by itself could feed this need over a straight lead."""
+def suits(outlet: Outlet, need: Need) -> bool:
+    """Whether an outlet by itself could surely feed this need over a straight lead.
+
+    Never where a chart does not say the polarity of either, or what the unit draws.
+    """
+    milliamps = start_milliamps(need)
     return (
         outlet.ac == need.ac
         and need.millivolts <= outlet.millivolts <= need.most_millivolts
-        and (need.polarity is None or outlet.polarity == need.polarity)
+        and (need.ac or (need.polarity is not None and outlet.polarity == need.polarity))
+        and milliamps is not None
         and milliamps * 100 <= outlet.milliamps * MOST_SHARE
     )
 

@@ -1,6 +1,7 @@
 """Moving a power lead to an outlet that suits."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from thruline.base.edit import set_to
 from thruline.proof.finding import Mend
@@ -8,19 +9,21 @@ from thruline.proof.power_leads import (
     Lead,
     free_outlets,
     leads_by_outlet,
-    start_milliamps,
+    may_be_reversed,
+    on_one_return,
+    power_leads,
     suits,
 )
 from thruline.rig.cable import Jack
+from thruline.rig.power import OTHER_POLARITY, Outlet
 from thruline.rig.unit import outlet_positions
 from thruline.rig.whole import Rig
 
 
 def move_to_free_outlet(rig: Rig, lead: Lead, *, isolated: bool = False) -> Iterator[Mend]:
     """Plug the lead into the first free outlet that suits the unit, with a straight lead."""
-    milliamps = start_milliamps(lead.need) or 0
     for supply, outlet in free_outlets(rig):
-        if suits(outlet, lead.need, milliamps=milliamps) and (outlet.isolated or not isolated):
+        if suits(outlet, lead.need) and (outlet.isolated or not isolated):
             start = f"{supply.id}.{outlet.socket}"
             edits = [set_to(lead.cable.address.child("from"), start)]
             if lead.reversed_:
@@ -30,11 +33,40 @@ def move_to_free_outlet(rig: Rig, lead: Lead, *, isolated: bool = False) -> Iter
             return
 
 
+def reversed_alone(rig: Rig, lead: Lead) -> Iterator[Mend]:
+    """A polarity-reversing lead to the unit from an isolated outlet that feeds nobody else.
+
+    From where it is plugged in, if that is one; else from the first free one that suits.
+    """
+    others = on_one_return(lead, list(power_leads(rig)))
+    if may_be_reversed(lead.outlet, others):
+        says = f"Use a polarity-reversing lead from {lead.outlet_words} to {lead.unit.name}"
+        yield Mend(says, (set_to(lead.cable.address.child("wiring"), "crossed"),))
+        return
+    for supply, outlet in free_outlets(rig):
+        if suits(_other_way(outlet), lead.need) and may_be_reversed(outlet, ()):
+            start = f"{supply.id}.{outlet.socket}"
+            moved = lead.cable.address.parent.child("cable", f"{start}>{lead.cable.stop}")
+            yield Mend(
+                f"Move {lead.unit.name} to {supply.name} {outlet.socket}, with a "
+                "polarity-reversing lead",
+                (
+                    set_to(lead.cable.address.child("from"), start),
+                    set_to(moved.child("wiring"), "crossed"),
+                ),
+            )
+            return
+
+
+def _other_way(outlet: Outlet) -> Outlet:
+    """An outlet as it is at the far end of a lead that swaps plus and minus."""
+    return replace(outlet, polarity=OTHER_POLARITY.get(outlet.polarity or ""))
+
+
 def turn_switch(lead: Lead) -> Iterator[Mend]:
     """Turn the switch of the outlet to a voltage that the unit bears."""
-    milliamps = start_milliamps(lead.need) or 0
     for setting, value, outlet in outlet_positions(lead.supply, lead.outlet.socket):
-        if suits(outlet, lead.need, milliamps=milliamps):
+        if suits(outlet, lead.need):
             edit = set_to(lead.supply.address.child("settings").child(setting.id), value)
             says = f"Turn {setting.name} on {lead.supply.name} to {value}, and measure"
             yield Mend(says, (edit,))
@@ -43,7 +75,6 @@ def turn_switch(lead: Lead) -> Iterator[Mend]:
 
 def exchange_leads(rig: Rig, lead: Lead) -> Iterator[Mend]:
     """Exchange the outlets of two units, where each then suits the other's unit by itself."""
-    mine = start_milliamps(lead.need) or 0
     by_outlet = leads_by_outlet(rig)
     alone = len(by_outlet[Jack(lead.supply.id, lead.outlet.socket)]) == 1
     for others in by_outlet.values():
@@ -56,10 +87,7 @@ def exchange_leads(rig: Rig, lead: Lead) -> Iterator[Mend]:
             or other.reversed_
         ):
             continue
-        theirs = start_milliamps(other.need) or 0
-        if suits(other.outlet, lead.need, milliamps=mine) and suits(
-            lead.outlet, other.need, milliamps=theirs
-        ):
+        if suits(other.outlet, lead.need) and suits(lead.outlet, other.need):
             says = (
                 f"Exchange the leads: {lead.unit.name} to {other.outlet.socket}, "
                 f"{other.unit.name} to {lead.outlet.socket}"

@@ -1,6 +1,13 @@
 """What units want from a supply, and what outlets give, in millivolts, milliamps, milliwatts."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from types import MappingProxyType
+
+OTHER_POLARITY: Mapping[str, str] = MappingProxyType(
+    {"centre-negative": "centre-positive", "centre-positive": "centre-negative"}
+)
+"""What a polarity becomes over a lead that swaps plus and minus."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

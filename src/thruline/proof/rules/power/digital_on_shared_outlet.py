@@ -1,12 +1,12 @@
 """A digital unit that shares its supply's return with others."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from thruline.proof.case import Case
 from thruline.proof.evidence import facts
 from thruline.proof.example_boards import a_power_lead, a_unit, board
 from thruline.proof.finding import Result, Severity
-from thruline.proof.power_leads import Lead, power_leads
+from thruline.proof.power_leads import CAUTION, on_one_return, power_leads
 from thruline.proof.power_mends import move_to_free_outlet
 from thruline.proof.rule import Rule, rule_id
 
@@ -14,7 +14,7 @@ from thruline.proof.rule import Rule, rule_id
 def _look(case: Case) -> Iterator[Result]:
     leads = list(power_leads(case.rig))
     for lead in leads:
-        others = _sharing(lead, leads)
+        others = on_one_return(lead, leads)
         if lead.need.digital is None and others:
             yield RULE.untold(
                 f"whether {lead.unit.name} may share a supply return cannot be told",
@@ -25,31 +25,17 @@ def _look(case: Case) -> Iterator[Result]:
             names = " and ".join(other.unit.name for other in others)
             yield RULE.finding(
                 f"{lead.unit.name} is digital and shares a supply return with {names}: its whine "
-                "can "
-                "be heard",
+                "can be heard",
                 lead.cable.address,
                 evidence=[
                     facts(
                         (lead.outlet_words, "isolated" if lead.outlet.isolated else "not isolated"),
                         ("on the same return", ", ".join(other.unit.name for other in others)),
+                        ("caution", CAUTION),
                     )
                 ],
                 mends=move_to_free_outlet(case.rig, lead, isolated=True),
             )
-
-
-def _sharing(lead: Lead, leads: Sequence[Lead]) -> list[Lead]:
-    """Other units on the same outlet, or on outlets of the supply that are not isolated either."""
-    return [
-        other
-        for other in leads
-        if other.unit.id != lead.unit.id
-        and other.supply.id == lead.supply.id
-        and (
-            other.outlet.socket == lead.outlet.socket
-            or not (other.outlet.isolated or lead.outlet.isolated)
-        )
-    ]
 
 
 _TWO = (

@@ -9,7 +9,7 @@ from thruline.proof.evidence import facts
 from thruline.proof.example_boards import a_power_lead, a_unit, board
 from thruline.proof.finding import Mend, Result, Severity
 from thruline.proof.lost_cables import may_lead_to
-from thruline.proof.power_leads import free_outlets, power_sockets, start_milliamps, suits
+from thruline.proof.power_leads import CAUTION, free_outlets, power_sockets, suits
 from thruline.proof.rule import Rule, rule_id
 from thruline.rig.cable import Jack
 from thruline.rig.power import Need
@@ -35,7 +35,12 @@ def _look(case: Case) -> Iterator[Result]:
         yield RULE.finding(
             f"no power lead goes to {unit.name}{wants}",
             unit.address,
-            evidence=[facts(("wants", _words(need) if need else "its chart does not say"))],
+            evidence=[
+                facts(
+                    ("wants", _words(need) if need else "its chart does not say"),
+                    ("caution", CAUTION),
+                )
+            ],
             mends=_mends(case, unit, need) if need else (),
         )
 
@@ -58,7 +63,7 @@ def _words(need: Need) -> str:
 def _mends(case: Case, unit: Unit, need: Need) -> Iterator[Mend]:
     sockets = power_sockets(unit)
     for supply, outlet in free_outlets(case.rig):
-        if sockets and suits(outlet, need, milliamps=start_milliamps(need) or 0):
+        if sockets and suits(outlet, need):
             plug = supply.chart.sockets[outlet.socket].connector
             lead = {
                 "from": f"{supply.id}.{outlet.socket}",

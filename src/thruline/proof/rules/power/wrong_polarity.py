@@ -8,9 +8,10 @@ from thruline.proof.evidence import facts
 from thruline.proof.example_boards import a_cable, a_unit, board
 from thruline.proof.finding import Mend, Result, Severity
 from thruline.proof.power_leads import CAUTION, Lead, bare_leads, power_leads
+from thruline.proof.power_mends import move_to_free_outlet, reversed_alone
 from thruline.proof.rule import Rule, rule_id
-
-OTHER = {"centre-negative": "centre-positive", "centre-positive": "centre-negative"}
+from thruline.rig.power import OTHER_POLARITY
+from thruline.rig.whole import Rig
 
 
 def _look(case: Case) -> Iterator[Result]:
@@ -33,7 +34,7 @@ def _look(case: Case) -> Iterator[Result]:
                         ("caution", CAUTION),
                     )
                 ],
-                mends=[_other_lead(lead)],
+                mends=_mends(case.rig, lead),
                 harms=True,
             )
     for bare in bare_leads(case.rig):
@@ -48,17 +49,18 @@ def _look(case: Case) -> Iterator[Result]:
 def _arrives(lead: Lead) -> str | None:
     """The polarity at the unit's plug."""
     polarity = lead.outlet.polarity
-    return OTHER.get(polarity or "") if lead.reversed_ else polarity
+    return OTHER_POLARITY.get(polarity or "") if lead.reversed_ else polarity
 
 
-def _other_lead(lead: Lead) -> Mend:
-    wiring, says = (
-        ("straight", "a straight") if lead.reversed_ else ("crossed", "a polarity-reversing")
-    )
-    return Mend(
-        f"Use {says} lead from {lead.outlet_words} to {lead.unit.name}",
-        (set_to(lead.cable.address.child("wiring"), wiring),),
-    )
+def _mends(rig: Rig, lead: Lead) -> Iterator[Mend]:
+    if lead.reversed_:
+        yield Mend(
+            f"Use a straight lead from {lead.outlet_words} to {lead.unit.name}",
+            (set_to(lead.cable.address.child("wiring"), "straight"),),
+        )
+        return
+    yield from reversed_alone(rig, lead)
+    yield from move_to_free_outlet(rig, lead)
 
 
 def _untold(lead: Lead) -> Result:
