@@ -18,7 +18,15 @@ from thruline.bench.face import Log, Ports, WallClock
 from thruline.bench.guard import Guarded
 from thruline.bench.plugged import HeldInput, HeldOutput, pick_port, refuse_twice
 from thruline.binding import BOOKS, open_book
-from thruline.outside.files import read_bytes, take_away, write_atomically, write_new, write_raw
+from thruline.midi.message import TimedMessage
+from thruline.outside.files import (
+    check_place,
+    read_bytes,
+    take_away,
+    write_atomically,
+    write_new,
+    write_raw,
+)
 from thruline.outside.folders import make_folder, names_in
 from thruline.outside.own_folder import fill_own_folder, open_own_folder
 from thruline.outside.samples import AS_FOUND, FIRST_BOARD, ORCHARD_STREET, sample_text
@@ -32,6 +40,7 @@ DRAWINGS = (".svg", ".html")
 RECORDINGS = (".mid", ".midi")
 PLAIN = (".syx", ".bin")
 SEARCHES = (".json",)
+KEPT_SEARCH = "search: `thruline find --keep` writes one"
 TABLES = (".csv",)
 WORKSHOP_VARIABLE = "THRULINE_WORKSHOP"
 """Names another folder for the user's own workshop."""
@@ -123,16 +132,18 @@ def write_rig(file: str | Path, text: str) -> None:
     write_new(Path(file), text)
 
 
-def lay_beside(file: str | Path, charts: Mapping[str, bytes]) -> None:
+def lay_beside(file: str | Path, charts: Mapping[str, bytes], *, replace: bool = False) -> None:
     """Write charts, by id, into the folder `charts` beside a rig document.
 
-    Raises CannotUse or WorldFailed when they cannot be written.
+    Raises CannotUse when one is there already and is not to be replaced, WorldFailed when one
+    cannot be written.
     """
     folder = Path(file).parent / "charts"
     if charts:
         make_folder(folder)
     for chart_id, content in charts.items():
-        write_atomically(folder / f"{chart_id}{ENDING}", content.decode())
+        place = folder / f"{chart_id}{ENDING}"
+        (write_atomically if replace else write_new)(place, content.decode())
 
 
 def write_chart(file: str | Path, text: str) -> None:
@@ -211,27 +222,45 @@ def read_search(file: str | Path) -> Mapping[str, Any]:
 
     Raises CannotUse when it is not there or holds none, WorldFailed when it cannot be read.
     """
-    return _object_in(file, "search: `thruline find --keep` writes one")
+    found = _object_in(file, KEPT_SEARCH)
+    if "place" not in found or not isinstance(found.get("steps"), list):
+        raise CannotUse(f"{file} holds no {KEPT_SEARCH}")
+    return found
 
 
 def _object_in(file: str | Path, wanted: str) -> Mapping[str, Any]:
     """The JSON object in a file, or a refusal that says what is wanted."""
     try:
         found = json.loads(read_bytes(Path(file)))
-    except ValueError:
+    except (ValueError, RecursionError):
         found = None
     if not isinstance(found, dict):
         raise CannotUse(f"{file} holds no {wanted}")
     return found
 
 
+def check_search(file: str | Path) -> None:
+    """Raise before anybody answers anything what would keep a search from being kept there.
+
+    Raises CannotUse when the name is not that of a search, or a file of that name holds something
+    else; WorldFailed when it cannot be read or written.
+    """
+    _refuse_other_kinds(Path(file), SEARCHES)
+    check_place(Path(file), is_new=False)
+    if os.path.lexists(file):
+        try:
+            read_search(file)
+        except CannotUse as trouble:
+            raise CannotUse(f"{trouble.says}; it is not overwritten, give another name") from None
+
+
 def write_search(file: str | Path, text: str) -> None:
     """Keep a search, in place of an earlier one.
 
-    Raises CannotUse when the name is not that of a search, WorldFailed when it cannot be written;
-    what was there is then as it was.
+    Raises CannotUse as `check_search` does, WorldFailed when it cannot be written; what was there
+    is then as it was.
     """
-    _refuse_other_kinds(Path(file), SEARCHES)
+    check_search(file)
     write_atomically(Path(file), text)
 
 

@@ -104,12 +104,32 @@ def test_what_cannot_be_used(capsys, says, words, trouble):
     assert trouble in done.err
 
 
-def test_what_is_no_search_is_refused(capsys, says, here):
-    (here / "other.json").write_text("[1]")
-    says("q")
-    done = ran(capsys, "find", ORCHARD, "--resume", "other.json")
-    assert done.code == 2
-    assert "holds no search" in done.err
+OTHER = ["[1]", "{}", '{"bands": []}', '{"place": "bench", "steps": 3}', "[" * 200_000, ""]
+"""What a file may hold that is no search."""
+
+
+@pytest.mark.parametrize("held", OTHER)
+@pytest.mark.parametrize("option", ["--resume", "--keep"])
+def test_what_is_no_search_is_refused(capsys, says, here, *, option, held):
+    (here / "other.json").write_text(held)
+    says("3", "q")
+    done = ran(capsys, "find", ORCHARD, option, "other.json")
+    assert (done.code, done.out) == (2, "")
+    assert "other.json holds no search" in done.err
+    assert (here / "other.json").read_text() == held
+
+
+@pytest.mark.parametrize("name", ["search.txt", "none/search.json", "."])
+def test_a_place_where_no_search_can_be_kept_is_told_before_any_answer(capsys, says, name):
+    says("3", "q")
+    done = ran(capsys, "find", ORCHARD, "--keep", name)
+    assert (done.code, done.out) == (2, "")
+
+
+def test_a_row_nested_too_deep_is_no_row(capsys, says):
+    says("[" * 200_000)
+    told = objects(ran(capsys, "find", ORCHARD, "--json").out)
+    assert "is not JSON" in told[1]["trouble"]
 
 
 def test_the_card_as_text_page_and_json(capsys, here):

@@ -41,6 +41,7 @@ from thruline.papers.as_html import paper_html
 from thruline.papers.fault_card import fault_card
 from thruline.proof.case import Case
 from thruline.wiring import (
+    check_search,
     open_file,
     read_answer_file,
     read_search,
@@ -122,6 +123,8 @@ def command(rig: str, **wish: Unpack[Wish]) -> int:
     if wish["card"] or wish["html"] is not None:
         return _card(field, wish)
     search = with_symptoms(field, search, wish["symptoms"])
+    if wish["keep"] is not None:
+        check_search(wish["keep"])
     if wish["report"] is not None:
         form_of(wish["report"])  # before anybody answers anything
     talk = _lines if wish["as_json"] else _talk
@@ -275,7 +278,7 @@ def _told(field: Field, standing: Standing, text: str) -> Search:
 def _object(text: str) -> Json:
     try:
         said = json.loads(text)
-    except ValueError:
+    except (ValueError, RecursionError):
         raise CannotUse(f"this row is not JSON: {text.strip()[:60]}") from None
     if not isinstance(said, dict):
         raise CannotUse('a row is one JSON object, such as {"answer": "right"}')
