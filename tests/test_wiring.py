@@ -38,6 +38,15 @@ def test_a_chart_beside_the_rig_goes_first(rig, here):
     assert wiring.open_file(rig).charts["laxton-echo"].maker == "Lobo"
 
 
+def test_a_chart_that_lies_there_is_replaced_only_where_that_is_asked(rig, here):
+    wiring.lay_beside(rig, {"laxton-echo": b"mine"})
+    with pytest.raises(CannotUse, match="is there already"):
+        wiring.lay_beside(rig, {"laxton-echo": b"other"})
+    assert (here / "charts" / "laxton-echo.chart.toml").read_bytes() == b"mine"
+    wiring.lay_beside(rig, {"laxton-echo": b"other"}, replace=True)
+    assert (here / "charts" / "laxton-echo.chart.toml").read_bytes() == b"other"
+
+
 def test_no_chart_to_lay_makes_no_folder(rig, here):
     wiring.lay_beside(rig, {})
     assert not (here / "charts").exists()

@@ -19,7 +19,7 @@ from thruline.learn.meaning import knows
 from thruline.proof.engine import Proof
 from thruline.rig.unit import Unit
 from thruline.workshop.face import Sheet, Shelf
-from thruline.workshop.shelf import sheet_called
+from thruline.workshop.shelf import known_ids, sheet_called
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,7 +102,9 @@ def learned_rig(
     Raises CannotUse when something that was said does not fit.
     """
     heard = channels_of(learned)
-    begun = begun_for(learned, said, heard=heard, board=board)
+    begun = begun_for(
+        learned, said, heard=heard, board=board, charts=known_ids(shelves)
+    )
     charts = {name: document_text(data) for name, data in begun.charts.items()}
     all_shelves = (_Fresh(charts), *shelves)
     opened = open_rig(begun.text, file=file, shelves=all_shelves)

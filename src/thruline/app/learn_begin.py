@@ -1,7 +1,8 @@
 """The document that learning begins with: every unit that was heard of, with a chart for each."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import chain, count
 
 from thruline.app.learn_said import Remark, Said
 from thruline.app.load import Opened
@@ -30,20 +31,25 @@ class Begun:
 
 
 def begun_for(
-    learned: Learned, said: Said, *, heard: Sequence[OnChannel], board: Opened | None
+    learned: Learned,
+    said: Said,
+    *,
+    heard: Sequence[OnChannel],
+    board: Opened | None,
+    charts: Collection[str],
 ) -> Begun:
     """The units: those of `board`, those that a person named, and one for each other channel.
 
-    Raises CannotUse when two of them would have one id.
+    `charts` are the ids of charts that are there already; what is begun here gets another. Raises CannotUse when two of them would have one id.
     """
-    units, charts, unknown = _units(said, heard, board)
+    units, begun, unknown = _units(said, heard, board, charts=charts)
     if board is not None:
         edits = [add_to(at("unit"), unit) for unit in units]
-        return Begun(apply_to(board.document, edits), charts, tuple(unknown))
-    controller = said.controller or BEGUN_CONTROLLER
+        return Begun(apply_to(board.document, edits), begun, tuple(unknown))
+    controller = said.controller or _free(BEGUN_CONTROLLER, charts)
     if said.controller is None:
         pedals = max(1, len(learned.sweeps))
-        charts[controller] = begun_controller(controller, learned, pedals=pedals)
+        begun[controller] = begun_controller(controller, learned, pedals=pedals)
         says = "which controller this is; its chart was begun from what it sends"
         unknown.append(Remark(at("unit", CONTROLLER), says))
     text = document_text(
@@ -53,17 +59,17 @@ def begun_for(
             "unit": [{"id": CONTROLLER, "chart": controller}, *units],
         }
     )
-    return Begun(text, charts, tuple(unknown))
+    return Begun(text, begun, tuple(unknown))
 
 
 def _units(
-    said: Said, heard: Sequence[OnChannel], board: Opened | None
+    said: Said, heard: Sequence[OnChannel], board: Opened | None, *, charts: Collection[str]
 ) -> tuple[list[dict[str, Plain]], dict[str, Mapping[str, Plain]], list[Remark]]:
     """A unit for each channel that has none yet, charts begun for them, and what is unknown."""
     known = _known_channels(board)
     taken = set(board.rig.units) if board is not None else {CONTROLLER}
     units, unknown = list[dict[str, Plain]](), list[Remark]()
-    charts: dict[str, Mapping[str, Plain]] = {}
+    begun: dict[str, Mapping[str, Plain]] = {}
     for one in heard:
         if one.channel in known:
             continue
@@ -77,11 +83,17 @@ def _units(
         taken.add(unit_id)
         chart_id = unit.chart if unit else None
         if chart_id is None:
-            chart_id = f"learned-{unit_id}"
-            charts[chart_id] = begun_unit(chart_id, one)
+            chart_id = _free(f"learned-{unit_id}", charts)
+            begun[chart_id] = begun_unit(chart_id, one)
         units.append({"id": unit_id, "chart": chart_id, "channel": one.channel})
-        unknown += _of_unit(unit_id, one, is_begun=chart_id in charts)
-    return units, charts, unknown
+        unknown += _of_unit(unit_id, one, is_begun=chart_id in begun)
+    return units, begun, unknown
+
+
+def _free(chart_id: str, taken: Collection[str]) -> str:
+    """The id, or with the first number after it that makes it the id of no chart yet."""
+    numbered = (f"{chart_id}-{number}" for number in count(2))
+    return next(one for one in chain((chart_id,), numbered) if one not in taken)
 
 
 def _known_channels(board: Opened | None) -> set[int]:

@@ -65,6 +65,18 @@ def test_what_cannot_be_used(capsys, capture, words, says):
     assert done.out == ""
 
 
+def test_charts_that_are_beside_it_stay(capsys, capture, tmp_path):
+    first = ran(capsys, "learn", "a", capture, "--json").json
+    mine = {place: f"# mine\n{(tmp_path / place).read_text()}" for place in first["charts"]}
+    for place, text in mine.items():
+        (tmp_path / place).write_text(text, encoding="utf-8")
+    second = ran(capsys, "learn", "b", capture, "--json").json
+    assert len(second["charts"]) == len(mine)
+    assert not set(second["charts"]) & set(mine)
+    assert {place: (tmp_path / place).read_text() for place in mine} == mine
+    assert ran(capsys, "prove", "b.rig.toml").code in (0, 1)
+
+
 def test_an_existing_document_stays(capsys, capture, tmp_path):
     (tmp_path / "old.rig.toml").write_text("mine", encoding="utf-8")
     assert ran(capsys, "learn", "old", capture).code == 2

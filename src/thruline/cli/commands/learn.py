@@ -101,11 +101,11 @@ def command(new: str, captures: tuple[str, ...], **wish: Unpack[Wish]) -> int:
         pedals=dict(said_pedal(word) for word in wish["pedal"]),
     )
     known = units_said(said, board, shelves)
+    check_new(place)
     lost: WorldFailed | None = None
     if captures:
         heard = [open_capture(one) for one in captures]
     else:
-        check_new(place)
         live, lost = _live(wish)
         heard = [live]
     learned = learn_captures(heard, known)
@@ -113,8 +113,8 @@ def command(new: str, captures: tuple[str, ...], **wish: Unpack[Wish]) -> int:
         said = asked(learned, said, board, shelves=shelves, ask=ask)
         learned = learn_captures(heard, units_said(said, board, shelves))
     made = learned_rig(learned, said, board=board, shelves=shelves, file=place)
-    write_rig(place, made.text)
     lay_beside(place, {name: text.encode() for name, text in made.charts.items()})
+    write_rig(place, made.text)
     if wish["as_json"]:
         give_json(learn_json(made, file=place))
     else:
