@@ -39,6 +39,8 @@ def test_numbers_are_those_that_people_say():
         ("stale 4", "is as it was before"),
         ("shut b.midi-in anything", "no output that passes"),
         ("filter notes", "none of anything"),
+        ("", "no mistake that can be ordered"),
+        (" ", "no mistake that can be ordered"),
     ],
 )
 def test_what_cannot_be_ordered(text, says):

@@ -1,9 +1,12 @@
+from collections.abc import Iterator
+
 import click
 import pytest
 from click.testing import CliRunner
 
 from thruline.base.errors import CannotUse
-from thruline.cli.given import A_FILE, Amount, OneOf, refuse_with_capture
+from thruline.cli.given import Amount, OneOf, seconds
+from thruline.cli.main import COMMANDS, main
 
 
 @click.command()
@@ -31,29 +34,33 @@ def test_another_is_told_with_the_nearest_or_with_all(word, hint):
     assert str(told.value) == f'there is no sheet "{word}"; {hint}'
 
 
-@click.command()
-@click.argument("much", type=Amount(min=1))
-@click.argument("file", type=A_FILE)
-def measured(much: float, file: str) -> None:
-    """Say what was given."""
-    click.echo(f"{much:.1f} {file}")
+@pytest.mark.parametrize("word", ["nan", "inf", "-inf", "-NaN", "Infinity", "1e400", "x", "0.1"])
+def test_what_is_no_amount_is_refused(word):
+    for kind in (Amount(0.2, 60), seconds(0.2)):
+        with pytest.raises(click.BadParameter):
+            kind.convert(word, None, None)
 
 
-@pytest.mark.parametrize(
-    ("words", "says"),
-    [
-        (("2", "a"), "2.0 a\n"),
-        (("0.5", "a"), "0.5 is not in the range x>=1"),
-        (("nan", "a"), "nan is no amount; write a number"),
-        (("inf", "a"), "inf is no amount; write a number"),
-        (("2", " "), "a file has a name, and this is empty"),
-    ],
-)
-def test_an_amount_is_a_number_and_a_file_has_a_name(words, says):
-    assert says in CliRunner().invoke(measured, words).output
+def test_an_amount_is_taken():
+    assert Amount(0.2, 60).convert("4", None, None) == 4
+    assert seconds(0).convert("604800", None, None) == 604_800
 
 
-def test_what_is_for_ports_only_is_refused_with_a_capture():
-    refuse_with_capture(("--log", None), ("--for", None))
-    with pytest.raises(CannotUse, match="--for is for listening to a port"):
-        refuse_with_capture(("--log", None), ("--for", 2.0))
+def test_no_command_takes_a_number_that_is_none():
+    found = [one for name in COMMANDS for one in every_option(command(main, name))]
+    loose = [one for one in found if isinstance(one.type, click.types.FloatParamType)]
+    assert loose
+    assert {type(one.type) for one in loose} == {Amount}
+
+
+def command(group: click.Group, name: str) -> click.Command:
+    found = group.get_command(click.Context(group), name)
+    assert found is not None
+    return found
+
+
+def every_option(one: click.Command) -> Iterator[click.Parameter]:
+    yield from one.params
+    if isinstance(one, click.Group):
+        for name in one.list_commands(click.Context(one)):
+            yield from every_option(command(one, name))

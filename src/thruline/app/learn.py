@@ -102,9 +102,7 @@ def learned_rig(
     Raises CannotUse when something that was said does not fit.
     """
     heard = channels_of(learned)
-    begun = begun_for(
-        learned, said, heard=heard, board=board, charts=known_ids(shelves)
-    )
+    begun = begun_for(learned, said, heard=heard, board=board, charts=known_ids(shelves))
     charts = {name: document_text(data) for name, data in begun.charts.items()}
     all_shelves = (_Fresh(charts), *shelves)
     opened = open_rig(begun.text, file=file, shelves=all_shelves)

@@ -40,7 +40,9 @@ def begun_for(
 ) -> Begun:
     """The units: those of `board`, those that a person named, and one for each other channel.
 
-    `charts` are the ids of charts that are there already; what is begun here gets another. Raises CannotUse when two of them would have one id.
+    `charts` are the ids of charts that are there already; what is begun here gets another.
+
+    Raises CannotUse when two of them would have one id.
     """
     units, begun, unknown = _units(said, heard, board, charts=charts)
     if board is not None:

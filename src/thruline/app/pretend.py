@@ -36,7 +36,7 @@ def play_pretend(
 
 def fault_of(text: str, meant: Meant) -> Fault:
     """A mistake in words, as `FORMS` shows them. Raises CannotUse, with an example, otherwise."""
-    name, *words = text.split()
+    name, *words = text.split() or [""]
     families = {family.value: family for family in Family}
     if name not in families:
         hint = nearest(name, list(families))

@@ -1,6 +1,6 @@
 """What a person may give to more than one command."""
 
-import os
+import math
 from collections.abc import Iterable
 from math import isfinite
 
@@ -39,6 +39,31 @@ class Amount(click.FloatRange):
         if not isfinite(found):
             self.fail(f"{value} is no amount; write a number", param, ctx)
         return found
+
+
+LONGEST = 7 * 86_400
+"""Seconds of a week: nobody waits for a command, or lets one run, longer than that."""
+
+
+class Amount(click.FloatRange):
+    """A number within bounds.
+
+    What is not a number is refused too: it is neither above nor below any bound.
+    """
+
+    def convert(
+        self, value: float, param: click.Parameter | None, ctx: click.Context | None
+    ) -> float:
+        """The number itself."""
+        found: float = super().convert(value, param, ctx)
+        if not math.isfinite(found):
+            self.fail(f"{value} is no number to count with; write one such as 4 or 0.5", param, ctx)
+        return found
+
+
+def seconds(least: float) -> Amount:
+    """So many seconds or more, up to a week."""
+    return Amount(least, LONGEST)
 
 
 class OneOf(click.Choice[str]):

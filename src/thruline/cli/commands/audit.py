@@ -18,7 +18,7 @@ from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse, WorldFailed
 from thruline.bench.listen import Session, closed
 from thruline.bench.telling import Teller
 from thruline.binding import check_report, today, write_book, write_words
-from thruline.cli.given import A_FILE, Amount, refuse_with_capture
+from thruline.cli.given import A_FILE, seconds
 from thruline.cli.show import complain, give_json, say_all
 from thruline.papers.as_html import paper_html
 from thruline.papers.as_markdown import paper_markdown
@@ -61,7 +61,7 @@ class Wish(TypedDict):
 @click.option("--at", multiple=True, metavar="SOCKET", help="Where each line was listened to.")
 @click.option("--before", type=A_FILE, metavar="RIG", help="The version programmed before.")
 @click.option("--log", type=A_FILE, metavar="FILE", help="Keep what is heard as a capture.")
-@click.option("--patience", type=Amount(min=0.1), default=20.0, help="Seconds to wait for a press.")
+@click.option("--patience", type=seconds(0.1), default=20.0, help="Seconds to wait for a press.")
 @click.option(
     "--report",
     type=A_FILE,

@@ -9,7 +9,7 @@ from thruline.app.gather import gather, gathered, pick_unit, refuse_without_midi
 from thruline.base.errors import EXIT_CLEAN, CannotUse
 from thruline.bench.backup import backup_from
 from thruline.bench.listen import Session
-from thruline.cli.given import A_FILE, Amount
+from thruline.cli.given import A_FILE, seconds
 from thruline.cli.show import complain, give_json, say
 from thruline.wiring import (
     backup_store,
@@ -40,7 +40,7 @@ class Wish(TypedDict):
 @click.option("--port", metavar="PORT", help="Where the unit's MIDI OUT comes in.")
 @click.option("--replay", type=A_FILE, metavar="FILE", help="A capture of the dump, not a port.")
 @click.option("--name", metavar="TEXT", help="What to call it; the date by default.")
-@click.option("--patience", type=Amount(min=0.1), default=60.0, help="Seconds until it must begin.")
+@click.option("--patience", type=seconds(0.1), default=60.0, help="Seconds until it must begin.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON object instead of text.")
 def command(rig: str, unit: str, **wish: Unpack[Wish]) -> int:
     """Receive a unit's memory as it dumps it, check it, and keep it.

@@ -178,7 +178,9 @@ def embed_charts(rig: str, *, replace: bool, as_json: bool) -> int:
     A chart that lies there already stays as it is, even if yours or the sample's is another.
     """
     charts = tuple(embedding(open_file(rig), replace=replace))
-    lay_beside(rig, {one.chart: one.content for one in charts if one.content is not None}, replace=replace)
+    lay_beside(
+        rig, {one.chart: one.content for one in charts if one.content is not None}, replace=replace
+    )
     if as_json:
         give_json(embed_json(rig, charts))
     else:

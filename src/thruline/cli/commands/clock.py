@@ -12,7 +12,7 @@ from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse
 from thruline.bench.beat import Beat, clocks, measure
 from thruline.bench.listen import Session
 from thruline.bench.send import play
-from thruline.cli.given import A_FILE, Amount
+from thruline.cli.given import A_FILE, Amount, seconds
 from thruline.cli.letting_go import until_the_end
 from thruline.cli.show import complain, give_json, say
 from thruline.wiring import open_capture, open_inputs, open_outputs, wall_clock
@@ -36,7 +36,7 @@ class Wish(TypedDict):
 @click.option("--out", "target", multiple=True, metavar="PORT", help="Make a clock here.")
 @click.option("--replay", type=A_FILE, metavar="FILE", help="Measure a capture.")
 @click.option("--bpm", type=Amount(20, 400), default=120.0, help="The tempo to make.")
-@click.option("--for", "seconds", type=Amount(min=1), default=10.0, help="Seconds.")
+@click.option("--for", "seconds", type=seconds(1), default=10.0, help="Seconds.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON object instead of text.")
 def command(**wish: Unpack[Wish]) -> int:
     """Measure the MIDI clock that comes in, or make one.

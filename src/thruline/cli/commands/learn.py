@@ -17,7 +17,7 @@ from thruline.audit.capture import Capture
 from thruline.base.errors import EXIT_CLEAN, CannotUse, WorldFailed
 from thruline.bench.listen import Session, closed
 from thruline.binding import check_new
-from thruline.cli.given import A_FILE, Amount, refuse_with_capture
+from thruline.cli.given import A_FILE, seconds
 from thruline.cli.show import ask, ask_rows, complain, give_json, say_all
 from thruline.wiring import (
     lay_beside,
@@ -60,7 +60,7 @@ class Wish(TypedDict):
     help="Listen now, in place of captures; before it the socket that it is plugged into.",
 )
 @click.option("--log", type=A_FILE, metavar="FILE", help="Keep what is heard as a capture.")
-@click.option("--patience", type=Amount(min=0.1), default=30.0, help="Seconds to wait for a press.")
+@click.option("--patience", type=seconds(0.1), default=30.0, help="Seconds to wait for a press.")
 @click.option(
     "--board",
     type=A_FILE,

@@ -9,7 +9,7 @@ from thruline.app.listen import choice_of, lines_of, listen, listen_json, told_o
 from thruline.base.errors import EXIT_CLEAN, CannotUse
 from thruline.bench.listen import Session
 from thruline.bench.telling import Choice, Teller, Told, told_row
-from thruline.cli.given import A_FILE, Amount, refuse_with_capture
+from thruline.cli.given import A_FILE, seconds
 from thruline.cli.show import complain, flush_output, give_json, say
 from thruline.proof.case import Case
 from thruline.wiring import open_capture, open_file, open_inputs, open_log, time_of_day, wall_clock
@@ -40,7 +40,7 @@ class Wish(TypedDict):
 @click.option("--log", type=A_FILE, metavar="FILE", help="Keep everything as a capture.")
 @click.option("--only", multiple=True, metavar="WORD", help="Only this unit, line or kind.")
 @click.option("--hide", multiple=True, metavar="WORD", help="Not this unit, line or kind.")
-@click.option("--for", "seconds", type=Amount(min=0), help="Stop after so many seconds.")
+@click.option("--for", "seconds", type=seconds(0), help="Stop after so many seconds.")
 @click.option("--without-bytes", is_flag=True, help="Words alone.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON object instead of text.")
 def command(rig: str | None, **wish: Unpack[Wish]) -> int:

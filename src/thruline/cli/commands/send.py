@@ -25,7 +25,7 @@ from thruline.bench.face import WallClock
 from thruline.bench.listen import Session
 from thruline.bench.pedal import Pedal, pedal_to_text, text_to_pedal
 from thruline.bench.several import Way, play_again, play_parted, silence_every
-from thruline.cli.given import A_FILE, Amount
+from thruline.cli.given import A_FILE, Amount, seconds
 from thruline.cli.letting_go import until_the_end
 from thruline.cli.show import ask, complain, give_json, say, say_all
 from thruline.proof.case import Case
@@ -65,7 +65,7 @@ class Wish(TypedDict):
 @click.option("--by-keyboard", is_flag=True, help="Move a sweep by keys: + and - , q ends.")
 @click.option("--by-pedal", metavar="PORT", help="Move a sweep by a pedal that comes in there.")
 @click.option("--pedal", metavar="PEDAL", help="A pedal learned before, such as 1/11:4-121.")
-@click.option("--for", "pedal_seconds", type=Amount(0.1), help="Let go of it after.")
+@click.option("--for", "pedal_seconds", type=seconds(0.1), help="Let go of it after.")
 @click.option("--panic", is_flag=True, help="All sound and all notes off, on the channels in use.")
 @click.option("--try", "only_try", is_flag=True, help="Show what would be sent; send nothing.")
 @click.option("--yes", is_flag=True, help="Do not ask whether the sound is turned down.")

@@ -7,7 +7,7 @@ import click
 
 from thruline.app.frame import answer
 from thruline.base.errors import EXIT_CLEAN
-from thruline.cli.given import Amount
+from thruline.cli.given import seconds
 from thruline.cli.show import flush_output, give_json, say
 from thruline.workbench.serve import Wish, folder_of, serve
 
@@ -34,7 +34,7 @@ class Words(TypedDict):
 @click.option("--no-browser", is_flag=True, help="Do not open a browser.")
 @click.option(
     "--stop-after",
-    type=Amount(min=0),
+    type=seconds(0),
     metavar="SECONDS",
     help="Stop by itself, for scripts.",
 )
