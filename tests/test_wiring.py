@@ -67,35 +67,3 @@ def test_what_was_saved_can_be_taken_back(rig):
     assert rig.read_text() == before
     with pytest.raises(CannotUse, match="nothing is kept"):
         wiring.take_back(rig)
-
-
-def test_nothing_is_saved_over_a_change_by_somebody_else(rig):
-    with pytest.raises(CannotUse, match="was changed by something else"):
-        wiring.save(rig, "after", before="something else")
-    assert rig.read_bytes() == FIRST_BOARD.read_bytes()
-    assert [file.name for file in rig.parent.iterdir()] == [rig.name]
-
-
-def test_what_is_kept_survives_a_save_that_is_refused(rig):
-    before = rig.read_text()
-    wiring.save(rig, "after", before=before)
-    with pytest.raises(CannotUse, match="was changed by something else"):
-        wiring.save(rig, "later", before="something else")
-    wiring.take_back(rig)
-    assert rig.read_text() == before
-
-
-@pytest.mark.parametrize("text", ["\ufeffa = 1\r\nb = 2\r\n", "a = 1", "a = 'ö'\n\n\n"])
-def test_every_byte_is_put_back(rig, text):
-    rig.write_bytes(text.encode())
-    wiring.save(rig, "after", before=text)
-    wiring.take_back(rig)
-    assert rig.read_bytes() == text.encode()
-
-
-def test_a_rig_that_has_gone_is_not_written(rig):
-    before = rig.read_text()
-    rig.unlink()
-    with pytest.raises(CannotUse, match="is not there"):
-        wiring.save(rig, "after", before=before)
-    assert list(rig.parent.iterdir()) == []

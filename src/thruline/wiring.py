@@ -5,11 +5,10 @@ import os
 import random
 from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
-from hashlib import sha256
-from itertools import count
 from pathlib import Path, PurePath
 from typing import Any
 
+from thruline.app.frame import typed_in
 from thruline.app.load import Opened, open_rig
 from thruline.audit.capture import Capture
 from thruline.base.errors import CannotUse
@@ -19,14 +18,8 @@ from thruline.bench.guard import Guarded
 from thruline.bench.plugged import HeldInput, HeldOutput, pick_port, refuse_twice
 from thruline.binding import BOOKS, open_book
 from thruline.midi.message import TimedMessage
-from thruline.outside.files import (
-    check_place,
-    read_bytes,
-    take_away,
-    write_atomically,
-    write_new,
-    write_raw,
-)
+from thruline.outside.earlier import put_back, write_keeping
+from thruline.outside.files import check_place, read_bytes, write_atomically, write_new, write_raw
 from thruline.outside.folders import make_folder, names_in
 from thruline.outside.own_folder import fill_own_folder, open_own_folder
 from thruline.outside.samples import AS_FOUND, FIRST_BOARD, ORCHARD_STREET, sample_text
@@ -76,10 +69,24 @@ def open_file(file: str | Path) -> Opened:
 
     Raises CannotUse when it is not there or cannot be used, WorldFailed when it cannot be read.
     """
-    if Path(file).suffix.lower() in BOOKS:
+    if is_book(file):
         found = open_book(file)
         return open_rig(found.document, file=str(file), shelves=(found.shelf,))
     return open_rig(read_bytes(Path(file)), file=str(file), shelves=shelves_for(Path(file).parent))
+
+
+def is_book(file: str | Path) -> bool:
+    """Whether a file is a book by its name; the rig inside can be read, and not written."""
+    return Path(file).suffix.lower() in BOOKS
+
+
+def refuse_book(file: str | Path) -> None:
+    """Raise CannotUse, with what to do, when what is to be written into is a book."""
+    if is_book(file):
+        raise CannotUse(
+            f"{file} is a book, and a book is not written into: unpack it with "
+            f"`{typed_in('open', str(file))}`, and work on what that writes"
+        )
 
 
 def open_chart_sheet(word: str) -> Sheet:
@@ -135,9 +142,10 @@ def write_rig(file: str | Path, text: str) -> None:
 def lay_beside(file: str | Path, charts: Mapping[str, bytes], *, replace: bool = False) -> None:
     """Write charts, by id, into the folder `charts` beside a rig document.
 
-    Raises CannotUse when one is there already and is not to be replaced, WorldFailed when one
-    cannot be written.
+    Raises CannotUse when one is there already and is not to be replaced, or the document is a book;
+    WorldFailed when one cannot be written.
     """
+    refuse_book(file)
     folder = Path(file).parent / "charts"
     if charts:
         make_folder(folder)
@@ -159,9 +167,10 @@ def write_chart(file: str | Path, text: str) -> None:
 def write_document(file: str | Path, text: str) -> None:
     """Write a rig document in place of what is there, as the caller asks.
 
-    Raises CannotUse when there is no folder for it, WorldFailed when it cannot be written; what was
-    there is then as it was.
+    Raises CannotUse when there is no folder for it or it is a book, WorldFailed when it cannot be
+    written; what was there is then as it was.
     """
+    refuse_book(file)
     write_atomically(Path(file), text)
 
 
@@ -272,58 +281,20 @@ def _refuse_other_kinds(file: Path, endings: tuple[str, ...]) -> None:
 def save(file: str | Path, text: str, *, before: str) -> None:
     """Write a rig document that was read as `before`, keeping that beside it to take back.
 
-    Raises CannotUse when the file on disk is no longer `before`, WorldFailed when it cannot be
-    written; the file is then as it was.
+    Raises CannotUse when the file on disk is no longer `before` or is a book, WorldFailed when it
+    cannot be written; the file is then as it was.
     """
-    place, expected = Path(file), before.encode()
-    if read_bytes(place) == expected:  # otherwise nothing is written, and what is kept stays
-        step = _steps_kept(place) + 1
-        write_atomically(_kept(place, step), before)
-        write_atomically(_mark(place, step), _digest(text.encode()))
-    write_atomically(place, text, expected=expected)
+    refuse_book(file)
+    write_keeping(Path(file), text, before=before)
 
 
 def take_back(file: str | Path) -> int:
     """Put back what stood in the document before the last `save`; how many more are kept.
 
-    Raises CannotUse when nothing is kept, or when the document was changed since.
+    Raises CannotUse when there is no document, when nothing is kept, or when the document was
+    changed since.
     """
-    place = Path(file)
-    step = _steps_kept(place)
-    if not step:
-        raise CannotUse(f"nothing is kept to put back for {place}: no mend is left to take back")
-    kept, mark = _kept(place, step), _mark(place, step)
-    if mark.is_file() and read_bytes(mark).decode() != _digest(read_bytes(place)):
-        raise CannotUse(
-            f"{place} was changed since the mend was written, and that would be lost; "
-            f"what stood there before is in {kept}"
-        )
-    write_atomically(place, read_bytes(kept).decode())
-    take_away(kept)
-    take_away(mark)
-    return step - 1
-
-
-def _steps_kept(place: Path) -> int:
-    """How many mends of a document can be taken back, the latest first."""
-    return next(step for step in count() if not _kept(place, step + 1).is_file())
-
-
-def _kept(place: Path, step: int) -> Path:
-    return place.with_name(f"{place.name}.before{_nth(step)}")
-
-
-def _mark(place: Path, step: int) -> Path:
-    """Where it is noted what the document was after the mend."""
-    return place.with_name(f".{place.name}.mended{_nth(step)}")
-
-
-def _nth(step: int) -> str:
-    return "" if step == 1 else f"-{step}"
-
-
-def _digest(content: bytes) -> str:
-    return sha256(content).hexdigest()
+    return put_back(Path(file))
 
 
 def wall_clock() -> WallClock:

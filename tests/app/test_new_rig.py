@@ -116,6 +116,12 @@ def test_names_of_files(typed, file, name):
     assert board_name(file) == name
 
 
+@pytest.mark.parametrize("typed", ["", ".rig.toml", ".toml", "a/", "a/.rig.toml", ".", "a/.."])
+def test_what_is_no_name_of_a_file(typed):
+    with pytest.raises(CannotUse, match="no name for a rig document; one reads like my-board"):
+        file_name(typed)
+
+
 def test_told_to_other_programs():
     told = new_json(made())
     assert told["controller"] == "quarrenden-three"

@@ -5,7 +5,7 @@ import pytest
 from click.testing import CliRunner
 
 from thruline.base.errors import CannotUse
-from thruline.cli.given import Amount, OneOf, seconds
+from thruline.cli.given import A_FILE, Amount, FileName, OneOf, seconds
 from thruline.cli.main import COMMANDS, main
 
 
@@ -51,6 +51,17 @@ def test_no_command_takes_a_number_that_is_none():
     loose = [one for one in found if isinstance(one.type, click.types.FloatParamType)]
     assert loose
     assert {type(one.type) for one in loose} == {Amount}
+
+
+def test_a_file_without_a_name_is_told():
+    with pytest.raises(CannotUse, match="nothing is named there"):
+        A_FILE.convert("", None, None)
+    assert A_FILE.convert("a.rig.toml", None, None) == "a.rig.toml"
+
+
+def test_every_file_of_every_command_is_looked_at_by_what_reads_it():
+    found = [one for name in COMMANDS for one in every_option(command(main, name))]
+    assert {type(one.type) for one in found if isinstance(one.type, click.Path)} == {FileName}
 
 
 def command(group: click.Group, name: str) -> click.Command:

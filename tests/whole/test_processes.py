@@ -72,9 +72,19 @@ def test_what_cannot_be_used(here, words, says):
 
 @POSIX
 @KEPT
-def test_a_file_that_may_not_be_read(here):
+@pytest.mark.parametrize("command", ["prove", "find", "workbench"])
+def test_a_file_that_may_not_be_read(here, command):
     (here / "board.rig.toml").chmod(0)
-    done = process(here, "prove", "board.rig.toml", within=WITHIN)
+    done = process(here, command, "board.rig.toml", within=WITHIN)
+    assert (done.returncode, done.stdout) == (3, "")
+    assert "permission denied" in done.stderr
+
+
+@KEPT
+def test_a_folder_of_rigs_that_may_not_be_looked_into(here):
+    (here / "folder.rig.toml").chmod(0)
+    done = process(here, "workbench", "folder.rig.toml", within=WITHIN)
+    (here / "folder.rig.toml").chmod(0o755)
     assert (done.returncode, done.stdout) == (3, "")
     assert "permission denied" in done.stderr
 

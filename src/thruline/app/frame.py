@@ -1,5 +1,6 @@
 """The frame of every answer to other programs: one object with `format` and what it answers."""
 
+import shlex
 from typing import Any, TypeAlias
 
 from thruline.document.problems import Problem
@@ -13,6 +14,15 @@ Json: TypeAlias = dict[str, Any]
 def answer(question: str, **facts: object) -> Json:
     """The frame of an answer: which question it answers, and its facts."""
     return {"format": FORMAT, "answers": question, **facts}
+
+
+def typed_in(*words: str) -> str:
+    """A command of this program as one types it; what a shell would take apart is quoted.
+
+    >>> typed_in("prove", "odd name.rig.toml")
+    "thruline prove 'odd name.rig.toml'"
+    """
+    return shlex.join(("thruline", *words))
 
 
 def problem_json(problem: Problem) -> Json:

@@ -1,5 +1,6 @@
 """Rigs and charts told apart: whoever gives one for the other is told so, and what to do."""
 
+from thruline.app.frame import typed_in
 from thruline.base.errors import CannotUse
 from thruline.base.spot import Spot
 from thruline.document.chart_shape import ChartShape
@@ -19,7 +20,7 @@ def parse_rig(
     try:
         return parse(content, RigShape, file=file, before=before)
     except BadDocument:
-        _refuse(content, file, wants="rig", is_one="chart", do="thruline chart check")
+        _refuse(content, file, wants="rig", is_one="chart", do=("chart", "check"))
         _refuse_empty(content, file, instead="`thruline new NAME.rig.toml` writes one")
         raise
 
@@ -32,7 +33,7 @@ def parse_chart(content: str | bytes, *, file: str) -> Parsed[ChartShape]:
     try:
         return parse(content, ChartShape, file=file)
     except BadDocument:
-        _refuse(content, file, wants="chart", is_one="rig", do="thruline prove")
+        _refuse(content, file, wants="chart", is_one="rig", do=("prove",))
         _refuse_empty(content, file, instead="`thruline chart copy CHART` makes one")
         raise
 
@@ -48,11 +49,14 @@ def _refuse_empty(content: str | bytes, file: str, *, instead: str) -> None:
         raise BadDocument([Problem(spot=Spot(file, 1, 1), says=says)])
 
 
-def _refuse(content: str | bytes, file: str, *, wants: str, is_one: str, do: str) -> None:
+def _refuse(
+    content: str | bytes, file: str, *, wants: str, is_one: str, do: tuple[str, ...]
+) -> None:
     """Raise CannotUse when a text that is no `wants` has the head of the other kind."""
     try:
         _, data = read(content, file=file)
     except BadDocument:
         return  # it is not even TOML, and has been told so
     if is_one in data and wants not in data:
-        raise CannotUse(f"{file} is a {is_one}, not a {wants}; `{do} {file}` looks at it")
+        look = typed_in(*do, file)
+        raise CannotUse(f"{file} is a {is_one}, not a {wants}; `{look}` looks at it")

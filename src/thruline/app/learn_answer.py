@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from thruline.app.frame import Json, answer
+from thruline.app.frame import Json, answer, typed_in
 from thruline.app.learn import LearnedRig
 from thruline.learn.sweeps import LearnedMove
 from thruline.papers.proof_words import summary
@@ -43,7 +43,7 @@ def learn_rows(made: LearnedRig, *, file: str) -> Iterator[str]:
         yield f"UNKNOWN  and {rest} more; each stands as a comment in the document"
     yield ""
     yield f"proof: {summary(made.proof)}"
-    yield f"next: thruline prove {file}"
+    yield f"next: {typed_in('prove', file)}"
 
 
 def learn_json(made: LearnedRig, *, file: str | None) -> Json:

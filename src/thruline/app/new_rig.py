@@ -46,8 +46,11 @@ class NewRig:
 
 
 def file_name(name: str) -> str:
-    """The name of a rig document, with its ending."""
-    return name if name.endswith(ENDING) else f"{name.removesuffix('.toml')}{ENDING}"
+    """The name of a rig document, with its ending. Raises CannotUse when nothing is before it."""
+    stem = name.removesuffix(ENDING).removesuffix(".toml")
+    if stem.replace("\\", "/").rpartition("/")[2] in ("", ".", ".."):
+        raise CannotUse(f'"{name}" is no name for a rig document; one reads like my-board{ENDING}')
+    return f"{stem}{ENDING}"
 
 
 def board_name(file: str) -> str:

@@ -1,6 +1,7 @@
 """What a person may give to more than one command."""
 
 import math
+import os
 from collections.abc import Iterable
 from math import isfinite
 
@@ -10,8 +11,12 @@ from thruline.base.errors import CannotUse
 from thruline.rig.nearest import nearest
 
 
-class _AFile(click.Path):
+class FileName(click.Path):
     """A file or folder by name. Whether it may be read is found out, and told, by what reads it."""
+
+    def __init__(self) -> None:
+        """Nothing is looked at yet."""
+        super().__init__(readable=False)
 
     def convert(
         self,
@@ -19,26 +24,14 @@ class _AFile(click.Path):
         param: click.Parameter | None,
         ctx: click.Context | None,
     ) -> str | bytes | os.PathLike[str]:
-        """The name itself, unless there is none."""
-        if not str(value).strip():
-            self.fail("a file has a name, and this is empty", param, ctx)
+        """The name itself. Raises CannotUse for an empty one, which would mean this folder."""
+        if not os.fspath(value):
+            what = param.get_error_hint(ctx) if param is not None and ctx is not None else "a file"
+            raise CannotUse(f"{what}: nothing is named there; name a file")
         return super().convert(value, param, ctx)
 
 
-A_FILE = _AFile(readable=False)
-
-
-class Amount(click.FloatRange):
-    """A number between two bounds, but no `nan` and no `inf`: these cannot be reckoned with."""
-
-    def convert(
-        self, value: float, param: click.Parameter | None, ctx: click.Context | None
-    ) -> float:
-        """The number itself, unless it is none."""
-        found = float(super().convert(value, param, ctx))
-        if not isfinite(found):
-            self.fail(f"{value} is no amount; write a number", param, ctx)
-        return found
+A_FILE = FileName()
 
 
 LONGEST = 7 * 86_400

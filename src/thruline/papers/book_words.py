@@ -22,7 +22,7 @@ FIRST = (
 )
 INSIDE = (
     "The document of the board and the chart of every model are inside this file. The command "
-    '"thruline open BOOK.pdf" puts them back on a disk, and every command that takes a rig takes '
+    '"thruline open BOOK.pdf" puts them back on a disk, and every command that reads a rig reads '
     "the book as well."
 )
 

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from thruline.base.errors import CannotUse, WorldFailed
-from thruline.wiring import open_file
+from thruline.wiring import open_file, refuse_book
 from thruline.workbench.rigs import names_of
 
 LOOPBACK = "127.0.0.1"
@@ -63,6 +63,7 @@ def _check(place: Path) -> None:
         raise CannotUse(f"{place} is not there; name a rig document or a folder of them")
     names_of(place)
     if place.is_file():
+        refuse_book(place)
         open_file(place)
 
 

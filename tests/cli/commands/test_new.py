@@ -26,6 +26,19 @@ def test_a_name_and_a_controller(here, capsys):
     assert 'name = "Pit, stage left"' in (here / "pit.rig.toml").read_text()
 
 
+def test_what_to_type_next_reaches_a_shell_as_it_was_meant(capsys):
+    done = ran(capsys, "new", "odd name")
+    assert "thruline prove 'odd name.rig.toml'" in done.out
+    assert "thruline chart embed 'odd name.rig.toml'" in done.out
+
+
+@pytest.mark.parametrize("name", ["", ".rig.toml"])
+def test_a_document_without_a_name_is_not_written(here, capsys, name):
+    done = ran(capsys, "new", name)
+    assert (done.code, done.out) == (2, "")
+    assert not list(here.iterdir())
+
+
 def test_nothing_is_overwritten(here, capsys):
     (here / "my-board.rig.toml").write_text("mine")
     done = ran(capsys, "new", "my-board")

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from tests.cli.running import ran
-from thruline.outside.samples import ORCHARD_STREET, sample_text
+from thruline.outside.samples import AS_FOUND, ORCHARD_STREET, sample_text
 from thruline.wiring import open_file
 
 
@@ -41,3 +41,38 @@ def test_what_is_no_book(tmp_path, capsys, content):
     said = ran(capsys, "open", file)
     assert said.code == 2
     assert "odd.pdf" in said.err
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("mend", "BOOK", "--safe"),
+        ("mend", "BOOK", "--undo"),
+        ("plan", "channels", "BOOK", "--apply"),
+        ("plan", "cables", "BOOK", "--apply"),
+        ("chart", "embed", "BOOK"),
+        ("workbench", "BOOK", "--no-browser", "--stop-after", "0"),
+    ],
+)
+def test_a_book_is_not_written_into(book, capsys, words):
+    before = {one: one.read_bytes() for one in book.parent.iterdir()}
+    said = ran(capsys, *(book if word == "BOOK" else word for word in words))
+    assert (said.code, said.out) == (2, "")
+    assert f"`thruline open {book}`" in said.err
+    assert {one: one.read_bytes() for one in book.parent.iterdir()} == before
+
+
+def test_what_changes_nothing_takes_a_book(book, capsys):
+    for words in (("mend", book, "--safe", "--try"), ("plan", "channels", book), ("mend", book)):
+        said = ran(capsys, *words)
+        assert said.code in (0, 1)
+        assert "--apply" not in said.out
+
+
+def test_a_mend_of_a_book_begins_with_opening_it(capsys, tmp_path):
+    rig = tmp_path / "pit.rig.toml"
+    rig.write_text(sample_text(AS_FOUND), encoding="utf-8")
+    ran(capsys, "book", rig, "--part", "reading")
+    said = ran(capsys, "mend", tmp_path / "pit.book.pdf")
+    assert said.out.endswith("pit.book.pdf first; a book is not written into\n")
+    assert "thruline mend" not in said.out

@@ -17,7 +17,7 @@ from thruline.wiring import open_file
 
 @click.command("book", epilog="Exit code 0 when no fault stands, 1 when one does: it is printed.")
 @click.argument("rig", type=A_FILE)
-@click.option("--to", type=click.Path(), metavar="FILE", help="Where to; beside the rig if left.")
+@click.option("--to", type=A_FILE, metavar="FILE", help="Where to; beside the rig if left.")
 @click.option(
     "--paper", type=OneOf("size of paper", PAPERS), default="a4", help="The size of paper."
 )
@@ -32,8 +32,9 @@ def command(
 ) -> int:
     """Everything that a stranger needs to repair the board, as one PDF.
 
-    Its document and charts are inside: every command that takes a rig takes the book as well. The
-    same rig and date give the same file, byte by byte.
+    Its document and charts are inside: every command that reads a rig reads the book as well, and
+    `open` puts the rig on the disk again, where it can be changed. The same rig and date give the
+    same file, byte by byte.
     """
     state = state_of(open_file(rig))
     book = book_of(state, date=today() if date is None else date, parts=parts)

@@ -7,6 +7,7 @@ import click
 from thruline.app.chart import Looked, Shelved, list_json, look_at, looked_json, shelved, show_json
 from thruline.app.chart_copy import copy_json, copy_of, id_of_file
 from thruline.app.embed import Embedded, Laid, embed_json, embedding
+from thruline.app.frame import typed_in
 from thruline.base.errors import EXIT_CANNOT_USE, EXIT_CLEAN
 from thruline.cli.given import A_FILE
 from thruline.cli.paper_text import paper_rows, table_rows
@@ -21,6 +22,7 @@ from thruline.wiring import (
     lay_beside,
     open_chart_sheet,
     open_file,
+    refuse_book,
     write_chart,
     write_table,
     write_text,
@@ -66,7 +68,9 @@ def _listed(found: list[Shelved]) -> tuple[tuple[str, ...], ...]:
         (
             one.id,
             f"{one.head.maker} {one.head.model}" if one.head else "?",
-            one.head.kind if one.head else f"cannot be read: thruline chart check {one.file}",
+            one.head.kind
+            if one.head
+            else f"cannot be read: {typed_in('chart', 'check', one.file)}",
             one.shelf + (" (not used: see the row above)" if one.is_hidden else ""),
         )
         for one in found
@@ -76,8 +80,8 @@ def _listed(found: list[Shelved]) -> tuple[tuple[str, ...], ...]:
 @command.command("show", epilog="Exit code 2 when the chart cannot be used, otherwise 0.")
 @click.argument("chart", metavar=CHART)
 @click.option("--v2", "three_parts", is_flag=True, help="The sheet of version 2, in three parts.")
-@click.option("--html", type=click.Path(), metavar="FILE", help="Write it as a page to print.")
-@click.option("--csv", "table", type=click.Path(), metavar="FILE", help="Write its tables as CSV.")
+@click.option("--html", type=A_FILE, metavar="FILE", help="Write it as a page to print.")
+@click.option("--csv", "table", type=A_FILE, metavar="FILE", help="Write its tables as CSV.")
 @AS_JSON
 def show_chart(
     chart: str, *, three_parts: bool, html: str | None, table: str | None, as_json: bool
@@ -102,7 +106,8 @@ def show_chart(
     say_all([f"written to {file}" for file in written] or paper_rows(paper))
     if looked.missing:
         say()
-        say(f"{len(looked.missing)} facts are not given; `thruline chart check {chart}` lists them")
+        check = typed_in("chart", "check", chart)
+        say(f"{len(looked.missing)} facts are not given; `{check}` lists them")
     return EXIT_CLEAN
 
 
@@ -150,7 +155,7 @@ def _counted(count: int, word: str) -> str:
 
 @command.command("copy", epilog="Exit code 2 when the chart cannot be copied, otherwise 0.")
 @click.argument("chart", metavar=CHART)
-@click.argument("file", type=click.Path())
+@click.argument("file", type=A_FILE)
 @AS_JSON
 def copy_chart(chart: str, file: str, *, as_json: bool) -> int:
     """Copy a chart into a file of your own, to work on it there; its id becomes that of the file.
@@ -177,6 +182,7 @@ def embed_charts(rig: str, *, replace: bool, as_json: bool) -> int:
 
     A chart that lies there already stays as it is, even if yours or the sample's is another.
     """
+    refuse_book(rig)
     charts = tuple(embedding(open_file(rig), replace=replace))
     lay_beside(
         rig, {one.chart: one.content for one in charts if one.content is not None}, replace=replace

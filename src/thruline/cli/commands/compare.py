@@ -16,7 +16,7 @@ from thruline.wiring import open_file, write_text
 @click.command("compare", epilog="Exit code 0 when the new one has no fault, 1 when it has.")
 @click.argument("old", type=A_FILE)
 @click.argument("new", type=A_FILE)
-@click.option("--html", type=click.Path(), metavar="FILE", help="Write it as a page to print.")
+@click.option("--html", type=A_FILE, metavar="FILE", help="Write it as a page to print.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON object instead of text.")
 def command(old: str, new: str, *, html: str | None, as_json: bool) -> int:
     """What has to be done on the board when OLD becomes NEW, and nothing else.

@@ -33,7 +33,7 @@ class Wish(TypedDict):
 
 @click.command("export", epilog="Exit code 0.")
 @click.argument("rig", type=A_FILE)
-@click.argument("to", metavar="FOLDER_OR_FILE")
+@click.argument("to", metavar="FOLDER_OR_FILE", type=A_FILE)
 @click.argument("what", nargs=-1)
 @click.option("--seconds", type=Amount(0.2, 60), default=4.0, help="How long a sweep travels.")
 @click.option("--raw", is_flag=True, help="In a folder: raw bytes beside each MIDI file.")

@@ -28,7 +28,7 @@ from thruline.audit.digits import is_number
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse, ThrulineError
 from thruline.cli.find_report import form_of, write_report
 from thruline.cli.find_text import check_rows, standing_rows, understood_rows
-from thruline.cli.given import OneOf
+from thruline.cli.given import A_FILE, OneOf
 from thruline.cli.paper_text import paper_rows
 from thruline.cli.show import ask_rows, complain, give_row, say, say_all
 from thruline.desk_wiring import kept_searches, rig_in_store
@@ -70,7 +70,7 @@ class Wish(TypedDict):
 
 
 @click.command("find", epilog="Exit code 0 when it works or no fault was found, else 1.")
-@click.argument("rig", type=click.Path())
+@click.argument("rig", type=A_FILE)
 @click.option(
     "--place",
     type=OneOf("place", PLACES),
@@ -85,23 +85,23 @@ class Wish(TypedDict):
 @click.option(
     "--from-audit",
     "by_audit",
-    type=click.Path(),
+    type=A_FILE,
     metavar="FILE",
     help="Suspect first what an audit found; the file holds what `audit --json` wrote.",
 )
-@click.option("--resume", type=click.Path(), metavar="FILE", help="Go on with a search kept there.")
-@click.option("--keep", type=click.Path(), metavar="FILE", help="Keep the search there (.json).")
+@click.option("--resume", type=A_FILE, metavar="FILE", help="Go on with a search kept there.")
+@click.option("--keep", type=A_FILE, metavar="FILE", help="Keep the search there (.json).")
 @click.option(
     "--record/--no-record",
     default=True,
     help="Put the search into the workshop's record, and let the record move the odds; on if not.",
 )
 @click.option(
-    "--report", type=click.Path(), metavar="FILE",
+    "--report", type=A_FILE, metavar="FILE",
     help="Write one page for a colleague there at the end (.txt, .md, .html, .pdf).",
 )  # fmt: skip
 @click.option("--card", is_flag=True, help="The first checks as a small tree, for the book.")
-@click.option("--html", type=click.Path(), metavar="FILE", help="That card as a page.")
+@click.option("--html", type=A_FILE, metavar="FILE", help="That card as a page.")
 @click.option(
     "--json", "as_json", is_flag=True, help="A JSON object a row: answers in, states out."
 )

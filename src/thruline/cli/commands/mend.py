@@ -6,6 +6,7 @@ import click
 
 from thruline.app.answer import Json, answer, difference_json, mend_json, proof_json
 from thruline.app.compare import BOX, between, by_hand
+from thruline.app.frame import typed_in
 from thruline.app.mend import State, Step, chosen_steps, offers, safe_steps, state_of
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse
 from thruline.cli.given import A_FILE
@@ -14,7 +15,7 @@ from thruline.cli.show import give_json, progress, say, say_all, styled
 from thruline.mend.named import named
 from thruline.mend.weigh import Weighed
 from thruline.papers.proof_words import summary
-from thruline.wiring import open_file, save, take_back
+from thruline.wiring import is_book, open_file, refuse_book, save, take_back
 
 
 @click.command("mend", epilog="Exit code 0 when no fault stands in the end, 1 when one does.")
@@ -39,6 +40,8 @@ def command(
     """
     if sum((bool(wanted), safe, undo)) > 1:
         raise CannotUse("choose one of --do, --safe and --undo")
+    if undo or ((wanted or safe) and not only_try):
+        refuse_book(rig)
     if undo:
         left = take_back(rig)
         return _taken_back(state_of(open_file(rig)), left=left, as_json=as_json)
@@ -59,13 +62,20 @@ def _list(state: State, *, as_json: bool) -> int:
     else:
         say_all(proof_rows(state.opened, state.proof, weighed=weighed))
         if weighed:
-            file = state.opened.document.file
             say()
-            say(f"apply one:       thruline mend {file} --do MEND")
-            safe = sum(one.is_safe for one in weighed)
-            if safe:
-                say(f"apply all safe:  thruline mend {file} --safe   ({safe} of {len(weighed)})")
+            say_all(_next_rows(state.opened.document.file, weighed))
     return EXIT_CLEAN if state.proof.is_clean else EXIT_FAULTS
+
+
+def _next_rows(file: str, weighed: Sequence[Weighed]) -> Iterator[str]:
+    """What is typed to apply mends."""
+    if is_book(file):
+        yield f"to apply one:    {typed_in('open', file)} first; a book is not written into"
+        return
+    yield f"apply one:       {typed_in('mend', file, '--do', 'MEND')}"
+    safe = sum(one.is_safe for one in weighed)
+    if safe:
+        yield f"apply all safe:  {typed_in('mend', file, '--safe')}   ({safe} of {len(weighed)})"
 
 
 def _weigh(state: State) -> Sequence[Weighed]:

@@ -5,6 +5,7 @@ from pathlib import Path
 
 import click
 
+from thruline.app.frame import typed_in
 from thruline.app.load import open_rig
 from thruline.app.new_rig import NewRig, board_name, file_name, first_board, new_json
 from thruline.app.prove import prove_rig
@@ -53,9 +54,9 @@ def _told(made: NewRig) -> Iterator[str]:
     yield "next:"
     steps = {
         f"open {file} in any text editor": "its comments say what everything is for",
-        f"thruline prove {file}": "after every change: what does not fit, and why",
+        typed_in("prove", file): "after every change: what does not fit, and why",
         "thruline chart list": "the models there are charts of",
-        f"thruline chart embed {file}": "charts beside the rig, to send or to change them",
+        typed_in("chart", "embed", file): "charts beside the rig, to send or to change them",
     }
     width = max(map(len, steps))
     yield from (f"  {step.ljust(width)}  {why}" for step, why in steps.items())

@@ -12,7 +12,7 @@ from thruline.wiring import open_file
 
 @click.command("open", epilog="Exit code 2 when there is no rig inside, or files are in the way.")
 @click.argument("book", type=A_FILE)
-@click.option("--to", type=click.Path(), metavar="FOLDER", help="Where to; here if left out.")
+@click.option("--to", type=A_FILE, metavar="FOLDER", help="Where to; here if left out.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON object instead of text.")
 def command(book: str, *, to: str | None, as_json: bool) -> int:
     """Put the rig inside a book on the disk again: its document, and its charts beside it.

@@ -7,7 +7,7 @@ from typing import TypedDict, Unpack
 import click
 
 from thruline.app.cable_labels import cable_labels
-from thruline.app.frame import Json, answer
+from thruline.app.frame import Json, answer, typed_in
 from thruline.app.load import Opened
 from thruline.app.plan_cables import (
     SPOOL,
@@ -40,7 +40,7 @@ from thruline.papers.labels import labels_html
 from thruline.papers.paper import Section
 from thruline.plan.cable_kinds import KINDS
 from thruline.plan.cables import Wish
-from thruline.wiring import open_file, save, write_text
+from thruline.wiring import is_book, open_file, refuse_book, save, write_text
 
 ENDS = "Exit code 0 when there is a plan for all, 1 when there is none."
 
@@ -93,7 +93,7 @@ def channels(rig: str, *, wishes: Sequence[str], apply_it: bool, as_json: bool) 
     What is set stays where it can; free units follow the order of the sound. The plan is proved to
     be the best; where there is none, the smallest set of units that clash is named.
     """
-    opened = open_file(rig)
+    opened = _opened(rig, apply_it=apply_it)
     with only_ours():
         found = plan_rig_channels(opened, dict(read_pinned(one) for one in wishes))
     told = _Told(
@@ -117,7 +117,7 @@ def power(rig: str, *, no_chains: bool, anywhere: bool, apply_it: bool, as_json:
     the rig cannot serve is named, with the outlet to buy. Local codes and licensed practice come
     first.
     """
-    opened = open_file(rig)
+    opened = _opened(rig, apply_it=apply_it)
     with only_ours():
         found = plan_rig_power(opened, chains=not no_chains, anywhere=anywhere)
     told = _Told("power", found.says, power_sections(found), power_json(found), found.is_whole)
@@ -160,7 +160,7 @@ class CableWishes(TypedDict):
 @click.option(
     "--rest", "rests", multiple=True, metavar="KIND=MM", help="A rest to be used up first."
 )
-@click.option("--labels", type=click.Path(), metavar="FILE", help="Write labels for both ends.")
+@click.option("--labels", type=A_FILE, metavar="FILE", help="Write labels for both ends.")
 @click.option("--codes", is_flag=True, help="Put a QR code on every label.")
 def cables(rig: str, **wish: Unpack[CableWishes]) -> int:
     """The way, the length, the ends and the wiring of each cable, and a list to cut by.
@@ -168,7 +168,7 @@ def cables(rig: str, **wish: Unpack[CableWishes]) -> int:
     From the places of units and sockets on the board. A cable that is long enough stays; what is
     missing or too short is to be made. The list is cut from spools with the least waste.
     """
-    opened = open_file(rig)
+    opened = _opened(rig, apply_it=wish["apply_it"])
     stock = _stock(wish["spools"], wish["rests"])
     kind = Wish(slack=wish["slack"], remake=wish["remake"], sold=wish["sold"])
     with only_ours():
@@ -182,6 +182,13 @@ def cables(rig: str, **wish: Unpack[CableWishes]) -> int:
     return _give(
         opened, told, tried=found.tried, apply_it=wish["apply_it"], as_json=wish["as_json"]
     )
+
+
+def _opened(rig: str, *, apply_it: bool) -> Opened:
+    """The rig; raises, before anything is worked out, when a plan cannot be written into it."""
+    if apply_it:
+        refuse_book(rig)
+    return open_file(rig)
 
 
 def _stock(spools: Sequence[str], rests: Sequence[str]) -> Stock:
@@ -240,6 +247,8 @@ def _show(opened: Opened, told: _Told, *, tried: Tried, written: bool) -> None:
     say(tried_words(tried))
     file = opened.document.file
     if written:
-        say(f"written to {file}; `thruline mend {file} --undo` takes it back")
+        say(f"written to {file}; `{typed_in('mend', file, '--undo')}` takes it back")
+    elif is_book(file):
+        say(f"nothing is written into a book; `{typed_in('open', file)}` first")
     else:
         say("nothing is written; `--apply` does it")

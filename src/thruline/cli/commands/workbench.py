@@ -7,7 +7,7 @@ import click
 
 from thruline.app.frame import answer
 from thruline.base.errors import EXIT_CLEAN
-from thruline.cli.given import seconds
+from thruline.cli.given import A_FILE, seconds
 from thruline.cli.show import flush_output, give_json, say
 from thruline.workbench.serve import Wish, folder_of, serve
 
@@ -22,7 +22,7 @@ class Words(TypedDict):
 
 
 @click.command("workbench", epilog="Exit code 0 when it was stopped.")
-@click.argument("rig", type=click.Path(), default=".")
+@click.argument("rig", type=A_FILE, default=".")
 @click.option(
     "--port", type=click.IntRange(0, 65535), default=0, help="The port; any free one by default."
 )
