@@ -9,6 +9,7 @@ from thruline.app.new_rig import NewRig, board_name, file_name, first_board, new
 from thruline.app.prove import prove_rig
 from thruline.base.errors import CannotUse
 from thruline.document.problems import BadDocument
+from thruline.document.unseen import unseen_in
 from thruline.outside.shelves import sample_shelf
 from thruline.proof.finding import Severity
 
@@ -21,6 +22,10 @@ def made(name="My board", controller=None, *own):
     text = first_board(TEXT, name, controller=controller, shelves=shelves)
     opened = open_rig(text, file="my.rig.toml", shelves=shelves)
     return NewRig(file="my.rig.toml", opened=opened, proof=prove_rig(opened)[1])
+
+
+def is_seen(name):
+    return not unseen_in(name)
 
 
 def own_controller(**changes):
@@ -88,14 +93,14 @@ def test_a_chart_that_is_no_controller():
         made(controller="braeburn")
 
 
-@pytest.mark.parametrize("name", ["", "x" * 81])
+@pytest.mark.parametrize("name", ["", "x" * 81, "a\nd", "a\x1b[2J", "\x00", "a\u202eb"])
 def test_names_that_no_board_can_have(name):
     with pytest.raises(CannotUse, match="cannot be the name of a rig") as refused:
         made(name)
     assert not isinstance(refused.value, BadDocument)
 
 
-@given(st.text(st.characters(exclude_categories=["Cs"]), min_size=1, max_size=80))
+@given(st.text(st.characters(exclude_categories=["Cs"]), min_size=1, max_size=80).filter(is_seen))
 def test_any_other_name_is_kept(name):
     shelves = (sample_shelf(),)
     text = first_board(TEXT, name, controller=None, shelves=shelves)

@@ -66,8 +66,14 @@ def test_nothing_is_taken_of_what_makes_no_sense(state):
     with pytest.raises(NotUnderstoodCells, match=r"delay of preset 1: .* it reads like") as told:
         typed_edits(state, [Typed("2", "delay", "mix 3"), Typed("1", "delay", "loud")])
     assert [one.preset for one, _ in told.value.cells] == ["1"]
-    with pytest.raises(NotUnderstoodCells, match="a name of at most"):
-        typed_edits(state, [Typed("1", "name", " ")])
+    for name, says in (
+        (" ", "a name of 1 to 80 letters"),
+        ("x" * 81, "a name of 1 to 80 letters"),
+        ("a\u202eb", "this name holds the character"),
+    ):
+        with pytest.raises(NotUnderstoodCells, match=says):
+            typed_edits(state, [Typed("1", "name", name)])
+    assert typed_edits(state, [Typed("1", "name", "x" * 80)])
     for gone in (Typed("9", "delay", "mix 3"), Typed("1", "echo", "mix 3")):
         with pytest.raises(CannotUse, match="any more"):
             typed_edits(state, [gone])

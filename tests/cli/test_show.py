@@ -49,6 +49,27 @@ def test_colour_is_for_terminals_that_want_it(monkeypatch):
     assert show.styled("FAULT", "fault") == "FAULT"
 
 
+HIDDEN = "a\x1b[2Jb\x07\u202ec\x9b\rd\x00"
+
+
+def test_nothing_steers_the_terminal_but_our_own_styles(monkeypatch, capsys):
+    show.say(HIDDEN)
+    show.complain(HIDDEN)
+    said = capsys.readouterr()
+    assert said.out == said.err == "a\\x1b[2Jb\\x07\\u202ec\\x9b\\rd\\x00\n"
+    assert show.harmless("a\tb\nc") == "a\tb\nc"
+    for style in show.STYLES.values():
+        assert show.harmless(f"{style}a{show.PLAIN}") == f"{style}a{show.PLAIN}"
+
+
+@pytest.mark.parametrize("give", [show.give_json, show.give_row])
+def test_nothing_in_json_steers_a_terminal(capsys, give):
+    give({"says": HIDDEN})
+    out = capsys.readouterr().out
+    assert show.UNSEEN.sub("", out) == out
+    assert json.loads(out) == {"says": HIDDEN}
+
+
 def test_no_colour_off_a_terminal(capsys):
     show.say(show.styled("FAULT", "fault"))
     assert capsys.readouterr().out == "FAULT\n"

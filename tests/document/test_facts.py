@@ -10,6 +10,7 @@ from thruline.document.chart_shape import ChartShape
 from thruline.document.facts import clauses, typed_to_value, value_to_typed
 from thruline.document.read import read
 from thruline.document.rig_shape import RigShape
+from thruline.document.unseen import unseen_in
 from thruline.outside.samples import ORCHARD_STREET, sample_text
 from thruline.outside.shelves import sample_shelf
 
@@ -52,7 +53,7 @@ def test_every_clause_of_a_chart_can_be_reached_before_anything_is_given():
     assert not top["power"].is_given
 
 
-@given(some.lists(some.text(max_size=8), max_size=5))
+@given(some.lists(some.text(max_size=8).filter(lambda one: not unseen_in(one)), max_size=5))
 def test_any_texts_come_back(texts):
     typed = value_to_typed(texts)
     if not texts:
@@ -64,6 +65,12 @@ def test_any_texts_come_back(texts):
         except CannotUse:
             pytest.fail(f"{texts!r} is typed {typed!r}")
         assert value == texts
+
+
+@pytest.mark.parametrize("typed", ["a\nb", "a\x1b[2J", "\x07", "a\u202eb"])
+def test_what_nobody_sees_is_not_taken(typed):
+    with pytest.raises(CannotUse, match=r"this text (holds the character|goes over)"):
+        typed_to_value(RigShape, read_address("unit.name"), typed)
 
 
 @pytest.mark.parametrize(

@@ -156,3 +156,12 @@ def test_a_document_from_deep_within_a_program():
     with pytest.raises((CannotUse, RecursionError)):
         dive(5000)
     assert b"not known here" in dive(700)
+
+
+@pytest.mark.parametrize("name", ["a\\u001b", "a\u202e", "a\\nb"])
+@pytest.mark.parametrize("where", ["name", "unit"])
+def test_what_nobody_sees_is_refused_in_every_piece(where, name):
+    text = TEXT.replace('"Orchard"' if where == "name" else '"on"', f'"{name}"')
+    for before in (None, parse(TEXT, Board, file="b.toml")):
+        with pytest.raises(BadDocument, match=r"this text (holds the character|goes over)"):
+            parse(text, Board, file="b.toml", before=before)

@@ -11,6 +11,8 @@ from thruline.base.address import read_address
 from thruline.base.edit import Edit, Plain, add_to, remove, set_to
 from thruline.base.errors import CannotUse
 from thruline.document.naming import labels
+from thruline.document.shape import LONGEST_NAME
+from thruline.document.unseen import unseen_in
 from thruline.rig.preset import Goal, Preset
 from thruline.rig.unit import Unit
 from thruline.rig.values import NotUnderstood
@@ -192,8 +194,10 @@ def _edit(state: State, one: Typed, data: Mapping[str, Any]) -> Edit | NotACell 
     place = read_address(f"preset[{one.preset}].{one.column}")
     if one.column == NAME:
         name = " ".join(one.text.split())
-        if not name or len(name) > 200:
-            return NotACell("a preset has a name of at most 200 letters", "Verse, clean")
+        if not name or len(name) > LONGEST_NAME:
+            return NotACell(f"a preset has a name of 1 to {LONGEST_NAME} letters", "Verse, clean")
+        if wrong := unseen_in(name):
+            return NotACell(f"this name {wrong}", "Verse, clean")
         return set_to(place, name) if name != data[NAME] else None
     unit = state.opened.rig.units.get(one.column)
     if unit is None:

@@ -6,6 +6,7 @@ Nothing else prints. Colour only on a terminal, and never as the only sign.
 import io
 import json
 import os
+import re
 import shlex
 import shutil
 import sys
@@ -14,6 +15,8 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import ExitStack, contextmanager, suppress
 from pathlib import Path
 from typing import TextIO
+
+from thruline.document.unseen import UNSEEN
 
 STYLES: Mapping[str, str] = {
     "fault": "\x1b[1;31m",
@@ -30,6 +33,9 @@ STYLES: Mapping[str, str] = {
 }
 """The last five tell the lines of a drawing apart; they are legible on light and dark alike."""
 PLAIN = "\x1b[0m"
+_STEERS = re.compile(
+    f"(?P<ours>{'|'.join(map(re.escape, (*STYLES.values(), PLAIN)))})|{UNSEEN.pattern}"
+)
 SLOW_SECONDS = 1.0
 """Work that is expected to take longer than this shows how far it is."""
 
@@ -70,9 +76,21 @@ def called() -> str:
     return shlex.quote(str(began)) if began.stem == "thruline" else "thruline"
 
 
+def harmless(text: str) -> str:
+    """The text with whatever would steer a terminal spelled out, but for our own styles.
+
+    Names of files and what stands in captures may hold anything.
+    """
+    return _STEERS.sub(lambda found: found["ours"] or _spelled(found[0]), text)
+
+
+def _spelled(character: str) -> str:
+    return character.encode("unicode_escape").decode("ascii")
+
+
 def say(text: str = "") -> None:
     """A row of text for the person."""
-    print(text)
+    print(harmless(text))
 
 
 def say_all(rows: Iterable[str]) -> None:
@@ -83,14 +101,18 @@ def say_all(rows: Iterable[str]) -> None:
 
 def give_json(answer: Mapping[str, object]) -> None:
     """One object for other programs; letters are escaped where the output is not UTF-8."""
-    is_plain = (sys.stdout.encoding or "utf-8").lower().replace("-", "") == "utf8"
-    print(json.dumps(answer, ensure_ascii=not is_plain, indent=2))
+    print(_json_text(answer, indent=2))
 
 
 def give_row(answer: Mapping[str, object]) -> None:
     """One object for other programs on one row, brought out at once: a dialogue waits for it."""
+    print(_json_text(answer), flush=True)
+
+
+def _json_text(answer: Mapping[str, object], *, indent: int | None = None) -> str:
     is_plain = (sys.stdout.encoding or "utf-8").lower().replace("-", "") == "utf8"
-    print(json.dumps(answer, ensure_ascii=not is_plain), flush=True)
+    text = json.dumps(answer, ensure_ascii=not is_plain, indent=indent)
+    return UNSEEN.sub(lambda found: f"\\u{ord(found[0]):04x}", text)
 
 
 def ask_rows(sign: str = "") -> Iterator[str]:
@@ -139,12 +161,12 @@ def give_output_up() -> None:
 
 def complain(text: str) -> None:
     """Trouble, on standard error."""
-    print(text, file=sys.stderr)
+    print(harmless(text), file=sys.stderr)
 
 
 def ask(question: str) -> str:
     """What the person answers, on standard error so that an answer in JSON stays alone."""
-    print(f"{question} ", end="", file=sys.stderr, flush=True)
+    print(f"{harmless(question)} ", end="", file=sys.stderr, flush=True)
     return sys.stdin.readline().strip()
 
 

@@ -19,6 +19,7 @@ from thruline.base.edit import Plain
 from thruline.base.errors import CannotUse
 from thruline.document.naming import labels
 from thruline.document.shape import Shape
+from thruline.document.unseen import unseen
 from thruline.document.write import value_text
 
 _BETWEEN = re.compile(r"\s*,\s*(?![^\[]*\])")
@@ -226,6 +227,8 @@ def typed_to_value(model: type[Shape], address: Address, text: str) -> Plain:
         except ValidationError as error:
             reasons += error.errors(include_url=False, include_input=False)
         else:
+            if wrong := next(unseen({address.steps[-1].key: meant}), None):
+                raise CannotUse(f"{wrong.says}: {address.steps[-1].key}")
             return meant
     raise CannotUse(_not_understood(field, address, text, reasons))
 

@@ -16,7 +16,7 @@ from thruline.document.pieces import Pieces, read_pieces
 from thruline.document.places import Kind, Places, places
 from thruline.document.plain import at_trail
 from thruline.document.problems import BadDocument
-from thruline.document.read import read, text_of
+from thruline.document.read import read, refuse_unseen, text_of
 
 ShapeT = TypeVar("ShapeT", bound=BaseModel)
 
@@ -64,6 +64,7 @@ def parse(
     pieces = read_pieces(text, before.pieces if before else None)
     if pieces is None:
         _, data = read(text, file=file)
+        refuse_unseen(text, data, file=file)
     else:
         data = pieces.data
     try:

@@ -15,6 +15,7 @@ from typing import Any, TypeAlias
 
 from thruline.document.places import BOM, TooDeep
 from thruline.document.read import plain_data
+from thruline.document.unseen import hides_some
 
 Key: TypeAlias = tuple[str, str]
 """The name of a list, and the text of one entry with its header."""
@@ -33,7 +34,7 @@ class Pieces:
 def read_pieces(text: str, before: Pieces | None = None) -> Pieces | None:
     """What a text holds; entries that an earlier text had are the same objects again.
 
-    None where it cannot be read in pieces, or at all.
+    None where it cannot be read in pieces, or at all, or holds what nobody sees.
     """
     known = before.entries if before else {}
     entries: dict[Key, Any] = {}
@@ -77,6 +78,7 @@ def _entry(name: str, piece: str) -> Any | None:  # noqa: ANN401 - anything TOML
 
 def _data(text: str) -> dict[str, Any] | None:
     try:
-        return plain_data(text)
+        data = plain_data(text)
+        return None if hides_some(text, data) else data
     except (TooDeep, RecursionError, ValueError):
         return None

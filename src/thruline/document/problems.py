@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from thruline.base.errors import CannotUse
 from thruline.base.spot import Spot
 from thruline.document.places import BOM, Places
+from thruline.document.unseen import UNSEEN
 
 MOST_SHOWN = 50
 """How many problems of one text are told apart; the rest are counted."""
@@ -21,9 +22,7 @@ MOST_SHOWN = 50
 _WIDEST_ROW = 100
 _BEFORE = 60  # characters of a longer row that stay in front of the spot
 _BRIEF = 40
-_UNSHOWABLE = re.compile(
-    r"[\x00-\x08\x0a-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069\ud800-\udfff]"
-)
+_UNSHOWABLE = re.compile(rf"{UNSEEN.pattern}|[\n\ud800-\udfff]")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

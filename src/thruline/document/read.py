@@ -2,6 +2,7 @@
 
 import re
 import tomllib
+from collections.abc import Mapping
 from contextlib import suppress
 from itertools import repeat
 from typing import Any
@@ -9,8 +10,9 @@ from typing import Any
 from thruline.base.spot import Spot
 from thruline.document.places import BOM, MAX_DEPTH, Lost, Places, TooDeep, places, row_starts
 from thruline.document.plain import at_trail
-from thruline.document.problems import BadDocument, Problem, excerpt
+from thruline.document.problems import MOST_SHOWN, BadDocument, Problem, excerpt
 from thruline.document.syntax import syntax_problems
+from thruline.document.unseen import hides_some, unseen
 from thruline.document.write import WHOLE_NUMBERS
 
 MAX_BYTES = 16 * 1024 * 1024
@@ -131,6 +133,21 @@ def _outsize_numbers(text: str, data: dict[str, Any], file: str) -> BadDocument:
     return _one_problem(
         text, file, min(spans), "this number is larger than any that is needed here"
     )
+
+
+def refuse_unseen(text: str, data: Mapping[str, Any], *, file: str) -> None:
+    """Raise BadDocument for what a document holds and nobody sees, in the order of its text."""
+    if not hides_some(text, data):
+        return
+    where = places(text)
+    found = []
+    for one in unseen(data):
+        place = where.of[one.trail]
+        span = (place.key, place.key_end) if one.of_key else (place.start, place.end)
+        spot = where.spot(file, *span)
+        found.append(Problem(spot=spot, says=one.says, excerpt=excerpt(where, spot)))
+    found.sort(key=lambda problem: problem.spot)
+    raise BadDocument(found[:MOST_SHOWN], more=max(0, len(found) - MOST_SHOWN))
 
 
 def _too_long_number(text: str, file: str) -> BadDocument:

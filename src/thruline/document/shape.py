@@ -24,7 +24,9 @@ Id = Annotated[
         examples=["delay-2"],
     ),
 ]
-ShortText = Annotated[str, Field(min_length=1, max_length=80, examples=["Bramley Delay"])]
+LONGEST_NAME = 80
+"""Letters of a name; more fit no display, and no label."""
+ShortText = Annotated[str, Field(min_length=1, max_length=LONGEST_NAME, examples=["Bramley Delay"])]
 LongText = Annotated[str, Field(max_length=2000)]
 Format = Annotated[Literal[1], Field(description="The format of this document; always 1.")]
 ChannelNumber = Annotated[
