@@ -1,5 +1,5 @@
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from tests.opening import open_text
@@ -62,6 +62,16 @@ def test_what_makes_no_sense_has_a_reason_and_an_example(text, why):
     assert not isinstance(read_cell(DELAY, told.example), NotACell)
 
 
+@pytest.mark.parametrize(
+    ("text", "wanted"),
+    [("mix 400%", "mix 50%"), ("mix on", "mix 50%"), ("time 9 s", "time 200 ms")],
+)
+def test_an_example_fits_the_control(text, wanted):
+    told = read_cell(DELAY, text)
+    assert isinstance(told, NotACell)
+    assert told.example == wanted
+
+
 def test_parts_that_stay_keep_their_form():
     raw = {"program": "11B", "mix": 64.0, "trails": True}
     assert read_cell(DELAY, "12A, mix 64, trails on", raw) == {
@@ -72,6 +82,7 @@ def test_parts_that_stay_keep_their_form():
 
 
 @given(st.text(max_size=40))
+@example(";")
 def test_any_text_is_read_or_refused_in_words(text):
     told = read_cell(DELAY, text)
     if isinstance(told, NotACell):

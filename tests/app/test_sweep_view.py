@@ -56,7 +56,9 @@ def test_an_end_is_put_somewhere(wanted, value):
 @pytest.mark.parametrize(
     ("address", "end", "wanted", "says"),
     [
-        (MOVE, "toe", "loud", "it reads like"),
+        (MOVE, "toe", "loud", "it reads like [0-9]"),
+        (MOVE, "toe", "-1", "-1 is outside 0 to 127; it reads like [0-9]"),
+        (MOVE, "toe", "1.5", "not a whole wire number, and has no measure after it"),
         (MOVE, "middle", 3, "a heel and a toe"),
         ("sweep[Swell].moves[delay>none]", "toe", 3, "not there any more"),
     ],

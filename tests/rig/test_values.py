@@ -1,3 +1,5 @@
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -48,11 +50,9 @@ EVERY = (PLAIN, TIME, GAIN, LEVEL, BOOST, RECORD, TAP, HEADS, SHIFT, WIDE)
         (PLAIN, 64.0, 64, "64"),
         (PLAIN, "50%", 64, "64"),  # 63.5, half up
         (PLAIN, "0 %", 0, "0"),
-        (PLAIN, "on", 127, "127"),
         (WIDE, "50%", 8192, "8192"),
         (SHIFT, "50%", 64, "0 st"),
         (SHIFT, "-12 st", 52, "-12 st"),
-        (SHIFT, "off", 40, "-24 st"),
         (TIME, "20 ms", 0, "20 ms"),
         (TIME, "2000MS", 127, "2000 ms"),
         (TIME, "200 ms", 64, "204 ms"),  # the middle of two decades
@@ -85,7 +85,12 @@ def test_a_value_in_its_three_forms(control, written, wire, display):
         (PLAIN, 128, "outside 0 to 127"),
         (PLAIN, -1, "outside 0 to 127"),
         (PLAIN, 63.5, "not a whole wire number"),
-        (PLAIN, "64", "write the measure"),
+        (PLAIN, "64", "64 in quotes has no measure"),
+        (PLAIN, "63.5", "not a whole wire number"),
+        (PLAIN, "on", "for a switch, and Mix has a range"),
+        (PLAIN, True, "for a switch, and Mix has a range"),
+        (SHIFT, "off", "for a switch"),
+        (TIME, False, "for a switch"),
         (PLAIN, "101%", "outside 0 to 100 %"),
         (PLAIN, "3 ms", "not a measure"),
         (PLAIN, "loud", "not a value of Mix"),
@@ -174,3 +179,10 @@ def test_a_scale_keeps_its_order_and_its_ends(control):
 def test_nothing_that_is_written_is_too_much(control, written):
     value = read_value(control, written)
     assert isinstance(value, NotUnderstood) or control.low <= value.wire <= control.high
+
+
+def test_a_range_with_a_choice_called_on_can_be_on():
+    named = replace(PLAIN, zones=(Zone(label="On", low=100, high=127),))
+    for written in ("on", True):
+        assert read_value(named, written).wire == 114
+    assert isinstance(read_value(named, "off"), NotUnderstood)

@@ -13,7 +13,7 @@ from typing import Any
 from thruline.base.edit import Plain
 from thruline.rig.programs import label_at, label_to_wire
 from thruline.rig.unit import Unit
-from thruline.rig.values import Control, NotUnderstood, read_value
+from thruline.rig.values import Control, NotUnderstood, example_for, read_value
 
 LONGEST = 400
 """Letters of a cell."""
@@ -72,7 +72,7 @@ def read_cell(unit: Unit, text: str, raw: object = None) -> "Plain | NotACell | 
         if key in wanted:
             return NotACell(f'"{part}" is the second {_called(unit, key)} here', example_of(unit))
         wanted[key] = value
-    return _as_written(wanted, raw)
+    return _as_written(wanted, raw) if wanted else None
 
 
 def _same(raw: object) -> "Plain":
@@ -156,11 +156,7 @@ def _called(unit: Unit, key: str) -> str:
 
 def example_value(control: Control) -> str:
     """A value that a control understands, as it is typed."""
-    examples = ("press", *(zone.label for zone in control.zones), "on", "50%")
-    understood = (
-        one for one in examples if not isinstance(read_value(control, one), NotUnderstood)
-    )
-    return next(understood, str(control.low))
+    return example_for(control).strip('"').replace(" %", "%")
 
 
 def example_of(unit: Unit) -> str:

@@ -118,10 +118,12 @@ def end_edit(state: State, address: str, *, end: str, wanted: str | int) -> Edit
     place = sweep.address_of(move).child(end)
     if isinstance(wanted, int):
         return set_to(place, as_shown(move.control, wanted))
-    text: str | int = int(wanted) if re.fullmatch(r"\d{1,6}", wanted) else wanted
+    wanted = wanted.strip()
+    text: str | int = int(wanted) if re.fullmatch(r"-?\d{1,6}", wanted) else wanted
     value = read_value(move.control, text)
     if isinstance(value, NotUnderstood):
-        raise CannotUse(f"{value.why}; it reads like {value.example}")
+        example = value.example.strip('"')
+        raise CannotUse(f"{value.why}; it reads like {example}")
     return set_to(place, text)
 
 

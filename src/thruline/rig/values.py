@@ -107,7 +107,8 @@ def read_value(control: Control, written: str | int | float | bool) -> Value | N
     """The forms of a value as a musician writes it.
 
     Understands wire numbers (64), percent of the range ("50%"), the control's own scale ("350 ms"),
-    labels of its zones, and "on" / "off" / "press". A number without quotes is a wire number.
+    labels of its zones, and "on" / "off" / "press" where it is a switch. A number without quotes is
+    a wire number.
     """
     text = _plain(written)
     is_number = isinstance(written, int | float) and not isinstance(written, bool)
@@ -132,8 +133,10 @@ def _wire_of(control: Control, text: str, *, is_number: bool) -> int | str:
     labelled = next((zone for zone in control.zones if zone.label.lower() == word), None)
     if labelled is not None:
         return labelled.middle if not is_number else _wire_or_label(control, labelled)
-    if word in ("on", "off") and control.kind is not ControlKind.TOGGLE_ANY:
+    if word in ("on", "off") and control.kind in (ControlKind.SWITCH, ControlKind.MOMENTARY):
         return control.high if word == "on" else control.low
+    if word in ("on", "off") and control.kind is ControlKind.RANGE:
+        return f'"{text}" is for a switch, and {control.name} has a range'
     if word in ("press", "flip") and control.kind in (
         ControlKind.MOMENTARY,
         ControlKind.TOGGLE_ANY,
@@ -169,8 +172,10 @@ def _scaled(control: Control, amount: float, unit: str, *, is_number: bool) -> i
         return control.low + half_up(amount / 100 * (control.high - control.low))
     if unit:
         return f'"{unit}" is not a measure that {control.name} is shown in'
-    if not is_number or not amount.is_integer():
-        return f"{amount:g} is not a whole wire number; write the measure after it, in quotes"
+    if not amount.is_integer():
+        return f"{amount:g} is not a whole wire number, and has no measure after it"
+    if not is_number:
+        return f"{amount:g} in quotes has no measure after it; a wire number has no quotes"
     return int(amount)
 
 
