@@ -70,3 +70,9 @@ def test_a_report_in_plain_text_takes_nobodys_place(tmp_path):
     (tmp_path / "a.txt").write_text("mine")
     with pytest.raises(CannotUse, match="is there already"):
         check_report(tmp_path / "a.txt")
+
+
+@pytest.mark.parametrize("name", ["a.zip", "report", "a.rig.toml", "a.svg"])
+def test_a_report_is_called_what_it_is(tmp_path, name):
+    with pytest.raises(CannotUse, match=r"its name should end in \.html, \.pdf, \.md, \.txt"):
+        check_report(tmp_path / name)

@@ -47,6 +47,17 @@ def test_a_chart_that_lies_there_is_replaced_only_where_that_is_asked(rig, here)
     assert (here / "charts" / "laxton-echo.chart.toml").read_bytes() == b"other"
 
 
+@pytest.mark.parametrize(
+    ("write", "wrong", "right"),
+    [(wiring.write_page, "a.svg", "a.html"), (wiring.write_drawing, "a.html", "a.svg")],
+)
+def test_pages_and_drawings_are_called_what_they_are(here, *, write, wrong, right):
+    with pytest.raises(CannotUse, match=f"should end in {right[1:]}$"):
+        write(wrong, "x")
+    write(right, "x")
+    assert [file.name for file in here.iterdir()] == [right]
+
+
 def test_no_chart_to_lay_makes_no_folder(rig, here):
     wiring.lay_beside(rig, {})
     assert not (here / "charts").exists()

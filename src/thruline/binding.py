@@ -21,6 +21,7 @@ from thruline.workshop.inside import Inside, rig_inside
 
 BOOKS = (".pdf",)
 WORDS = (".md", ".txt")
+REPORTS = (".html", ".pdf", ".md", ".txt")
 
 
 def open_book(file: str | Path) -> Inside:
@@ -100,9 +101,13 @@ def write_words(file: str | Path, text: str) -> None:
 def check_report(file: str | Path) -> None:
     """Raise before long work what would keep its report from being written after it.
 
-    Pages, PDF and Markdown take the place of earlier ones; any other file has to be a new one.
+    Pages, PDF and Markdown take the place of earlier ones; a text has to be a new file. Raises
+    CannotUse, also when the name is none of these, and WorldFailed.
     """
-    check_place(Path(file), is_new=Path(file).suffix.lower() not in (".html", ".pdf", ".md"))
+    ending = Path(file).suffix.lower()
+    if ending not in REPORTS:
+        raise CannotUse(f"{file} would not be written: its name should end in {', '.join(REPORTS)}")
+    check_place(Path(file), is_new=ending == ".txt")
 
 
 def check_new(file: str | Path) -> None:

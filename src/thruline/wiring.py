@@ -29,7 +29,8 @@ from thruline.workshop.shelf import sheet_called
 
 SERIAL = "serial:"
 """What the name of a serial line begins with, to tell it from a MIDI port."""
-DRAWINGS = (".svg", ".html")
+PAGES = (".html",)
+DRAWINGS = (".svg",)
 RECORDINGS = (".mid", ".midi")
 PLAIN = (".syx", ".bin")
 SEARCHES = (".json",)
@@ -174,13 +175,19 @@ def write_document(file: str | Path, text: str) -> None:
     write_atomically(Path(file), text)
 
 
-def write_text(file: str | Path, text: str) -> None:
-    """Write a drawing or a page, in place of an earlier one.
+def write_page(file: str | Path, text: str) -> None:
+    """Write a page, in place of an earlier one.
 
-    Raises CannotUse when the name is not that of a drawing or page (so that no rig can be lost by
-    a slip) or there is no folder for it, WorldFailed when it cannot be written; what was there is
-    then as it was.
+    Raises CannotUse when the name is not that of a page (so that no rig can be lost by a slip) or
+    there is no folder for it, WorldFailed when it cannot be written; what was there is then as it
+    was.
     """
+    _refuse_other_kinds(Path(file), PAGES)
+    write_atomically(Path(file), text)
+
+
+def write_drawing(file: str | Path, text: str) -> None:
+    """Write a drawing, in place of an earlier one; otherwise as `write_page`."""
     _refuse_other_kinds(Path(file), DRAWINGS)
     write_atomically(Path(file), text)
 

@@ -1,8 +1,8 @@
 import pytest
 
 from tests.find.boards import field
-from thruline.base.errors import CannotUse
-from thruline.cli.find_report import FORMS, form_of, write_report
+from thruline.binding import REPORTS
+from thruline.cli.find_report import FORMS, write_report
 from thruline.find.search import Search
 from thruline.find.standing import stand
 
@@ -15,6 +15,5 @@ def test_the_name_says_how_it_is_written(tmp_path, ending):
     assert content.startswith(b"%PDF") if ending == ".pdf" else b"What is left" in content
 
 
-def test_another_name_is_refused():
-    with pytest.raises(CannotUse, match=r"should end in \.html"):
-        form_of("search.doc")
+def test_every_name_of_a_report_says_how():
+    assert set(FORMS) == set(REPORTS)

@@ -6,7 +6,6 @@ from types import MappingProxyType
 
 from thruline.app.book import paper_book
 from thruline.app.search_told import told_paper
-from thruline.base.errors import CannotUse
 from thruline.binding import today, write_book, write_words
 from thruline.cli.paper_text import paper_text
 from thruline.find.standing import Standing
@@ -14,7 +13,7 @@ from thruline.papers.as_html import paper_html
 from thruline.papers.as_markdown import paper_markdown
 from thruline.papers.book import part_of
 from thruline.papers.paper import Paper
-from thruline.wiring import write_text
+from thruline.wiring import write_page
 
 
 def _print(file: str, paper: Paper) -> None:
@@ -23,7 +22,7 @@ def _print(file: str, paper: Paper) -> None:
 
 FORMS: Mapping[str, Callable[[str, Paper], None]] = MappingProxyType(
     {
-        ".html": lambda file, paper: write_text(file, paper_html(paper)),
+        ".html": lambda file, paper: write_page(file, paper_html(paper)),
         ".pdf": _print,
         ".md": lambda file, paper: write_words(file, paper_markdown(paper)),
         ".txt": lambda file, paper: write_words(file, paper_text(paper)),
@@ -32,14 +31,9 @@ FORMS: Mapping[str, Callable[[str, Paper], None]] = MappingProxyType(
 """How a record is written, by the ending of its name."""
 
 
-def form_of(file: str) -> Callable[[str, Paper], None]:
-    """How a record of this name is written. Raises CannotUse where the name does not say."""
-    form = FORMS.get(Path(file).suffix.lower())
-    if form is None:
-        raise CannotUse(f"{file} would not be written: its name should end in {', '.join(FORMS)}")
-    return form
-
-
 def write_report(file: str, standing: Standing) -> None:
-    """Write the record of a search. Raises CannotUse or WorldFailed when it cannot be written."""
-    form_of(file)(file, told_paper(standing))
+    """Write the record of a search into a file that `check_report` takes.
+
+    Raises CannotUse or WorldFailed when it cannot be written.
+    """
+    FORMS[Path(file).suffix.lower()](file, told_paper(standing))

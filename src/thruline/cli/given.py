@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from math import isfinite
 
 import click
+from click.core import ParameterSource
 
 from thruline.base.errors import CannotUse
 from thruline.rig.nearest import nearest
@@ -38,6 +39,9 @@ LONGEST = 7 * 86_400
 """Seconds of a week: nobody waits for a command, or lets one run, longer than that."""
 
 
+NOTHING_HEARD = "it is for what comes in on a port, and a capture was given in place of one"
+
+
 class Amount(click.FloatRange):
     """A number within bounds.
 
@@ -57,6 +61,18 @@ class Amount(click.FloatRange):
 def seconds(least: float) -> Amount:
     """So many seconds or more, up to a week."""
     return Amount(least, LONGEST)
+
+
+def refuse_idle(*names: str, because: str) -> None:
+    """Raise CannotUse when one of these options of the running command was given.
+
+    To be called where they would do nothing, and `because` says why and what to do.
+    """
+    context = click.get_current_context()
+    for one in context.command.params:
+        source = context.get_parameter_source(one.name or "")
+        if one.name in names and source is ParameterSource.COMMANDLINE:
+            raise CannotUse(f"{max(one.opts, key=len)} would do nothing here: {because}")
 
 
 class OneOf(click.Choice[str]):

@@ -18,7 +18,7 @@ from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse, WorldFailed
 from thruline.bench.listen import Session, closed
 from thruline.bench.telling import Teller
 from thruline.binding import check_report, today, write_book, write_words
-from thruline.cli.given import A_FILE, seconds
+from thruline.cli.given import A_FILE, NOTHING_HEARD, refuse_idle, seconds
 from thruline.cli.show import complain, give_json, say_all
 from thruline.papers.as_html import paper_html
 from thruline.papers.as_markdown import paper_markdown
@@ -32,8 +32,8 @@ from thruline.wiring import (
     open_log,
     time_of_day,
     wall_clock,
+    write_page,
     write_rig,
-    write_text,
 )
 
 
@@ -66,7 +66,7 @@ class Wish(TypedDict):
     "--report",
     type=A_FILE,
     metavar="FILE",
-    help="Write the report: .html with timing charts, .pdf, .md, or else text into a new file.",
+    help="Write the report: .html with timing charts, .pdf, .md, or .txt as a new file.",
 )
 @click.option("--json", "as_json", is_flag=True, help="One JSON object instead of text.")
 def command(rig: str, capture: str | None, **wish: Unpack[Wish]) -> int:
@@ -79,7 +79,7 @@ def command(rig: str, capture: str | None, **wish: Unpack[Wish]) -> int:
     if (capture is None) == (not wish["port"]):
         raise CannotUse("name a capture to look at, or a port to listen to with --port")
     if capture is not None:
-        refuse_with_capture(("--log", wish["log"]))
+        refuse_idle("log", "patience", because=NOTHING_HEARD)
     if wish["report"] is not None:
         _check_report(wish["report"], wish["log"])
     case = Case(open_file(rig).rig)
@@ -122,7 +122,7 @@ def _write(
     paper = audit_paper(found, meant, case.rig, made=made_words(date))
     match file.rpartition(".")[2].lower():
         case "html":
-            write_text(file, paper_html(paper, audit_figures(found, heard, meant=meant, case=case)))
+            write_page(file, paper_html(paper, audit_figures(found, heard, meant=meant, case=case)))
         case "pdf":
             write_book(file, paper_book(part_of("audit", paper), date=date), paper="a4")
         case "md":

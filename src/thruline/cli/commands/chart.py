@@ -24,8 +24,8 @@ from thruline.wiring import (
     open_file,
     refuse_book,
     write_chart,
+    write_page,
     write_table,
-    write_text,
 )
 
 AS_JSON = click.option("--json", "as_json", is_flag=True, help="One JSON object instead of text.")
@@ -96,7 +96,7 @@ def show_chart(
         raise BadDocument(looked.problems, more=looked.more)
     paper = implementation_chart(looked.chart, three_parts=three_parts)
     if html is not None:
-        write_text(html, paper_html(paper))
+        write_page(html, paper_html(paper))
     if table is not None:
         write_table(table, paper_csv(paper))
     written = [file for file in (html, table) if file is not None]

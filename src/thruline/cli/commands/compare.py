@@ -10,7 +10,7 @@ from thruline.cli.paper_text import section_rows
 from thruline.cli.show import give_json, say, say_all, styled, terminal_width
 from thruline.papers.as_html import paper_html
 from thruline.papers.paper import Paper
-from thruline.wiring import open_file, write_text
+from thruline.wiring import open_file, write_page
 
 
 @click.command("compare", epilog="Exit code 0 when the new one has no fault, 1 when it has.")
@@ -29,7 +29,7 @@ def command(old: str, new: str, *, html: str | None, as_json: bool) -> int:
     sections = tuple(compare_sections(found))
     if html is not None:
         title = f"Work order: {found.new.opened.rig.name}"
-        write_text(html, paper_html(Paper(title=title, about=(found.says,), sections=sections)))
+        write_page(html, paper_html(Paper(title=title, about=(found.says,), sections=sections)))
     if as_json:
         give_json(answer("compare", **compare_json(found), written=html))
     else:

@@ -26,9 +26,10 @@ from thruline.app.prove import prove_rig
 from thruline.app.searched import experience_for, keep_search
 from thruline.audit.digits import is_number
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse, ThrulineError
-from thruline.cli.find_report import form_of, write_report
+from thruline.binding import check_report
+from thruline.cli.find_report import write_report
 from thruline.cli.find_text import check_rows, standing_rows, understood_rows
-from thruline.cli.given import A_FILE, OneOf
+from thruline.cli.given import A_FILE, OneOf, refuse_idle
 from thruline.cli.paper_text import paper_rows
 from thruline.cli.show import ask_rows, complain, give_row, say, say_all
 from thruline.desk_wiring import kept_searches, rig_in_store
@@ -45,8 +46,8 @@ from thruline.wiring import (
     open_file,
     read_answer_file,
     read_search,
+    write_page,
     write_search,
-    write_text,
 )
 
 PLACES = [place.value for place in Place]
@@ -98,7 +99,7 @@ class Wish(TypedDict):
 )
 @click.option(
     "--report", type=A_FILE, metavar="FILE",
-    help="Write one page for a colleague there at the end (.txt, .md, .html, .pdf).",
+    help="At the end, a page for a colleague: .html, .pdf, .md, or .txt as a new file.",
 )  # fmt: skip
 @click.option("--card", is_flag=True, help="The first checks as a small tree, for the book.")
 @click.option("--html", type=A_FILE, metavar="FILE", help="That card as a page.")
@@ -111,6 +112,9 @@ def command(rig: str, **wish: Unpack[Wish]) -> int:
     Answers are read from standard input, one a row: a number, the first letters of an answer, or
     one of the letters below each question.
     """
+    if wish["card"] or wish["html"] is not None:
+        because = "the card holds the first checks, before any answer; leave out --card and --html"
+        refuse_idle("symptoms", "resume", "keep", "report", because=because)
     opened = open_file(rig)
     case, proof = prove_rig(opened) if wish["by_proof"] else (Case(opened.rig), None)
     search = begin(Place(wish["place"]))
@@ -126,7 +130,7 @@ def command(rig: str, **wish: Unpack[Wish]) -> int:
     if wish["keep"] is not None:
         check_search(wish["keep"])
     if wish["report"] is not None:
-        form_of(wish["report"])  # before anybody answers anything
+        check_report(wish["report"])
     talk = _lines if wish["as_json"] else _talk
     standing = talk(field, search, wish["keep"])
     if wish["record"]:
@@ -159,7 +163,7 @@ def _card(field: Field, wish: Wish) -> int:
     entries = card_for(field)
     paper = fault_card(field.meant.rig.name, entries)
     if wish["html"] is not None:
-        write_text(wish["html"], paper_html(paper))
+        write_page(wish["html"], paper_html(paper))
     written = [] if wish["html"] is None else [wish["html"]]
     if wish["as_json"]:
         give_row(answer("find", card=card_json(entries), written=written))

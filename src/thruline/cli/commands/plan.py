@@ -26,7 +26,7 @@ from thruline.app.plan_power import plan_rig_power, power_json, power_sections
 from thruline.app.planned import Tried, tried_words
 from thruline.audit.digits import is_number
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse
-from thruline.cli.given import A_FILE
+from thruline.cli.given import A_FILE, refuse_idle
 from thruline.cli.paper_text import section_rows
 from thruline.cli.show import (
     give_json,
@@ -40,7 +40,7 @@ from thruline.papers.labels import labels_html
 from thruline.papers.paper import Section
 from thruline.plan.cable_kinds import KINDS
 from thruline.plan.cables import Wish
-from thruline.wiring import is_book, open_file, refuse_book, save, write_text
+from thruline.wiring import is_book, open_file, refuse_book, save, write_page
 
 ENDS = "Exit code 0 when there is a plan for all, 1 when there is none."
 
@@ -168,6 +168,10 @@ def cables(rig: str, **wish: Unpack[CableWishes]) -> int:
     From the places of units and sockets on the board. A cable that is long enough stays; what is
     missing or too short is to be made. The list is cut from spools with the least waste.
     """
+    if wish["labels"] is None:
+        refuse_idle("codes", because="it is for labels; add --labels FILE.html")
+    if wish["sold"]:
+        refuse_idle("spools", "rests", because="with --sold nothing is cut")
     opened = _opened(rig, apply_it=wish["apply_it"])
     stock = _stock(wish["spools"], wish["rests"])
     kind = Wish(slack=wish["slack"], remake=wish["remake"], sold=wish["sold"])
@@ -175,7 +179,7 @@ def cables(rig: str, **wish: Unpack[CableWishes]) -> int:
         found = plan_rig_cables(opened, kind, stock)
     written = None
     if wish["labels"] is not None:
-        write_text(wish["labels"], labels_html(cable_labels(found), codes=wish["codes"]))
+        write_page(wish["labels"], labels_html(cable_labels(found), codes=wish["codes"]))
         written = wish["labels"]
     facts = {**cables_json(found), "labels": written}
     told = _Told("cables", found.says, cable_sections(found), facts, found.is_whole)

@@ -12,7 +12,7 @@ from thruline.cli.given import A_FILE
 from thruline.cli.proof_text import proof_rows
 from thruline.cli.show import give_json, progress, say_all
 from thruline.proof.rulebook import rulebook
-from thruline.wiring import open_file, write_text
+from thruline.wiring import open_file, write_page
 
 
 @click.command(
@@ -61,4 +61,4 @@ def command(rig: str, *, report: str | None, presets: tuple[int, ...], as_json: 
 def _write_page(file: str, state: State, presets: tuple[int, ...]) -> None:
     from thruline.app.report import report_page  # noqa: PLC0415 - 60 ms, and only for a page
 
-    write_text(file, report_page(state, presets=presets))
+    write_page(file, report_page(state, presets=presets))

@@ -25,7 +25,7 @@ from thruline.bench.face import WallClock
 from thruline.bench.listen import Session
 from thruline.bench.pedal import Pedal, pedal_to_text, text_to_pedal
 from thruline.bench.several import Way, play_again, play_parted, silence_every
-from thruline.cli.given import A_FILE, Amount, seconds
+from thruline.cli.given import A_FILE, Amount, refuse_idle, seconds
 from thruline.cli.letting_go import until_the_end
 from thruline.cli.show import ask, complain, give_json, say, say_all
 from thruline.proof.case import Case
@@ -48,6 +48,10 @@ class Wish(TypedDict):
     only_try: bool
     yes: bool
     as_json: bool
+
+
+OF_SWEEPS = ("seconds", "by_keyboard", "by_pedal", "pedal", "pedal_seconds")
+"""Options that say how a sweep moves."""
 
 
 @click.command("send", epilog="Exit code 0; 1 when a unit would not do what it is sent.")
@@ -90,6 +94,7 @@ def command(rig: str, what: str | None, **wish: Unpack[Wish]) -> int:
     """
     case = Case(open_file(rig).rig)
     if wish["panic"]:
+        refuse_idle("what", "only_try", "step", *OF_SWEEPS, because="--panic sends silence alone")
         return _panic(case, wish)
     if what is None:
         raise CannotUse("say what to send: the number of a preset, the name of a sweep, or --panic")
@@ -164,6 +169,7 @@ def _may_begin(wish: Wish) -> bool:
 
 
 def _preset(case: Case, number: int, wish: Wish) -> int:
+    refuse_idle(*OF_SWEEPS, because="it is for a sweep, and a preset is sent")
     overs, sent = _overs(case, wish), not wish["only_try"]
     steps = (
         list(unit_steps(case, number, overs=overs))
@@ -241,6 +247,7 @@ def _confirmed(step: Step) -> bool:
 
 
 def _sweep(case: Case, name: str, wish: Wish) -> int:
+    _refuse_idle_for_sweep(wish)
     sweep, clock = pick_sweep(case, name, overs=_overs(case, wish)), wall_clock()
     if wish["only_try"]:
         raise CannotUse("--try is for presets; a sweep shows what it does only when it moves")
@@ -269,8 +276,21 @@ def _sweep(case: Case, name: str, wish: Wish) -> int:
     return EXIT_CLEAN
 
 
-def _key() -> str:
-    """A key that was pressed. Raises CannotUse where none can be."""
+def _refuse_idle_for_sweep(wish: Wish) -> None:
+    refuse_idle("step", because="a sweep is one movement; it is for presets")
+    if wish["by_pedal"] is None:
+        refuse_idle("pedal", "pedal_seconds", because="it is for a real pedal; add --by-pedal PORT")
+    else:
+        refuse_idle("by_keyboard", because="the sweep is moved by a pedal")
+    if wish["by_pedal"] is not None or wish["by_keyboard"]:
+        refuse_idle("seconds", because="the sweep is moved by hand")
+
+
+def _by_pedal(
+    case: Case, sweep: Sweep, ways: Sequence[Way], clock: WallClock, *, wish: Wish
+) -> Iterator[str]:
+    """The pedal learned, unless it was before, and followed."""
+    session = Session(open_inputs([wish["by_pedal"] or ""], clock), clock, lines=["pedal"])
     try:
         return click.getchar()
     except OSError:

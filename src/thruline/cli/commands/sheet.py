@@ -11,7 +11,7 @@ from thruline.app.sheet import SHEETS, sheet_book, sheet_material, sheet_of
 from thruline.app.stage_view import stage_json
 from thruline.base.errors import EXIT_CLEAN, CannotUse
 from thruline.binding import today, write_book, write_words
-from thruline.cli.given import A_FILE, OneOf
+from thruline.cli.given import A_FILE, OneOf, refuse_idle
 from thruline.cli.paper_text import paper_rows, paper_text
 from thruline.cli.show import give_json, only_ours, say, say_all
 from thruline.papers.as_csv import paper_csv
@@ -19,12 +19,12 @@ from thruline.papers.as_html import paper_html
 from thruline.papers.as_markdown import paper_markdown
 from thruline.papers.book_data import PAPERS
 from thruline.papers.paper import Paper
-from thruline.wiring import open_file, write_table, write_text
+from thruline.wiring import open_file, write_page, write_table
 from thruline.workbench.stage_file import stage_file
 
 WRITERS: Mapping[str, Callable[[str, Paper], None]] = MappingProxyType(
     {
-        "html": lambda file, paper: write_text(file, paper_html(paper)),
+        "html": lambda file, paper: write_page(file, paper_html(paper)),
         "csv": lambda file, paper: write_table(file, paper_csv(paper)),
         "markdown": lambda file, paper: write_words(file, paper_markdown(paper)),
         "text": lambda file, paper: write_words(file, paper_text(paper)),
@@ -58,6 +58,8 @@ def command(rig: str, *, which: str, paper: str, as_json: bool, **files: str | N
     named = {kind: file for kind, file in files.items() if file is not None}
     if which == STAGE and list(named) != ["html"]:
         raise CannotUse("the stage sheet is a page for a telephone: name its file with --html FILE")
+    if "pdf" not in named:
+        refuse_idle("paper", because="it is for a print; add --pdf FILE.pdf")
     date = today()
     material = sheet_material(open_file(rig), date=date)
     with only_ours():
@@ -66,7 +68,7 @@ def command(rig: str, *, which: str, paper: str, as_json: bool, **files: str | N
         if kind == "pdf":
             write_book(file, sheet_book(material, sheet, which=which, date=date), paper=paper)
         elif which == STAGE:
-            write_text(file, stage_file(stage_json(material.opened), made=date))
+            write_page(file, stage_file(stage_json(material.opened), made=date))
         else:
             WRITERS[kind](file, sheet)
     written = list(named.values())

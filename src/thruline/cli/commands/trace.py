@@ -12,13 +12,13 @@ from thruline.app.trace_answer import trace_json
 from thruline.app.trace_paper import heading, trace_sections
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS
 from thruline.cli.canvas import in_ascii
-from thruline.cli.given import A_FILE
+from thruline.cli.given import A_FILE, refuse_idle
 from thruline.cli.paper_text import section_rows
 from thruline.cli.show import can_show, give_json, say_all, styled, terminal_width
 from thruline.cli.timing_text import key_rows, sum_style, timing_rows
 from thruline.papers.timing_svg import timing_svg
 from thruline.proof.case import Case
-from thruline.wiring import open_file, write_midi, write_text
+from thruline.wiring import open_file, write_drawing, write_midi
 
 
 class Wish(TypedDict):
@@ -63,6 +63,8 @@ def command(rig: str, preset: str, **wish: Unpack[Wish]) -> int:
     whether the whole could be faster. In a MIDI file each message stands where its first byte
     leaves the controller; where this sends over one output or another, each output has a track.
     """
+    if wish["svg"] is None:
+        refuse_idle("dark", because="it is for a drawing; add --svg FILE.svg")
     which = {None: Which.PRESS, True: Which.BEST, False: Which.STORED}[wish["best"]]
     case = Case(open_file(rig).rig)
     found = trace(case, preset, came_from=wish["came_from"], which=which)
@@ -79,7 +81,7 @@ def _write(case: Case, found: Trace, wish: Wish) -> Iterator[str]:
     """Write what is asked for; the names of the files."""
     svg, midi = wish["svg"], wish["midi"]
     if svg is not None:
-        write_text(svg, timing_svg(found.picture, dark=wish["dark"]))
+        write_drawing(svg, timing_svg(found.picture, dark=wish["dark"]))
         yield svg
     if midi is not None:
         title = found.preset.title
