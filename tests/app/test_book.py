@@ -69,3 +69,10 @@ def test_a_single_paper_is_a_book_of_one_part():
     paper = settings_paper(Material(STATE))
     book = paper_book(part_of("settings", paper), date="")
     assert (book.title, len(book.parts), book.facts) == (paper.title, 1, ())
+
+
+def test_each_part_is_told_before_it_is_made():
+    told = []
+    wanted = ("power", "board")
+    book_of(STATE, date="", parts=wanted, step=lambda count, part: told.append((count, part)))
+    assert told == [(0, "board"), (1, "power")]

@@ -110,8 +110,10 @@ def test_slow_work_shows_a_bar(monkeypatch):
     monkeypatch.setenv("TERM", "xterm")
     with show.progress("trying mends", 3) as done:
         done(1)
-        done(2)
+        done(2, "going on")
+        done(3)
     assert "trying mends" in terminal.getvalue()
+    assert terminal.getvalue().count("going on") >= 1
 
 
 def test_off_a_terminal_there_is_never_a_bar(capsys, monkeypatch):

@@ -304,6 +304,11 @@ def test_small_texts(text, edit, changed):
     assert apply(text, [edit]) == changed
 
 
+@pytest.mark.parametrize("address", ["unit[feet].name", "unit[feet].place.turn", "audio"])
+def test_what_is_not_there_is_removed_quietly(address):
+    assert apply(RIG, [remove(read_address(address))]) == RIG
+
+
 def test_edits_follow_one_another():
     edits = [set_to(read_address("unit[delay].id"), "echo"), remove(read_address("unit[echo]"))]
     assert apply(RIG, edits) == apply(RIG, [remove(read_address("unit[delay]"))])

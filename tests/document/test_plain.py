@@ -43,7 +43,6 @@ def test_a_table_stays_when_its_last_key_goes():
     "edit",
     [
         remove(read_address("unit[echo]")),
-        remove(read_address("unit[feet].channel")),
         set_to(read_address("unit[echo].channel"), 1),
         set_to(read_address("format.x"), 1),
         set_to(read_address("unit.x"), 1),
@@ -55,6 +54,11 @@ def test_a_table_stays_when_its_last_key_goes():
 def test_edits_with_nothing_to_work_on(edit):
     with pytest.raises(CannotUse):
         after(edit)
+
+
+@pytest.mark.parametrize("address", ["unit[feet].channel", "unit[feet].place.x", "audio"])
+def test_what_is_not_there_needs_no_removal(address):
+    assert after(remove(read_address(address))) == after(set_to(read_address("format"), 1))
 
 
 def test_what_was_given_to_an_edit_is_not_shared():

@@ -1,7 +1,8 @@
 """The book of a rig: all that a stranger needs to repair the board, and the rig itself inside."""
 
-from collections.abc import Collection, Iterator
+from collections.abc import Callable, Collection, Iterator
 from hashlib import sha256
+from typing import TypeAlias
 
 from thruline import __version__
 from thruline.app.book_parts import PARTS, Material
@@ -17,12 +18,20 @@ DIGITS = 16
 """Of the fingerprint of a document, enough to tell two revisions apart."""
 
 
-def book_of(state: State, *, date: str, parts: Collection[str] = ()) -> Book:
+Step: TypeAlias = Callable[[int, str], None]
+"""Told, before each part of a book is made, how many are and what this one is called."""
+
+
+def _quiet(_count: int, _part: str) -> None:
+    """Nobody waits."""
+
+
+def book_of(state: State, *, date: str, parts: Collection[str] = (), step: Step = _quiet) -> Book:
     """The book of a rig, as it stands; `parts` chooses some, none all of them.
 
     `date` is when it is made, as it shall be printed. Raises CannotUse when there is no such part.
     """
-    return book_from(Material(state, made_words(date)), date=date, parts=parts)
+    return book_from(Material(state, made_words(date)), date=date, parts=parts, step=step)
 
 
 def made_words(date: str) -> str:
@@ -30,7 +39,9 @@ def made_words(date: str) -> str:
     return f"{date}, by thruline {__version__}" if date else f"by thruline {__version__}"
 
 
-def book_from(material: Material, *, date: str, parts: Collection[str] = ()) -> Book:
+def book_from(
+    material: Material, *, date: str, parts: Collection[str] = (), step: Step = _quiet
+) -> Book:
     """The same from what was worked out already."""
     for name in parts:
         if name not in PARTS:
@@ -42,7 +53,7 @@ def book_from(material: Material, *, date: str, parts: Collection[str] = ()) -> 
         about=" ".join(rig.about.split()),
         date=date,
         version=__version__,
-        parts=tuple(_parts(material, parts)),
+        parts=tuple(_parts(material, parts, step)),
         facts=tuple(_facts(state, material.made)),
         enclosed=tuple(_enclosed(state.opened)),
     )
@@ -53,12 +64,13 @@ def paper_book(part: Part, *, date: str) -> Book:
     return Book(title=part.title, about="", date=date, version=__version__, parts=(part,))
 
 
-def _parts(material: Material, chosen: Collection[str]) -> Iterator[Part]:
-    for name, make in PARTS.items():
-        if not chosen or name in chosen:
-            part = make(material)
-            if part is not None:
-                yield part
+def _parts(material: Material, chosen: Collection[str], step: Step) -> Iterator[Part]:
+    wanted = [name for name in PARTS if not chosen or name in chosen]
+    for count, name in enumerate(wanted):
+        step(count, name)
+        part = PARTS[name](material)
+        if part is not None:
+            yield part
 
 
 def _facts(state: State, made: str) -> Iterator[tuple[str, str]]:

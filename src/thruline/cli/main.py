@@ -83,7 +83,7 @@ def main() -> None:
     """Plan, prove, program and repair a MIDI-controlled pedalboard.
 
     Exit code 0 when nothing is amiss, 1 when there are faults, 2 when what was given is of no use,
-    3 when a file or a disk lets thruline down.
+    3 when a file, a disk, a port or something else outside lets thruline down.
     """
 
 

@@ -11,10 +11,10 @@ import shlex
 import shutil
 import sys
 import time
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import ExitStack, contextmanager, suppress
 from pathlib import Path
-from typing import TextIO
+from typing import Protocol, TextIO
 
 from thruline.document.unseen import UNSEEN
 
@@ -170,26 +170,33 @@ def ask(question: str) -> str:
     return sys.stdin.readline().strip()
 
 
+class Done(Protocol):
+    """Told how much of long work is done and, where it changes, what is done now."""
+
+    def __call__(self, count: int, what: str | None = None) -> None:
+        """So many steps are done."""
+
+
 @contextmanager
-def progress(what: str, total: int) -> Iterator[Callable[[int], None]]:
+def progress(begins: str, total: int) -> Iterator[Done]:
     """A bar on the terminal while long work goes on; yields a function taking what is done.
 
     It appears only after a second, so quick work shows nothing; off a terminal it never does.
     """
     began = time.monotonic()
     with ExitStack() as shown:
-        bars: list[Callable[[int], None]] = []
+        bars: list[Done] = []
 
-        def done(count: int) -> None:
+        def done(count: int, what: str | None = None) -> None:
             if not bars and sys.stderr.isatty() and time.monotonic() - began >= SLOW_SECONDS:
-                bars.append(_bar(what, total, shown))
+                bars.append(_bar(begins, total, shown))
             for bar in bars:
-                bar(count)
+                bar(count, what)
 
         yield done
 
 
-def _bar(what: str, total: int, shown: ExitStack) -> Callable[[int], None]:
+def _bar(begins: str, total: int, shown: ExitStack) -> Done:
     """Start a bar that goes when `shown` closes; returns what moves it."""
     from rich.console import Console  # noqa: PLC0415 - heavy, and only for long work
     from rich.progress import Progress  # noqa: PLC0415 - likewise
@@ -201,8 +208,8 @@ def _bar(what: str, total: int, shown: ExitStack) -> Callable[[int], None]:
             redirect_stdout=False,  # what is said meanwhile stays on standard output
         )
     )
-    task = bar.add_task(what, total=total)
-    return lambda count: bar.update(task, completed=count)
+    task = bar.add_task(begins, total=total)
+    return lambda count, what=None: bar.update(task, completed=count, description=what)
 
 
 def table(head: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:

@@ -117,7 +117,8 @@ def _steps(one: Sheet, edit: Edit, wanted: Mapping[str, Any]) -> Iterator[_Step]
     """How the text comes to hold what is wanted."""
     trail = trail_of(one.data, edit.address)
     if edit.kind is EditKind.REMOVE:
-        yield from _dropping(one, whole_removal(one.data, trail))
+        if is_there(one.data, trail):
+            yield from _dropping(one, whole_removal(one.data, trail))
     elif not is_there(one.data, trail):
         depth = next(n for n in range(len(trail)) if not is_there(one.data, trail[: n + 1]))
         table, key = trail[:depth], str(trail[depth])

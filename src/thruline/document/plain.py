@@ -19,10 +19,10 @@ Table: TypeAlias = dict[str, Any]
 def apply_to_data(data: Mapping[str, Any], edit: Edit) -> Table:
     """The data with one edit applied; what was given is not changed.
 
-    Tables on the way to a new key are made. A list that loses its last table goes with it, since a
-    list of tables without any cannot be written; a list that loses its last plain value stays, and
-    so does a table that loses its last key. Raises CannotUse for an edit that has nothing to work
-    on.
+    Tables on the way to a new key are made, and a key that is not there needs no removal. A list
+    that loses its last table goes with it, since a list of tables without any cannot be written; a
+    list that loses its last plain value stays, and so does a table that loses its last key. Raises
+    CannotUse for an edit that has nothing to work on.
     """
     trail = trail_of(data, edit.address)
     if not trail:
@@ -37,7 +37,7 @@ def apply_to_data(data: Mapping[str, Any], edit: Edit) -> Table:
             return cast(Table, _set(data, trail, [*entries, _copy(edit.value)], edit.address))
         case EditKind.REMOVE:
             if not is_there(data, trail):
-                raise CannotUse(f"{edit.address} is not there, so it cannot be removed")
+                return dict(data)
             return cast(Table, _removed(data, whole_removal(data, trail)))
 
 

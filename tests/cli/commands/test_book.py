@@ -1,11 +1,14 @@
 """`thruline book`."""
 
+import io
+import sys
 from pathlib import Path
 
 import pytest
 
 from tests.cli.running import ran
 from tests.opening import with_head
+from thruline.cli import show
 from thruline.proof.example_boards import DELAY, TO_DELAY, a_preset, board
 
 TEXT = with_head(board(DELAY, TO_DELAY, a_preset(1, "One", 'delay = "11B"')).rig)
@@ -49,3 +52,16 @@ def test_a_book_is_a_rig_for_other_commands_and_is_not_written_to(rig, capsys):
     said = ran(capsys, "plan", "channels", book, "--apply")
     assert book.read_bytes() == before
     assert said.code in (0, 1, 2)
+
+
+def test_on_a_terminal_it_is_told_what_is_being_made(rig, capsys, monkeypatch):
+    class Terminal(io.StringIO):
+        def isatty(self):
+            return True
+
+    terminal = Terminal()
+    monkeypatch.setattr(show, "SLOW_SECONDS", 0)
+    monkeypatch.setenv("TERM", "xterm")
+    monkeypatch.setattr(sys, "stderr", terminal)
+    ran(capsys, "book", rig, "--part", "reading")
+    assert "typesetting" in terminal.getvalue()

@@ -9,7 +9,7 @@ from thruline.app.mend import state_of
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS
 from thruline.binding import book_beside, today, write_book
 from thruline.cli.given import A_FILE, OneOf
-from thruline.cli.show import give_json, say
+from thruline.cli.show import give_json, progress, say
 from thruline.papers.book_data import PAPERS
 from thruline.papers.proof_words import counts_in_words
 from thruline.wiring import open_file
@@ -36,10 +36,18 @@ def command(
     `open` puts the rig on the disk again, where it can be changed. The same rig and date give the
     same file, byte by byte.
     """
-    state = state_of(open_file(rig))
-    book = book_of(state, date=today() if date is None else date, parts=parts)
     file = to if to is not None else book_beside(rig)
-    pages = write_book(file, book, paper=paper)
+    count = len(parts or PARTS)
+    with progress("proving", count + 1) as done:
+        state = state_of(open_file(rig))
+        book = book_of(
+            state,
+            date=today() if date is None else date,
+            parts=parts,
+            step=lambda made, part: done(made, f"making {part}"),
+        )
+        done(count, "typesetting")
+        pages = write_book(file, book, paper=paper)
     names = [part.name for part in book.parts]
     if as_json:
         told = answer("book", file=file, paper=paper, pages=pages, parts=names)
