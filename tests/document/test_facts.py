@@ -1,5 +1,7 @@
 """Documents as facts to fill in, and what is typed read back."""
 
+import re
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as some
@@ -105,9 +107,15 @@ def test_facts_of_a_chart_are_typed_as_they_are_said(address, typed, value):
 @pytest.mark.parametrize(
     ("address", "typed", "says"),
     [
-        ("channel.factory", "20", "1 to 16, at most 16; for example 3"),
-        ("settle.ms", "-1", "at least 0"),
-        ("settle.ms", "30000", "to sound, ms, at most"),
+        ("channel.factory", "20", "factory; write a whole number from 1 to 16, for example 3"),
+        ("settle.ms", "-1", "a whole number from 0 to 10000"),
+        ("settle.ms", "30000", "a whole number from 0 to 10000"),
+        ("settle.ms", "9" * 20, "a whole number from 0 to 10000"),
+        ("chart.maker", "x" * 90, 'x…" is not understood as maker; write text of 1 to 80 letters'),
+        ("control.scale.low", "nan", "write a number"),
+        ("odds.fault", "input-dea", "write one of input-dead and [0-9]+ more"),
+        ("odds.fault", "zzz", "write one of input-dead, output-dead, .* and [0-9]+ more"),
+        ("control.scale.low", "inf", "write a number"),
         ("socket.kind", "midi", None),
         ("socket.kind", "midi-through", "one of midi-in"),
         ("settle.ms", "soon", "for example"),
@@ -121,3 +129,30 @@ def test_what_is_not_understood_is_refused_with_what_belongs_there(address, type
         return
     with pytest.raises(CannotUse, match=says if says != "for example" else "not understood"):
         typed_to_value(ChartShape, read_address(address), typed)
+
+
+def _addresses(model):
+    for clause in _all(clauses(model, {})):
+        for fact in (*clause.facts, *clause.blank):
+            yield str(fact.address)
+
+
+@pytest.mark.parametrize("model", [RigShape, ChartShape])
+@pytest.mark.parametrize(
+    "typed", ["-3", "x", "1-3", "9" * 20, "1.5", "x" * 2100, "Ä ö", "nan", '"']
+)
+def test_every_refusal_is_in_our_words_with_an_example_that_is_understood(model, typed):
+    for address in set(_addresses(model)):
+        place = read_address(address)
+        try:
+            typed_to_value(model, place, typed)
+        except CannotUse as told:
+            says = told.says
+        else:
+            continue
+        assert len(says) < 300
+        assert "; write " in says
+        assert not re.search("should|Input|String|something else", says)
+        _, is_given, example = says.partition(", for example ")
+        if is_given:
+            typed_to_value(model, place, example)

@@ -11,6 +11,7 @@ from thruline.base.errors import CannotUse
 from thruline.base.spot import Spot
 from thruline.document.parse import parse
 from thruline.document.problems import BadDocument
+from thruline.document.shape import Shape
 
 
 class Table(BaseModel):
@@ -156,6 +157,15 @@ def test_a_document_from_deep_within_a_program():
     with pytest.raises((CannotUse, RecursionError)):
         dive(5000)
     assert b"not known here" in dive(700)
+
+
+@pytest.mark.parametrize("low", ["nan", "inf", "-inf"])
+def test_what_is_no_number_to_count_with_is_refused(low):
+    class Scale(Shape):
+        low: float | int
+
+    with pytest.raises(BadDocument, match=r"does not fit here|not a number that can be used"):
+        parse(f"low = {low}", Scale, file="b.toml")
 
 
 @pytest.mark.parametrize("name", ["a\\u001b", "a\u202e", "a\\nb"])

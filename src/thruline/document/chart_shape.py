@@ -271,9 +271,9 @@ class SendShape(Shape):
 class IdentityShape(Shape):
     """Bytes of its identity reply: manufacturer 1 or 3, family 2, member 2."""
 
-    manufacturer: Annotated[list[Seven], Field(min_length=1, max_length=3)]
-    family: Annotated[list[Seven], Field(min_length=2, max_length=2)]
-    member: Annotated[list[Seven], Field(min_length=2, max_length=2)]
+    manufacturer: Annotated[list[Seven], Field(min_length=1, max_length=3, examples=[[125]])]
+    family: Annotated[list[Seven], Field(min_length=2, max_length=2, examples=[[1, 0]])]
+    member: Annotated[list[Seven], Field(min_length=2, max_length=2, examples=[[2, 0]])]
 
 
 class ExpressionShape(Shape):

@@ -12,12 +12,15 @@ from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
 from pydantic import ConfigDict, TypeAdapter, ValidationError
 from pydantic.fields import FieldInfo
-from pydantic_core import ErrorDetails
 
 from thruline.base.address import Address
 from thruline.base.edit import Plain
 from thruline.base.errors import CannotUse
-from thruline.document.naming import labels
+from thruline.document.belongs import belongs, example_in
+from thruline.document.known import known_at
+from thruline.document.misfits import nearest
+from thruline.document.naming import Trail, labels
+from thruline.document.problems import brief
 from thruline.document.shape import Shape
 from thruline.document.unseen import unseen
 from thruline.document.write import value_text
@@ -25,6 +28,8 @@ from thruline.document.write import value_text
 _BETWEEN = re.compile(r"\s*,\s*(?![^\[]*\])")
 """A comma that parts two items; not one inside brackets, as in `feet.loop-1[drive, boost]`."""
 _UNSURE = re.compile(r'[,"=]|^\s|\s$|^$')
+MOST_CHOICES, FEW_CHOICES = 24, 6
+"""More words than the first are not all told to somebody who wrote another; the second are."""
 _WORDS = {"yes": True, "no": False}
 
 
@@ -215,22 +220,21 @@ def typed_to_value(model: type[Shape], address: Address, text: str) -> Plain:
 
     Raises CannotUse, with what belongs there and an example, when it is not understood.
     """
-    field = _field(model, address)
+    field, _ = _field(model, address)
     reader: TypeAdapter[Any] = TypeAdapter(
-        field.rebuild_annotation(), config=ConfigDict(strict=True)
+        field.rebuild_annotation(), config=ConfigDict(strict=True, allow_inf_nan=False)
     )
-    reasons: list[ErrorDetails] = []
     meant: Plain
     for meant in _readings(text.strip()):
         try:
             reader.validate_python(meant)
-        except ValidationError as error:
-            reasons += error.errors(include_url=False, include_input=False)
+        except ValidationError:
+            continue
         else:
             if wrong := next(unseen({address.steps[-1].key: meant}), None):
                 raise CannotUse(f"{wrong.says}: {address.steps[-1].key}")
             return meant
-    raise CannotUse(_not_understood(field, address, text, reasons))
+    raise CannotUse(_not_understood(model, address, text))
 
 
 def _readings(text: str) -> Iterator[Any]:
@@ -251,38 +255,42 @@ def _readings(text: str) -> Iterator[Any]:
             continue
 
 
-def _not_understood(
-    field: FieldInfo, address: Address, text: str, reasons: Sequence[ErrorDetails]
-) -> str:
-    key = address.steps[-1].key
-    choices = _choices(field.annotation)
-    head = f'"{text}" is not understood as {key}'
-    if choices:
-        return f"{head}: here belongs one of {', '.join(choices)}"
-    says, example = _notes(field)
-    bound = next(filter(None, map(_bound, reasons)), "")
-    nearest = [one["msg"] for one in reasons if not one["type"].endswith("_type")]
-    what = says or (nearest or ["something else belongs here"])[-1]
-    limit = f", {bound}" if bound else ""
-    return f"{head}: {what.rstrip('.')}{limit}" + (f"; for example {example}" if example else "")
+def _not_understood(model: type[Shape], address: Address, text: str) -> str:
+    """What was typed, what belongs there, and an example unless every word is told."""
+    field, trail = _field(model, address)
+    head = f'"{brief(text)}" is not understood as {address.steps[-1].key}'
+    if choices := _choices(field.annotation):
+        return f"{head}; write {_one_of(choices, text)}"
+    known = known_at(model, {}, trail)
+    usual = None if field.is_required() else field.get_default(call_default_factory=True)
+    example = example_in(known, usual)
+    shown = "" if example is None else f", for example {value_to_typed(example)}"
+    return f"{head}; write {belongs(known)}{shown}"
 
 
-def _bound(reason: ErrorDetails) -> str:
-    """The bound of a number that was understood, and lies outside."""
-    known = reason.get("ctx", {})
-    words = {"le": "at most", "lt": "less than", "ge": "at least", "gt": "more than"}
-    return next((f"{says} {known[key]}" for key, says in words.items() if key in known), "")
+def _one_of(choices: Sequence[str], text: str) -> str:
+    """The words to choose from; of very many the nearest one, if any is near, and how many more."""
+    if len(choices) <= MOST_CHOICES:
+        return f"one of {', '.join(choices)}"
+    near = nearest(text, choices)
+    shown = [near] if near else choices[:FEW_CHOICES]
+    return f"one of {', '.join(shown)} and {len(choices) - len(shown)} more that can be chosen"
 
 
-def _field(model: type[Shape], address: Address) -> FieldInfo:
-    """The field of a shape that an address leads to. Raises CannotUse when there is none."""
+def _field(model: type[Shape], address: Address) -> tuple[FieldInfo, Trail]:
+    """The field of a shape that an address leads to, and the trail to it in a first entry of all.
+
+    Raises CannotUse when there is none.
+    """
     here: type[Shape] | None = model
     found: FieldInfo | None = None
+    trail: Trail = ()
     for step in address.steps:
         found = dict(_keys(here)).get(step.key) if here is not None else None
         if found is None:
             raise CannotUse(f"there is no fact {address}")
-        here = _table(found)[0]
+        here, is_list = _table(found)
+        trail = (*trail, step.key, 0) if is_list else (*trail, step.key)
     if found is None or here is not None:
         raise CannotUse(f"{address} is not one fact, but holds others")
-    return found
+    return found, trail

@@ -68,17 +68,17 @@ def words(known: Known) -> list[Any]:
 def allowed(known: Known) -> str:
     """What may stand here, as the tail of a sentence; empty when nothing is known."""
     if known.description and not words(known):
-        return _uncapitalised(known.description.rstrip("."))
+        return going_on(known.description)
     parts = list(dict.fromkeys(filter(None, map(_told, known.forms))))
     if "a number" in parts and "a whole number" in parts:
         parts.remove("a whole number")
     return ", or ".join(parts)
 
 
-def _uncapitalised(sentence: str) -> str:
+def going_on(sentence: str) -> str:
     """A sentence to go on with after a colon; a first word in capitals (MIDI) stays."""
     first = sentence[:1] if sentence[1:2].isupper() else sentence[:1].lower()
-    return first + sentence[1:]
+    return (first + sentence[1:]).rstrip(".")
 
 
 def one_of(values: Iterable[Any]) -> str:
@@ -179,9 +179,9 @@ def _told(form: Schema) -> str:
         return one_of(fixed)
     match form.get("type"):
         case "integer":
-            return f"a whole number{_range(form)}"
+            return f"a whole number{range_words(form)}"
         case "number":
-            return f"a number{_range(form)}"
+            return f"a number{range_words(form)}"
         case "boolean":
             return "true or false"
         case "string":
@@ -194,7 +194,8 @@ def _told(form: Schema) -> str:
             return ""
 
 
-def _range(form: Schema) -> str:
+def range_words(form: Schema) -> str:
+    """The bounds of a number, as the tail of a sentence."""
     parts = [
         f" {word} {form[key]}"
         for word, key in (

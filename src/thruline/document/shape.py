@@ -12,7 +12,9 @@ def _hyphened(name: str) -> str:
 class Shape(BaseModel):
     """A table of a document: keys are written with hyphens, unknown keys are refused."""
 
-    model_config = ConfigDict(extra="forbid", strict=True, alias_generator=_hyphened, frozen=True)
+    model_config = ConfigDict(
+        extra="forbid", strict=True, alias_generator=_hyphened, frozen=True, allow_inf_nan=False
+    )
 
 
 Id = Annotated[

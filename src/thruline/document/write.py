@@ -148,6 +148,8 @@ def _one_row(value: Value, levels: int) -> str:
             return f"[{', '.join(_one_row(entry, levels - 1) for entry in value)}]"
         case _Dated():
             return value.isoformat()
+        case int():
+            raise CannotUse("this number is larger than any that is needed in a document")
         case _:
             raise CannotUse(f"a document cannot hold this: {type(value).__name__}")
 
