@@ -61,6 +61,11 @@ def test_faults_and_one_object(here):
         (["trace", "latin.rig.toml", "1"], "latin.rig.toml:3:9: the byte 0xE9 here is no UTF-8"),
         (["new", "board"], "is there already"),
         (["prov", "board.rig.toml"], 'did you mean "prove"?'),
+        (["prove", ""], "'RIG': nothing is named there; name a file"),
+        (["new", ""], "nothing is named there; name a file"),
+        (["mend", "bord.rig.toml", "--undo"], "did you mean board.rig.toml"),
+        (["new", "a", "--name", "a\x1b[2J"], '"a\\x1b[2J" cannot be the name of a rig'),
+        (["prove", "x\x1b[2J.toml"], "x\\x1b[2J.toml is not there"),
     ],
 )
 def test_what_cannot_be_used(here, words, says):
