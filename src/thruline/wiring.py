@@ -1,12 +1,10 @@
 """The one place where faces are joined to the world. Importing it does nothing."""
 
-import json
 import os
 import random
 from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
 from pathlib import Path, PurePath
-from typing import Any
 
 from thruline.app.frame import typed_in
 from thruline.app.load import Opened, open_rig
@@ -17,9 +15,8 @@ from thruline.bench.face import Log, Ports, WallClock
 from thruline.bench.guard import Guarded
 from thruline.bench.plugged import HeldInput, HeldOutput, pick_port, refuse_twice
 from thruline.binding import BOOKS, open_book
-from thruline.midi.message import TimedMessage
 from thruline.outside.earlier import put_back, write_keeping
-from thruline.outside.files import check_place, read_bytes, write_atomically, write_new, write_raw
+from thruline.outside.files import read_bytes, write_atomically, write_new, write_raw
 from thruline.outside.folders import make_folder, names_in
 from thruline.outside.own_folder import fill_own_folder, open_own_folder
 from thruline.outside.samples import AS_FOUND, FIRST_BOARD, ORCHARD_STREET, sample_text
@@ -33,8 +30,6 @@ PAGES = (".html",)
 DRAWINGS = (".svg",)
 RECORDINGS = (".mid", ".midi")
 PLAIN = (".syx", ".bin")
-SEARCHES = (".json",)
-KEPT_SEARCH = "search: `thruline find --keep` writes one"
 TABLES = (".csv",)
 WORKSHOP_VARIABLE = "THRULINE_WORKSHOP"
 """Names another folder for the user's own workshop."""
@@ -182,13 +177,13 @@ def write_page(file: str | Path, text: str) -> None:
     there is no folder for it, WorldFailed when it cannot be written; what was there is then as it
     was.
     """
-    _refuse_other_kinds(Path(file), PAGES)
+    refuse_other_kinds(Path(file), PAGES)
     write_atomically(Path(file), text)
 
 
 def write_drawing(file: str | Path, text: str) -> None:
     """Write a drawing, in place of an earlier one; otherwise as `write_page`."""
-    _refuse_other_kinds(Path(file), DRAWINGS)
+    refuse_other_kinds(Path(file), DRAWINGS)
     write_atomically(Path(file), text)
 
 
@@ -198,7 +193,7 @@ def write_table(file: str | Path, text: str) -> None:
     Raises CannotUse when the name is not that of such a file, WorldFailed when it cannot be
     written; what was there is then as it was.
     """
-    _refuse_other_kinds(Path(file), TABLES)
+    refuse_other_kinds(Path(file), TABLES)
     write_atomically(Path(file), text)
 
 
@@ -208,7 +203,7 @@ def write_midi(file: str | Path, content: bytes) -> None:
     Raises CannotUse when the name is not that of a MIDI file, WorldFailed when it cannot be
     written; what was there is then as it was.
     """
-    _refuse_other_kinds(Path(file), RECORDINGS)
+    refuse_other_kinds(Path(file), RECORDINGS)
     write_raw(Path(file), content)
 
 
@@ -219,68 +214,14 @@ def write_recordings(folder: str | PurePath, files: Mapping[str, bytes]) -> None
     WorldFailed when one cannot be written; what was there is then as it was.
     """
     for name in files:
-        _refuse_other_kinds(Path(name), (*RECORDINGS, *PLAIN))
+        refuse_other_kinds(Path(name), (*RECORDINGS, *PLAIN))
     make_folder(Path(folder))
     for name, content in files.items():
         write_raw(Path(folder) / name, content)
 
 
-def read_answer_file(file: str | Path) -> Mapping[str, Any]:
-    """An answer that `--json` wrote into a file.
-
-    Raises CannotUse when it is not there or holds none, WorldFailed when it cannot be read.
-    """
-    return _object_in(file, "answer: redirect what `--json` prints into a file")
-
-
-def read_search(file: str | Path) -> Mapping[str, Any]:
-    """A search that was kept, as plain data.
-
-    Raises CannotUse when it is not there or holds none, WorldFailed when it cannot be read.
-    """
-    found = _object_in(file, KEPT_SEARCH)
-    if "place" not in found or not isinstance(found.get("steps"), list):
-        raise CannotUse(f"{file} holds no {KEPT_SEARCH}")
-    return found
-
-
-def _object_in(file: str | Path, wanted: str) -> Mapping[str, Any]:
-    """The JSON object in a file, or a refusal that says what is wanted."""
-    try:
-        found = json.loads(read_bytes(Path(file)))
-    except (ValueError, RecursionError):
-        found = None
-    if not isinstance(found, dict):
-        raise CannotUse(f"{file} holds no {wanted}")
-    return found
-
-
-def check_search(file: str | Path) -> None:
-    """Raise before anybody answers anything what would keep a search from being kept there.
-
-    Raises CannotUse when the name is not that of a search, or a file of that name holds something
-    else; WorldFailed when it cannot be read or written.
-    """
-    _refuse_other_kinds(Path(file), SEARCHES)
-    check_place(Path(file), is_new=False)
-    if os.path.lexists(file):
-        try:
-            read_search(file)
-        except CannotUse as trouble:
-            raise CannotUse(f"{trouble.says}; it is not overwritten, give another name") from None
-
-
-def write_search(file: str | Path, text: str) -> None:
-    """Keep a search, in place of an earlier one.
-
-    Raises CannotUse as `check_search` does, WorldFailed when it cannot be written; what was there
-    is then as it was.
-    """
-    check_search(file)
-    write_atomically(Path(file), text)
-
-
-def _refuse_other_kinds(file: Path, endings: tuple[str, ...]) -> None:
+def refuse_other_kinds(file: Path, endings: tuple[str, ...]) -> None:
+    """Raise CannotUse when a name has none of these endings, so that nothing is lost by a slip."""
     if file.suffix.lower() not in endings:
         raise CannotUse(f"{file} is not written: its name should end in {' or '.join(endings)}")
 

@@ -54,7 +54,7 @@ def test_no_command_takes_a_number_that_is_none():
 
 
 def test_a_file_without_a_name_is_told():
-    with pytest.raises(CannotUse, match="nothing is named there"):
+    with pytest.raises(CannotUse, match="a file has a name, and this is empty"):
         A_FILE.convert("", None, None)
     assert A_FILE.convert("a.rig.toml", None, None) == "a.rig.toml"
 

@@ -284,7 +284,7 @@ def test_what_a_report_needs_is_asked_before_the_first_press(here, capsys, monke
     for words, says in (
         (("--report", "mine.txt"), "mine.txt is there already"),
         (("--report", "no/r.html"), "there is no folder no"),
-        (("--report", "/dev/full"), "is there already"),
+        (("--report", "/dev/full"), "its name should end in"),
         (("--report", "r.txt", "--log", "r.txt"), "both the report and the log"),
     ):
         done = ran(capsys, "audit", ORCHARD, "--port", "left", *words)

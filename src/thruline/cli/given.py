@@ -3,7 +3,6 @@
 import math
 import os
 from collections.abc import Iterable
-from math import isfinite
 
 import click
 from click.core import ParameterSource
@@ -26,20 +25,16 @@ class FileName(click.Path):
         ctx: click.Context | None,
     ) -> str | bytes | os.PathLike[str]:
         """The name itself. Raises CannotUse for an empty one, which would mean this folder."""
-        if not os.fspath(value):
-            what = param.get_error_hint(ctx) if param is not None and ctx is not None else "a file"
-            raise CannotUse(f"{what}: nothing is named there; name a file")
+        if not str(value).strip():
+            what = f"{param.get_error_hint(ctx)}: " if param is not None and ctx is not None else ""
+            raise CannotUse(f"{what}a file has a name, and this is empty")
         return super().convert(value, param, ctx)
 
 
 A_FILE = FileName()
-
-
 LONGEST = 7 * 86_400
 """Seconds of a week: nobody waits for a command, or lets one run, longer than that."""
-
-
-NOTHING_HEARD = "it is for what comes in on a port, and a capture was given in place of one"
+WITH_A_PORT = "is for listening to a port; leave it out with a capture"
 
 
 class Amount(click.FloatRange):
@@ -52,9 +47,9 @@ class Amount(click.FloatRange):
         self, value: float, param: click.Parameter | None, ctx: click.Context | None
     ) -> float:
         """The number itself."""
+        if not math.isfinite(click.FLOAT.convert(value, param, ctx)):
+            self.fail(f"{value} is no amount; write a number, such as 4 or 0.5", param, ctx)
         found: float = super().convert(value, param, ctx)
-        if not math.isfinite(found):
-            self.fail(f"{value} is no number to count with; write one such as 4 or 0.5", param, ctx)
         return found
 
 
@@ -66,13 +61,13 @@ def seconds(least: float) -> Amount:
 def refuse_idle(*names: str, because: str) -> None:
     """Raise CannotUse when one of these options of the running command was given.
 
-    To be called where they would do nothing, and `because` says why and what to do.
+    To be called where they would do nothing; `because` goes on behind the option's name.
     """
     context = click.get_current_context()
     for one in context.command.params:
         source = context.get_parameter_source(one.name or "")
         if one.name in names and source is ParameterSource.COMMANDLINE:
-            raise CannotUse(f"{max(one.opts, key=len)} would do nothing here: {because}")
+            raise CannotUse(f"{max(one.opts, key=len)} {because}")
 
 
 class OneOf(click.Choice[str]):
@@ -91,10 +86,3 @@ class OneOf(click.Choice[str]):
             hint = f'did you mean "{meant}"?' if meant else f"there are: {', '.join(words)}"
             raise CannotUse(f'there is no {self.thing} "{value}"; {hint}')
         return super().convert(value, param, ctx)
-
-
-def refuse_with_capture(*asked: tuple[str, object]) -> None:
-    """Raise CannotUse for an option, given with its value, that is for listening to a port only."""
-    for name, value in asked:
-        if value is not None:
-            raise CannotUse(f"{name} is for listening to a port; leave it out with a capture")

@@ -18,7 +18,7 @@ from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse, WorldFailed
 from thruline.bench.listen import Session, closed
 from thruline.bench.telling import Teller
 from thruline.binding import check_report, today, write_book, write_words
-from thruline.cli.given import A_FILE, NOTHING_HEARD, refuse_idle, seconds
+from thruline.cli.given import A_FILE, WITH_A_PORT, refuse_idle, seconds
 from thruline.cli.show import complain, give_json, say_all
 from thruline.papers.as_html import paper_html
 from thruline.papers.as_markdown import paper_markdown
@@ -79,7 +79,7 @@ def command(rig: str, capture: str | None, **wish: Unpack[Wish]) -> int:
     if (capture is None) == (not wish["port"]):
         raise CannotUse("name a capture to look at, or a port to listen to with --port")
     if capture is not None:
-        refuse_idle("log", "patience", because=NOTHING_HEARD)
+        refuse_idle("log", "patience", because=WITH_A_PORT)
     if wish["report"] is not None:
         _check_report(wish["report"], wish["log"])
     case = Case(open_file(rig).rig)

@@ -9,7 +9,7 @@ from thruline.app.gather import gather, gathered, pick_unit, refuse_without_midi
 from thruline.base.errors import EXIT_CLEAN, CannotUse
 from thruline.bench.backup import backup_from
 from thruline.bench.listen import Session
-from thruline.cli.given import A_FILE, NOTHING_HEARD, refuse_idle, seconds
+from thruline.cli.given import A_FILE, WITH_A_PORT, refuse_idle, seconds
 from thruline.cli.show import complain, give_json, say
 from thruline.wiring import (
     backup_store,
@@ -53,7 +53,7 @@ def command(rig: str, unit: str, **wish: Unpack[Wish]) -> int:
     if (wish["port"] is None) == (wish["replay"] is None):
         raise CannotUse("name the port that the dump comes in on with --port, or a --replay")
     if wish["replay"] is not None:
-        refuse_idle("patience", because=NOTHING_HEARD)
+        refuse_idle("patience", because=WITH_A_PORT)
     date = time_of_day()
     if wish["replay"] is not None:
         events = gathered(open_capture(wish["replay"]))

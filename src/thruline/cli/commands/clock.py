@@ -12,7 +12,7 @@ from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse
 from thruline.bench.beat import Beat, clocks, measure
 from thruline.bench.listen import Session
 from thruline.bench.send import play
-from thruline.cli.given import A_FILE, NOTHING_HEARD, Amount, refuse_idle, seconds
+from thruline.cli.given import A_FILE, WITH_A_PORT, Amount, refuse_idle, seconds
 from thruline.cli.letting_go import until_the_end
 from thruline.cli.show import complain, give_json, say
 from thruline.wiring import open_capture, open_inputs, open_outputs, wall_clock
@@ -48,9 +48,9 @@ def command(**wish: Unpack[Wish]) -> int:
     if ways.count(True) != 1:
         raise CannotUse("say one of --in (measure), --out (make), or --replay (a capture)")
     if not wish["target"]:
-        refuse_idle("bpm", because="it is the tempo of a clock that is made, with --out")
+        refuse_idle("bpm", because="is the tempo of a clock that is made, with --out")
     if wish["replay"] is not None:
-        refuse_idle("seconds", because=NOTHING_HEARD)
+        refuse_idle("seconds", because=WITH_A_PORT)
     if wish["target"]:
         return _make(wish)
     capture = open_capture(wish["replay"]) if wish["replay"] is not None else _heard(wish)

@@ -32,7 +32,14 @@ from thruline.cli.find_text import check_rows, standing_rows, understood_rows
 from thruline.cli.given import A_FILE, OneOf, refuse_idle
 from thruline.cli.paper_text import paper_rows
 from thruline.cli.show import ask_rows, complain, give_row, say, say_all
-from thruline.desk_wiring import kept_searches, rig_in_store
+from thruline.desk_wiring import (
+    check_search,
+    kept_searches,
+    read_answer_file,
+    read_search,
+    rig_in_store,
+    write_search,
+)
 from thruline.find.card import card_for
 from thruline.find.checks import Check
 from thruline.find.experience import NO_EXPERIENCE, Experience
@@ -41,14 +48,7 @@ from thruline.find.story import record
 from thruline.papers.as_html import paper_html
 from thruline.papers.fault_card import fault_card
 from thruline.proof.case import Case
-from thruline.wiring import (
-    check_search,
-    open_file,
-    read_answer_file,
-    read_search,
-    write_page,
-    write_search,
-)
+from thruline.wiring import open_file, write_page
 
 PLACES = [place.value for place in Place]
 CLEAN = (Verdict.WORKS, Verdict.NOTHING_FOUND)
@@ -113,7 +113,7 @@ def command(rig: str, **wish: Unpack[Wish]) -> int:
     one of the letters below each question.
     """
     if wish["card"] or wish["html"] is not None:
-        because = "the card holds the first checks, before any answer; leave out --card and --html"
+        because = "is for a search; leave out --card and --html, which hold the first checks"
         refuse_idle("symptoms", "resume", "keep", "report", because=because)
     opened = open_file(rig)
     case, proof = prove_rig(opened) if wish["by_proof"] else (Case(opened.rig), None)

@@ -17,7 +17,7 @@ from thruline.audit.capture import Capture
 from thruline.base.errors import EXIT_CLEAN, CannotUse, WorldFailed
 from thruline.bench.listen import Session, closed
 from thruline.binding import check_new
-from thruline.cli.given import A_FILE, NOTHING_HEARD, refuse_idle, seconds
+from thruline.cli.given import A_FILE, WITH_A_PORT, refuse_idle, seconds
 from thruline.cli.show import ask, ask_rows, complain, give_json, say_all
 from thruline.wiring import (
     lay_beside,
@@ -89,7 +89,7 @@ def command(new: str, captures: tuple[str, ...], **wish: Unpack[Wish]) -> int:
     if bool(captures) == bool(wish["port"]):
         raise CannotUse("name captures to learn from, or a port to listen to with --port")
     if captures:
-        refuse_idle("log", "patience", because=NOTHING_HEARD)
+        refuse_idle("log", "patience", because=WITH_A_PORT)
     place = file_name(new)
     shelves = shelves_for(Path(place).parent)
     board = open_file(wish["board"]) if wish["board"] else None

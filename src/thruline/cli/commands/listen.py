@@ -9,7 +9,7 @@ from thruline.app.listen import choice_of, lines_of, listen, listen_json, told_o
 from thruline.base.errors import EXIT_CLEAN, CannotUse
 from thruline.bench.listen import Session
 from thruline.bench.telling import Choice, Teller, Told, told_row
-from thruline.cli.given import A_FILE, NOTHING_HEARD, refuse_idle, seconds
+from thruline.cli.given import A_FILE, WITH_A_PORT, refuse_idle, seconds
 from thruline.cli.show import complain, flush_output, give_json, say
 from thruline.proof.case import Case
 from thruline.wiring import open_capture, open_file, open_inputs, open_log, time_of_day, wall_clock
@@ -54,7 +54,7 @@ def command(rig: str | None, **wish: Unpack[Wish]) -> int:
     if bool(wish["port"]) == bool(wish["replay"]):
         raise CannotUse("name a port to listen to with --port, or a capture with --replay")
     if wish["replay"]:
-        refuse_idle("log", "seconds", because=NOTHING_HEARD)
+        refuse_idle("log", "seconds", because=WITH_A_PORT)
     told = _replayed(case, wish) if wish["replay"] else _live(case, wish)
     if wish["as_json"]:
         give_json(listen_json(list(told), log=wish["log"]))

@@ -169,9 +169,11 @@ def cables(rig: str, **wish: Unpack[CableWishes]) -> int:
     missing or too short is to be made. The list is cut from spools with the least waste.
     """
     if wish["labels"] is None:
-        refuse_idle("codes", because="it is for labels; add --labels FILE.html")
+        refuse_idle("codes", because="is for labels; add --labels FILE.html")
     if wish["sold"]:
-        refuse_idle("spools", "rests", because="with --sold nothing is cut")
+        refuse_idle(
+            "spools", "rests", because="is for lengths that are cut, and with --sold none is"
+        )
     opened = _opened(rig, apply_it=wish["apply_it"])
     stock = _stock(wish["spools"], wish["rests"])
     kind = Wish(slack=wish["slack"], remake=wish["remake"], sold=wish["sold"])

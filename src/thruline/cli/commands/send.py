@@ -94,7 +94,13 @@ def command(rig: str, what: str | None, **wish: Unpack[Wish]) -> int:
     """
     case = Case(open_file(rig).rig)
     if wish["panic"]:
-        refuse_idle("what", "only_try", "step", *OF_SWEEPS, because="--panic sends silence alone")
+        refuse_idle(
+            "what",
+            "only_try",
+            "step",
+            *OF_SWEEPS,
+            because="is not for --panic, which sends silence alone",
+        )
         return _panic(case, wish)
     if what is None:
         raise CannotUse("say what to send: the number of a preset, the name of a sweep, or --panic")
@@ -120,6 +126,12 @@ def _refuse_unfit(what: str, wish: Wish, *, is_preset: bool) -> None:
         raise CannotUse("a sweep is moved by keys or by a pedal; leave one of them out")
     if wish["by_pedal"] is None and asked and asked != ["--by-keyboard"]:
         raise CannotUse(f"{asked[-1]} is about a pedal; name its port with --by-pedal")
+    if is_preset:
+        refuse_idle("seconds", because="is for a sweep, and a preset is sent")
+    elif wish["by_keyboard"] or wish["by_pedal"] is not None:
+        refuse_idle(
+            "seconds", because="is for a sweep that moves by itself, and this is moved by hand"
+        )
 
 
 def _words(wish: Wish) -> list[Line]:
@@ -169,7 +181,6 @@ def _may_begin(wish: Wish) -> bool:
 
 
 def _preset(case: Case, number: int, wish: Wish) -> int:
-    refuse_idle(*OF_SWEEPS, because="it is for a sweep, and a preset is sent")
     overs, sent = _overs(case, wish), not wish["only_try"]
     steps = (
         list(unit_steps(case, number, overs=overs))
@@ -247,7 +258,6 @@ def _confirmed(step: Step) -> bool:
 
 
 def _sweep(case: Case, name: str, wish: Wish) -> int:
-    _refuse_idle_for_sweep(wish)
     sweep, clock = pick_sweep(case, name, overs=_overs(case, wish)), wall_clock()
     if wish["only_try"]:
         raise CannotUse("--try is for presets; a sweep shows what it does only when it moves")
@@ -276,21 +286,8 @@ def _sweep(case: Case, name: str, wish: Wish) -> int:
     return EXIT_CLEAN
 
 
-def _refuse_idle_for_sweep(wish: Wish) -> None:
-    refuse_idle("step", because="a sweep is one movement; it is for presets")
-    if wish["by_pedal"] is None:
-        refuse_idle("pedal", "pedal_seconds", because="it is for a real pedal; add --by-pedal PORT")
-    else:
-        refuse_idle("by_keyboard", because="the sweep is moved by a pedal")
-    if wish["by_pedal"] is not None or wish["by_keyboard"]:
-        refuse_idle("seconds", because="the sweep is moved by hand")
-
-
-def _by_pedal(
-    case: Case, sweep: Sweep, ways: Sequence[Way], clock: WallClock, *, wish: Wish
-) -> Iterator[str]:
-    """The pedal learned, unless it was before, and followed."""
-    session = Session(open_inputs([wish["by_pedal"] or ""], clock), clock, lines=["pedal"])
+def _key() -> str:
+    """A key that was pressed. Raises CannotUse where none can be."""
     try:
         return click.getchar()
     except OSError:

@@ -59,7 +59,7 @@ def command(rig: str, *, which: str, paper: str, as_json: bool, **files: str | N
     if which == STAGE and list(named) != ["html"]:
         raise CannotUse("the stage sheet is a page for a telephone: name its file with --html FILE")
     if "pdf" not in named:
-        refuse_idle("paper", because="it is for a print; add --pdf FILE.pdf")
+        refuse_idle("paper", because="is for a print; add --pdf FILE.pdf")
     date = today()
     material = sheet_material(open_file(rig), date=date)
     with only_ours():

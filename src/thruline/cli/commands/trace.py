@@ -64,7 +64,7 @@ def command(rig: str, preset: str, **wish: Unpack[Wish]) -> int:
     leaves the controller; where this sends over one output or another, each output has a track.
     """
     if wish["svg"] is None:
-        refuse_idle("dark", because="it is for a drawing; add --svg FILE.svg")
+        refuse_idle("dark", because="is for a drawing; add --svg FILE.svg")
     which = {None: Which.PRESS, True: Which.BEST, False: Which.STORED}[wish["best"]]
     case = Case(open_file(rig).rig)
     found = trace(case, preset, came_from=wish["came_from"], which=which)
