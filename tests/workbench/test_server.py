@@ -11,6 +11,7 @@ MIX = {"do": "set", "address": "preset[2].name", "value": "New name"}
 
 def test_the_front_lists_the_rigs_of_the_folder(bench):
     status, _, text = request(bench, "GET", "/rigs")
+    assert "Orchard Street" in text
     assert status == 200
     assert "/rig/found/line" in text
     assert "/rig/good/line" in text

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, TypeVar
 from anyio import CapacityLimiter, to_thread
 
 from thruline.base.errors import CannotUse, WorldFailed
-from thruline.workbench.rigs import ENDING, names_of
+from thruline.workbench.rigs import ENDING, names_of, title_of
 
 if TYPE_CHECKING:
     from thruline.workbench.room import Room
@@ -37,6 +37,17 @@ class House:
     def names(self) -> tuple[str, ...]:
         """What the rigs are called in addresses of pages."""
         return names_of(self._place)
+
+    @property
+    def titles(self) -> tuple[tuple[str, str], ...]:
+        """The names, each with what its rig calls itself."""
+        return tuple((one, self._title(one)) for one in self.names)
+
+    def _title(self, name: str) -> str:
+        try:
+            return title_of(self.file(name))
+        except CannotUse:  # a link that leads elsewhere: whoever follows it is told
+            return name
 
     @property
     def rooms(self) -> tuple["Room", ...]:

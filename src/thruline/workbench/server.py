@@ -153,9 +153,9 @@ class Workbench:
         """The rigs to choose from, and a new one to begin; of a single document, the rig."""
         if self.house.is_one:
             return RedirectResponse("/")
-        names = await to_thread.run_sync(lambda: self.house.names)
+        rigs = await to_thread.run_sync(lambda: self.house.titles)
         folder = self.house.folder.resolve().name
-        return self._fill("front.html", names=names, folder=folder, page=None)
+        return self._fill("front.html", rigs=rigs, folder=folder, page=None)
 
     async def first_page(self, request: Request) -> Response:
         """A rig without a page is its line."""

@@ -123,7 +123,7 @@ def test_a_chart_is_begun_and_a_socket_added(charts, folder):
     charts.get_by_label("socket: new id", exact=True).fill("midi-in")
     charts.get_by_label("socket: new kind", exact=True).select_option("midi-in")
     charts.get_by_label("socket: new connector", exact=True).select_option("din5")
-    charts.get_by_role("button", name="Add to socket", exact=True).press("Enter")
+    charts.get_by_role("button", name="Add a socket", exact=True).press("Enter")
     file = folder / "charts" / "quince-box.chart.toml"
     _until(charts, lambda: "socket" in tomllib.loads(file.read_text()))
     held = tomllib.loads(file.read_text())

@@ -76,7 +76,7 @@ def test_a_shape_becomes_points_and_a_shape_again(points, folder):
     assert "curve = [[0, 0], [" in file.read_text()
     names = [one.get_attribute("aria-label") for one in swell(points).locator(".point").all()]
     assert [one.split(", ")[1] for one in names] == [f"point {n + 1}" for n in range(len(names))]
-    assert swell(points).locator("option:has-text('(nearest)')").inner_text() == "s (nearest)"
+    assert swell(points).locator("option:has-text('(nearest)')").inner_text() == "s: slow at both ends (nearest)"
     swell(points).locator("select").first.select_option("s")
     turns_to(points, 0)
     assert 'curve = "s"' in file.read_text()

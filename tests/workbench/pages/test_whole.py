@@ -57,13 +57,13 @@ def test_a_song_is_added_changed_moved_and_removed(whole, held):
 
 
 def test_what_is_refused_stays_while_something_else_is_changed(whole, held):
-    whole.get_by_label("rig: slowest change ms", exact=True).fill("soon")
-    whole.get_by_label("rig: slowest change ms", exact=True).press("Tab")
+    whole.get_by_label("rig: slowest change, ms", exact=True).fill("soon")
+    whole.get_by_label("rig: slowest change, ms", exact=True).press("Tab")
     whole.wait_for_selector("[data-address='rig.slowest-change-ms'][aria-invalid]")
     whole.get_by_label("rig: about", exact=True).fill("For the pit")
     whole.get_by_label("rig: about", exact=True).press("Tab")
     _until_said(whole, held, lambda rig: rig["rig"].get("about") == "For the pit")
-    field = whole.get_by_label("rig: slowest change ms", exact=True)
+    field = whole.get_by_label("rig: slowest change, ms", exact=True)
     assert field.input_value() == "soon"
     assert field.get_attribute("aria-invalid") == "true"
 

@@ -1,6 +1,7 @@
 // Facts of a document to be filled in: clauses that open, a field for each fact, entries to add,
 // to order and to take away. What is not understood stays where it was typed, with the reason.
 
+import { clauseWords, factWords, hintOf, oneOf, words } from "./fact-words.js";
 import { drawing, whenLeft } from "./field.js";
 import { attempt } from "./frame.js";
 import { make } from "./make.js";
@@ -8,13 +9,6 @@ import { drawnFrom, isOut, since } from "./rig.js";
 
 const refused = new Map(); // address of a fact -> what was typed there and why it is not taken
 const opened = new Set();
-
-const words = (key) => key.replaceAll("-", " ");
-
-function oneOf(word) {
-  if (word.endsWith("s")) return word;
-  return /^[aeiou]/.test(word) ? `an ${word}` : `a ${word}`;
-}
 
 // Do a deed; the reason why it is refused, or nothing; null when the person leaves what is there.
 async function trouble(deed) {
@@ -34,8 +28,8 @@ async function trouble(deed) {
 function input(fact, label) {
   const facts = { "aria-label": label, "data-address": fact.address };
   if (!fact.choices.length) {
-    const hint = fact.example ? `such as ${fact.example}` : fact.usual;
-    return make("input", { ...facts, value: fact.typed, placeholder: fact.typed ? null : hint, autocomplete: "off" });
+    return make("input", { ...facts, value: fact.typed, placeholder: fact.typed ? null : hintOf(fact), autocomplete: "off",
+      list: fact.offers ? `offers-${fact.key}` : null });
   }
   const empty = fact.is_required && fact.typed ? [] :
     [make("option", { value: "" }, fact.usual ? `not given: ${fact.usual}` : "not given")];
@@ -52,7 +46,7 @@ function mark(field, why, reason) {
 }
 
 function factRow(fact, path, doing) {
-  const field = input(fact, `${path}: ${words(fact.key)}`);
+  const field = input(fact, `${path}: ${factWords(fact.key, fact.address)}`);
   const reason = make("p", { className: "reason", id: `why-${fact.address}` });
   field.setAttribute("aria-describedby", reason.id);
   Object.assign(field.dataset, { was: fact.typed, seen: doing?.seen?.() ?? drawnFrom() });
@@ -86,14 +80,14 @@ function factRow(fact, path, doing) {
   field.commit = () => { sent = null; commit(); };
   field.onblur = whenLeft((event) => { if (event.relatedTarget) commit(); });
   field.onkeydown = (event) => { if (event.key === "Enter") commit(); };
-  return make("tr", {}, make("th", { scope: "row" }, words(fact.key)),
+  return make("tr", {}, make("th", { scope: "row" }, factWords(fact.key, fact.address)),
     make("td", {}, doing ? field : null, reason),
     make("td", { className: "quiet" }, fact.says,
       fact.usual && !fact.typed && !fact.choices.length ? ` Left out, it is ${fact.usual}.` : ""));
 }
 
 function readRow(fact) {
-  return make("tr", {}, make("th", { scope: "row" }, words(fact.key)),
+  return make("tr", {}, make("th", { scope: "row" }, factWords(fact.key, fact.address)),
     make("td", {}, fact.typed || (fact.usual ? `${fact.usual} (not given)` : "not given")),
     make("td", { className: "quiet" }, fact.says));
 }
@@ -103,18 +97,35 @@ function table(facts, path, doing) {
   return make("table", {}, make("tbody", {}, facts.map((one) => (doing ? factRow(one, path, doing) : readRow(one)))));
 }
 
+const [LEAST, WIDEST] = [8, 44]; // letters that a field to be filled in shows
+
+const addWords = (clause) => (clause.is_list ? `Add ${oneOf(words(clause.key))}` : `Add ${words(clause.key)}`);
+
+// The button by its words, and where it adds something when that is inside something else.
+function addName(clause, path) {
+  const around = path.slice(0, -words(clause.key).length).trim();
+  return around ? `${addWords(clause)} to ${around}` : addWords(clause);
+}
+
+// What can be chosen for a fact beside what is typed.
+function offersOf(fact) {
+  return fact.offers ? make("datalist", { id: `offers-${fact.key}` },
+    fact.offers.map((one) => make("option", { value: one.value, label: one.says }))) : null;
+}
+
 // What must be known before an entry can be added, and the button that adds it.
 function addForm(clause, path, doing) {
   const name = `${path}: new`;
   const reason = make("p", { className: "reason" });
   const fields = clause.blank.map((one) => {
-    const field = input({ ...one, address: `new ${one.address}` }, `${name} ${words(one.key)}`);
+    const field = input({ ...one, address: `new ${one.address}` }, `${name} ${factWords(one.key, one.address)}`);
     field.dataset.was = "";
+    if (field.placeholder) field.size = Math.min(WIDEST, Math.max(field.placeholder.length, LEAST));
     return [one, field];
   });
   const form = make("form", { className: "row add-fact", "data-add": clause.address },
-    fields.map(([one, field]) => make("label", {}, `${words(one.key)} `, field)),
-    make("button", { "aria-label": `Add to ${path}` }, clause.is_list ? `Add ${oneOf(words(clause.key))}` : "Add"),
+    fields.map(([one, field]) => make("label", { title: one.says || null }, `${factWords(one.key, one.address)} `, field, offersOf(one))),
+    make("button", { "aria-label": addName(clause, path) }, addWords(clause)),
     reason);
   form.onsubmit = async (event) => {
     event.preventDefault();
@@ -165,7 +176,7 @@ function clauseView(clause, path, doing) {
   const name = path ? `${path} ${words(clause.key)}` : words(clause.key);
   const count = clause.is_list ? ` (${clause.parts.length})` : clause.is_given ? "" : " (not given)";
   const says = clause.says ? make("p", { className: "quiet" }, clause.says) : null;
-  const title = make("span", {}, words(clause.key), count);
+  const title = make("span", {}, clauseWords(clause.key), count);
   if (clause.is_list) {
     return folding(clause.address, title, says,
       clause.parts.map((one, at) => entry(clause, one, at, name, doing)),

@@ -17,6 +17,7 @@ function pointRows(move, name) {
     return putCurve(move, points);
   }, { size: 3 });
   return [
+    make("p", { className: "quiet" }, "Travel: where the pedal is, from heel to toe. Share: how far the value is then on its way from the one at the heel to the one at the toe."),
     make("ol", { className: "points", "aria-label": `Points of ${name}` }, move.points.map((_, nth) => make("li", {}, make("div", { className: "row" },
       make("label", {}, "travel", number(nth, 0, "travel"), "%"), make("label", {}, "share", number(nth, 1, "share"), "%"),
       make("button", { type: "button", "aria-label": `Take point ${nth + 1} of ${name} away`, onclick: () => removePoint(move, nth) }, "Take away"))))),
@@ -24,14 +25,23 @@ function pointRows(move, name) {
   ];
 }
 
+const CURVES = { linear: "linear: evenly", audio: "audio: slow first, fast last", late: "late: fast first, slow last",
+  s: "s: slow at both ends", points: "points: set by hand" };
+
 function curveChoice(move, curves, name) {
-  const words = (one) => (move.points.length && one === move.nearest ? `${one} (nearest)` : one);
+  const words = (one) => (move.points.length && one === move.nearest ? `${CURVES[one] ?? one} (nearest)` : CURVES[one] ?? one);
   return make("select", { "aria-label": `Curve of ${name}`, onchange: (event) => putCurve(move, event.target.value) },
     [...curves, "points"].map((one) => make("option", { value: one, selected: one === move.curve }, words(one))));
 }
 
-function moveCard(move, curves, isOnly) {
-  const name = `${move.unit} ${move.control}`;
+// Moves by unit and control; where one control is moved twice, with the sweep and the place in it.
+function namesOf(sweeps) {
+  const all = sweeps.flatMap((sweep) => sweep.moves.map((move, nth) => [move, `${move.unit} ${move.control}`, `${sweep.name}, move ${nth + 1}`]));
+  return new Map(all.map(([move, name, where]) =>
+    [move.address, all.filter((one) => one[1] === name).length > 1 ? `${name} (${where})` : name]));
+}
+
+function moveCard(move, curves, { isOnly, name }) {
   const end = (which) => make("label", {}, which,
     field(`${name}, ${which} as typed`, move[which].written, (value) => attempt(() => act("sweep-end", { move: move.address, end: which, value })), { size: 9 }),
     make("span", { className: move[which].why ? "bad" : "quiet" }, move[which].why || `${move[which].wire}, shows ${move[which].shown}`));
@@ -66,6 +76,7 @@ function sweepCard(sweep, view) {
     const { unit, control } = view.controls[Number(controls.value)];
     return attempt(() => act("add-move", { sweep: sweep.address, unit, control }), "Added.");
   };
+  const names = namesOf(view.sweeps);
   return make("section", { className: "sweep", "aria-label": sweep.name },
     make("div", { className: "row" }, make("h2", {}, sweep.name), findingsMark(sweep.address)),
     make("div", { className: "row" },
@@ -73,7 +84,7 @@ function sweepCard(sweep, view) {
       make("label", {}, "Pedal at", pedalChoice(sweep, view.pedals)),
       make("label", {}, "On the presets", field(`Presets of ${sweep.name}`, sweep.presets, (text) => attempt(() => act("sweep-presets", { sweep: sweep.address, text })), { size: 22 })),
       make("span", { className: "quiet" }, `${sweep.count} ${sweep.count === 1 ? "preset" : "presets"}`)),
-    make("div", { className: "moves" }, sweep.moves.map((one) => moveCard(one, view.curves, sweep.moves.length === 1))),
+    make("div", { className: "moves" }, sweep.moves.map((one) => moveCard(one, view.curves, { isOnly: sweep.moves.length === 1, name: names.get(one.address) }))),
     make("div", { className: "row" }, controls, make("button", { type: "button", onclick: more }, `Let ${sweep.name} move this too`),
       make("button", { type: "button", onclick: () => attempt(() => edit(remove(sweep.address)), "Removed; Undo brings it back.") }, `Remove ${sweep.name}`)));
 }

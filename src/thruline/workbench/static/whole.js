@@ -3,7 +3,7 @@
 import { openClauses, showClauses } from "./facts.js";
 import { say } from "./frame.js";
 import { make, pick } from "./make.js";
-import { act, ask, edit, follow, remove } from "./rig.js";
+import { act, ask, edit, follow, now, remove } from "./rig.js";
 
 const doing = {
   fact: (address, text) => act("fact", { address, text }),
@@ -12,8 +12,15 @@ const doing = {
   move: (address, by) => act("move-fact", { address, by }),
 };
 
+// A finding to be lived with is chosen from those that there are.
+function offering(clause) {
+  if (clause.key !== "accept") return clause;
+  const offers = now().findings.map((one) => ({ value: one.id, says: one.says }));
+  return { ...clause, blank: clause.blank.map((one) => (one.key === "finding" ? { ...one, offers } : one)) };
+}
+
 function show(view) {
-  showClauses(pick("facts"), view.clauses.map((one) => ({ ...one, is_fixed: one.key === "rig" })), doing);
+  showClauses(pick("facts"), view.clauses.map((one) => ({ ...offering(one), is_fixed: one.key === "rig" })), doing);
   pick("presets").replaceChildren(...view.presets.map((one) => make("li", {}, `${one.number} ${one.name}`)));
   document.body.dataset.loaded = "yes";
 }
