@@ -24,7 +24,7 @@ def test_an_edit_is_made_on_what_was_seen():
     edit = {"do": "set", "address": "preset[1].name", "value": "Verse"}
     after = deed("edit", {"edits": [edit], "seen": 1})(desk, kept)
     assert after.state.opened.rig.preset(1).name == "Verse"
-    assert kept.revisions.known[2].says == "set preset[1].name"
+    assert kept.revisions.known[2].says == 'preset 1, name: "Verse" (was "Clean")'
 
 
 def test_a_preset_is_renumbered_and_sorted():

@@ -160,7 +160,7 @@ def chart_edited(
     if edit.address == at("chart").child("id"):
         raise CannotUse("a chart is found by its id: copy it under another id instead")
     after = apply(text, [edit], file=file.says)
-    says = edits_in_words([edit])
+    says = edits_in_words([edit], data)
     return _put_down(desk, keeping, chart_id, text=after, cause=Cause.EDIT, says=says)
 
 

@@ -1,13 +1,18 @@
 """Edits as other programs send them, and in words for the list of revisions."""
 
 from collections.abc import Mapping, Sequence
+from typing import Any
 
-from thruline.base.address import read_address
+from thruline.app.clash import shown, value_at
+from thruline.base.address import Step, read_address
 from thruline.base.edit import Edit, EditKind, Plain
 from thruline.base.errors import CannotUse
+from thruline.document.problems import brief
 
 MOST_EDITS = 4096
 LONGEST_WORDS = 160
+MOST_TOLD = 4
+"""So many edits are told, the rest is counted."""
 
 
 def read_edits(given: object) -> tuple[Edit, ...]:
@@ -52,9 +57,32 @@ def _part(value: object, place: int) -> "Plain":
     return plain
 
 
-def edits_in_words(edits: Sequence[Edit]) -> str:
-    """What edits do, for the list of revisions: `set unit[delay].channel`, cut where it is long."""
-    says = ", ".join(f"{edit.kind.value} {edit.address}" for edit in edits[:4])
-    more = f" and {len(edits) - 4} more" if len(edits) > 4 else ""
+def edits_in_words(edits: Sequence[Edit], data: Mapping[str, Any]) -> str:
+    """What edits of a document do, for the list of revisions, cut where it is long.
+
+    `data` is what the document holds before them: `unit delay, channel: 4 (was 3)`.
+    """
+    says = "; ".join(_in_words(edit, data) for edit in edits[:MOST_TOLD])
+    more = f" and {len(edits) - MOST_TOLD} more" if len(edits) > MOST_TOLD else ""
     room = LONGEST_WORDS - len(more)
     return (says if len(says) <= room else says[: room - 1] + "…") + more
+
+
+def _in_words(edit: Edit, data: Mapping[str, Any]) -> str:
+    where = ", ".join(_step_words(step) for step in edit.address.steps)
+    if edit.kind is EditKind.ADD:
+        return f"added to {where}: {_brief(edit.value)}"
+    before = value_at(data, edit.address)
+    if edit.kind is EditKind.REMOVE:
+        return f"{where}: taken out" + (f" (was {_brief(before)})" if before is not None else "")
+    was = f" (was {_brief(before)})" if before is not None else ""
+    return f"{where}: {_brief(edit.value)}{was}"
+
+
+def _step_words(step: Step) -> str:
+    key = step.key.replace("-", " ") if step.entry is None else step.key
+    return key if step.entry is None else f"{key} {step.entry}"
+
+
+def _brief(value: object) -> str:
+    return brief(shown(value))

@@ -122,7 +122,7 @@ def applied(desk: Desk, keeping: Keeping, name: str, *, edits: Sequence[Edit], s
         raise CannotUse(
             "the rig was changed since this plan was worked out; have it worked out again"
         )
-    says = f"Plan of {name}: {edits_in_words(edits)}"
+    says = f"Plan of {name}: {edits_in_words(edits, desk.state.opened.document.data)}"
     return desks.edited(desk, edits, keeping, says=says, seen=seen)
 
 

@@ -1,6 +1,6 @@
 """What a page can do to a rig: each deed reads what was asked and gives a change of the desk."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from types import MappingProxyType
 
 from thruline.app import desk as desks
@@ -33,8 +33,16 @@ from thruline.workbench.search_deeds import SEARCH_DEEDS
 
 def _edit(asked: Asked) -> Change:
     edits, seen = read_edits(asked.get("edits")), wanted(asked, "seen", int)
-    says = edits_in_words(edits)
-    return lambda desk, keeping: desks.edited(desk, edits, keeping, says=says, seen=seen)
+
+    def change(desk: Desk, keeping: Keeping) -> Desk:
+        desk = desks.caught_up(desk, keeping)
+        return desks.edited(desk, edits, keeping, says=_says(desk, edits), seen=seen)
+
+    return change
+
+
+def _says(desk: Desk, edits: Sequence[Edit]) -> str:
+    return edits_in_words(edits, desk.state.opened.document.data)
 
 
 def _cells(asked: Asked) -> Change:
@@ -48,7 +56,7 @@ def _cells(asked: Asked) -> Change:
     def change(desk: Desk, keeping: Keeping) -> Desk:
         desk = desks.caught_up(desk, keeping)
         edits = typed_edits(desk.state, typed)
-        says = edits_in_words(edits)
+        says = _says(desk, edits)
         return desks.edited(desk, edits, keeping, says=says, seen=seen) if edits else desk
 
     return change
@@ -156,7 +164,7 @@ def _made(asked: Asked, make: Callable[[State], Edit]) -> Change:
     def change(desk: Desk, keeping: Keeping) -> Desk:
         desk = desks.caught_up(desk, keeping)
         edit = make(desk.state)
-        return desks.edited(desk, [edit], keeping, says=edits_in_words([edit]), seen=seen)
+        return desks.edited(desk, [edit], keeping, says=_says(desk, [edit]), seen=seen)
 
     return change
 

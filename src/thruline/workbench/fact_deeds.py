@@ -44,6 +44,7 @@ def _made(asked: Asked, make: Callable[[Desk], Edit]) -> Change:
     def change(desk: Desk, keeping: Keeping) -> Desk:
         desk = desks.caught_up(desk, keeping)
         edit = make(desk)
-        return desks.edited(desk, [edit], keeping, says=edits_in_words([edit]), seen=seen)
+        says = edits_in_words([edit], desk.state.opened.document.data)
+        return desks.edited(desk, [edit], keeping, says=says, seen=seen)
 
     return change

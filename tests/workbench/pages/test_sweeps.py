@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.workbench.asking import ask
+from tests.workbench.asking import act, ask
 
 MADE = "() => !document.querySelector('#undo').disabled"
 
@@ -76,7 +76,10 @@ def test_a_shape_becomes_points_and_a_shape_again(points, folder):
     assert "curve = [[0, 0], [" in file.read_text()
     names = [one.get_attribute("aria-label") for one in swell(points).locator(".point").all()]
     assert [one.split(", ")[1] for one in names] == [f"point {n + 1}" for n in range(len(names))]
-    assert swell(points).locator("option:has-text('(nearest)')").inner_text() == "s: slow at both ends (nearest)"
+    assert (
+        swell(points).locator("option:has-text('(nearest)')").inner_text()
+        == "s: slow at both ends (nearest)"
+    )
     swell(points).locator("select").first.select_option("s")
     turns_to(points, 0)
     assert 'curve = "s"' in file.read_text()
@@ -202,3 +205,14 @@ def test_one_more_move_is_not_of_a_control_that_is_moved_already(sweeps, bench):
     for select in sweeps.locator("select[aria-label^='One more move']").all():
         chosen = select.evaluate("one => one.selectedOptions[0].textContent")
         assert chosen not in moved
+
+
+def test_two_moves_of_one_control_have_names_of_their_own(sweeps, bench):
+    one = ask(bench, "good", "sweeps")["sweeps"][0]
+    move = {"unit": "echo", "control": "mix", "heel": 0, "toe": 100}
+    edits = [{"do": "add", "address": f"{one['address']}.moves", "value": move}] * 2
+    status, told = act(bench, "good", "edit", edits=edits, seen=1)
+    assert status == 200, told
+    sweeps.wait_for_selector("button:has-text('Remove Laxton Echo Mix')")
+    names = sweeps.locator("button:has-text('Remove Laxton Echo Mix')").all_inner_texts()
+    assert len(names) == len(set(names)) == 2

@@ -17,7 +17,7 @@ const yOf = (move, wire) => TOP + HIGH - (HIGH * (wire - move.low)) / rangeOf(mo
 const wireAt = (move, y) => move.low + ((TOP + HIGH - y) / HIGH) * rangeOf(move);
 const xOf = (travel) => LEFT + (WIDE * travel) / 100;
 const travelAt = (x) => Math.round(between(0, ((x - LEFT) / WIDE) * 100, 100));
-const nameOf = (move) => `${move.unit} ${move.control}`;
+const nameOf = (move) => move.label;
 const told = (move, wire) => (move.shown.length ? `${wire}, shows ${move.shown[wire - move.low]}` : String(wire));
 
 // While something is dragged; what is put down is worked out by the workbench.

@@ -99,7 +99,7 @@ function table(facts, path, doing) {
 
 const [LEAST, WIDEST] = [8, 44]; // letters that a field to be filled in shows
 
-const addWords = (clause) => (clause.is_list ? `Add ${oneOf(words(clause.key))}` : `Add ${words(clause.key)}`);
+const addWords = (clause) => (clause.key === "accept" ? "Live with it" : clause.is_list ? `Add ${oneOf(words(clause.key))}` : `Add ${words(clause.key)}`);
 
 // The button by its words, and where it adds something when that is inside something else.
 function addName(clause, path) {

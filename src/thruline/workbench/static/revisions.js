@@ -17,14 +17,14 @@ function when(at) {
 
 function nameField(one) {
   const field = make("input", { value: one.name, size: 14, maxLength: 80, autocomplete: "off", placeholder: "as delivered", "aria-label": `Name of revision ${one.number}` });
-  field.onchange = () => attempt(() => deed("name", { revision: one.number, name: field.value }), "Named.").then(load);
+  field.onchange = () => attempt(() => deed("name", { revision: one.number, name: field.value }), field.value.trim() ? "Named." : "It has no name any more.").then(load);
   return field;
 }
 
 function row(one) {
   const button = (words, deed) => make("button", { type: "button", "aria-label": `${words} revision ${one.number}`, onclick: deed }, words);
   return make("tr", { className: one.is_now ? "now" : "" },
-    make("td", {}, one.number), make("td", {}, when(one.at)),
+    make("td", {}, one.number), make("td", { className: "when" }, when(one.at)),
     make("td", {}, one.says, one.is_now ? make("strong", {}, " (as it is now)") : ""), make("td", {}, nameField(one)),
     make("td", {}, make("div", { className: "row" }, one.is_now ? null : [
       button("Compare", () => { old = String(one.number); load().then(() => pick("compared").scrollIntoView()); }),

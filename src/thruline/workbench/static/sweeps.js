@@ -47,7 +47,7 @@ function moveCard(move, curves, { isOnly, name }) {
     make("span", { className: move[which].why ? "bad" : "quiet" }, move[which].why || `${move[which].wire}, shows ${move[which].shown}`));
   return make("section", { className: "move", "aria-label": name },
     make("div", { className: "row" }, make("h3", {}, name), findingsMark(move.address)),
-    move.values.length ? curve(move) : make("p", { className: "bad" }, "An end makes no sense, so there is no curve."),
+    move.values.length ? curve({ ...move, label: name }) : make("p", { className: "bad" }, "An end makes no sense, so there is no curve."),
     make("div", { className: "row" }, end("heel"), end("toe"), make("label", {}, "curve", curveChoice(move, curves, name)),
       isOnly ? null : make("button", { type: "button", onclick: () => attempt(() => edit(remove(move.address))) }, `Remove ${name}`)),
     pointRows(move, name));
