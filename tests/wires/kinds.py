@@ -112,7 +112,11 @@ def jack_server(folder: Path) -> Iterator[None]:
         yield
     finally:
         server.terminate()
-        server.wait(10)
+        try:
+            server.wait(10)
+        except subprocess.TimeoutExpired:  # a client that ended without a word keeps it waiting
+            server.kill()
+            server.wait()
         for key, value in before.items():
             if value is None:
                 os.environ.pop(key, None)
