@@ -34,6 +34,8 @@ MOST_WAITING = 1 << 16
 """Messages that may wait to be fetched; 20 s of a line full of clock."""
 LONGEST_ON_JACK = 16_000
 """Bytes; a longer message vanishes in JACK's buffer of 16 KiB without an error."""
+JACK_TRIES, TRY_AGAIN_US = 3, 50_000
+"""A JACK server that is busy may refuse a connection and take the next."""
 SEQUENCER = Path("/dev/snd/seq")
 
 
@@ -89,13 +91,19 @@ class SystemPorts:
 
     def _new(self, kind: Any, api: int, **more: int) -> Any:  # noqa: ANN401 - without types
         """A library object. Raises WorldFailed when the system does not answer."""
-        try:
-            with _silenced():
-                return kind(api, name=OUR_NAME, **more)
-        except (self._rt.RtMidiError, OSError) as trouble:
-            if api == self._rt.API_UNIX_JACK:
-                self._life.is_over = True  # the library frees what a server that died had given
-            raise WorldFailed(f"the MIDI system does not answer: {trouble}") from trouble
+        is_jack = api == self._rt.API_UNIX_JACK
+        for tries_left in reversed(range(JACK_TRIES if is_jack else 1)):
+            try:
+                with _silenced():
+                    return kind(api, name=OUR_NAME, **more)
+            except (self._rt.RtMidiError, OSError) as trouble:
+                if tries_left:
+                    self._clock.wait_until(self._clock.now_us() + TRY_AGAIN_US)
+                    continue
+                if is_jack:
+                    self._life.is_over = True  # the library frees what a dead server had given
+                raise WorldFailed(f"the MIDI system does not answer: {trouble}") from trouble
+        raise WorldFailed("the MIDI system does not answer")
 
     def inputs(self) -> tuple[str, ...]:
         """The names of all ports that can be listened to."""
