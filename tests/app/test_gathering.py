@@ -1,8 +1,8 @@
 import pytest
 
 from tests.audit.boards import board
-from thruline.app.gathering import NOBODY, PATIENCE_US, QUIET_US, Gathering, Identifying, Saving
-from thruline.audit.capture import Came, Ear, Note, NoteKind
+from thruline.app.gathering import NOBODY, PATIENCE_US, QUIET_US, Identifying, Saving
+from thruline.audit.capture import Came, Note, NoteKind
 from thruline.bench.identity import WAIT_US
 from thruline.outside.backups import BackupFolder
 
@@ -12,16 +12,7 @@ DUMP = bytes.fromhex("f0 7d 01 02 03 f7")
 
 
 def heard(data):
-    return Ear().take(Came(0, 1, data))
-
-
-def test_it_is_over_when_it_has_been_quiet_clock_or_not():
-    gathering = Gathering(until_us=1000, quiet_us=100)
-    assert not gathering.hear(heard(DUMP), 900)
-    assert not gathering.hear(heard(b"\xf8"), 999)
-    assert gathering.hear([], 1000)
-    assert [one.raw for one in gathering.events] == [DUMP]
-    assert Gathering(until_us=1000, quiet_us=100).hear([Note(0, 1, NoteKind.GONE, "USB")], 5)
+    return [Came(0, 1, data)]
 
 
 def test_silence_and_an_answer_to_who_is_there():
@@ -41,6 +32,7 @@ def test_silence_and_an_answer_to_who_is_there():
         (DUMP, 'Kept as "a"', ("a",)),
         (DUMP[:-1] + b"\xc0\x01", "Not kept", ()),
         (b"", "Not kept", ()),
+        (DUMP + DUMP[:3], "exclusive 2 came broken", ()),
     ],
 )
 def test_a_memory_is_kept_when_it_is_whole(tmp_path, data, says, kept):
@@ -52,6 +44,20 @@ def test_a_memory_is_kept_when_it_is_whole(tmp_path, data, says, kept):
     assert saving.is_over
     assert says in saving.as_json()["says"]
     assert store.names(UNIT.id) == kept
+
+
+def test_a_long_message_that_comes_whole_is_waited_for(tmp_path):
+    """A port that hands over whole messages is quiet for as long as one takes on the line."""
+    store, parts = BackupFolder(tmp_path), [DUMP, b"\xf0\x7d" + bytes(15_990) + b"\xf7", DUMP]
+    saving = Saving(UNIT, name="a", date="2026-03-01 19:04:11", now_us=0)
+    now_us = 0
+    for part in parts:
+        for _ in range(10):
+            saving.hear([], now_us, store)
+            now_us += len(part) * 320 // 10
+        saving.hear([Came(now_us, 1, part)], now_us, store)
+    saving.hear([], now_us + PATIENCE_US, store)
+    assert "3 messages" in saving.as_json()["says"]
 
 
 def test_what_a_port_left_half_said_does_not_count(tmp_path):

@@ -131,3 +131,20 @@ def test_something_else_that_sends(sending, sent, progress, says):
     sending.begin_other("a backup", lambda _goes_on: sent, count=3)()
     assert sending.progress is progress
     assert says in sending.says
+
+
+def test_whatever_goes_wrong_nothing_is_being_sent_any_more(sending):
+    def stumble():
+        raise OSError("the driver stumbled")
+
+    sending.outputs = [Way(Port(then=stumble))]
+    sending.begin("preset 1", [preset_step(CASE, 1)])()
+    assert sending.progress is Progress.FAILED
+    assert "sending went wrong (OSError: the driver stumbled)" in sending.says
+
+    def broken(_goes_on):
+        raise ZeroDivisionError
+
+    sending.begin_other("a backup", broken, count=1)()
+    assert sending.progress is Progress.FAILED
+    sending.refuse_if_busy()

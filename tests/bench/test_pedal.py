@@ -92,3 +92,8 @@ def test_only_the_last_place_counts_and_shaking_moves_nothing():
     assert follower.latest(values(63)) == 67
     assert follower.latest(values(109)) == 127
     assert follower.latest(values(11)) == 0
+
+
+def test_a_heel_before_anything_has_moved_is_told():
+    with pytest.raises(CannotUse, match="nothing has come from the pedal yet"):
+        Learner().at_heel()

@@ -46,6 +46,13 @@ def test_no_plan_beats_the_best_and_deeper_is_never_worse_than_the_rule(puzzle):
     assert costs[3] <= costs[0] + 1e-9
 
 
+def test_a_check_that_says_nothing_about_the_mend_costs_nothing_as_it_is_not_made():
+    outcomes = np.array([[0, 0], [1, 0], [0, 0], [1, 0]])
+    puzzle = p.made(outcomes, "aabb", weights=np.ones(4), seconds=np.ones(2))
+    assert p.best_check(puzzle, puzzle.all_rows) == p.NONE
+    assert p.plan_cost(puzzle, puzzle.all_rows, 0) == 0
+
+
 def test_a_cheap_look_at_the_likeliest_comes_first():
     outcomes = np.array([[1, 0], [0, 1], [0, 0]])
     puzzle = p.made(

@@ -1,4 +1,8 @@
+import os
 import sys
+import threading
+import time
+import tty
 
 import pytest
 from hypothesis import given
@@ -30,3 +34,29 @@ def test_bytes_read_at_once_came_one_after_the_other(data, after, later):
     assert b"".join(one.data for one in found) == data
     assert times == sorted(times)
     assert after <= times[0] <= times[-1] == after + later
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="Windows has no pseudo-terminals")
+def test_a_message_may_take_longer_than_a_line_is_waited_for():
+    """At the pace of the line: a memory of one long message is written whole, or not begun."""
+    pytest.importorskip("serial", reason="the library for serial ports is not installed")
+    far, near = os.openpty()
+    tty.setraw(near)
+    read, message = bytearray(), b"\xf0\x7d" + bytes(12_000) + b"\xf7"
+
+    def take():
+        while len(read) < len(message):
+            time.sleep(0.02)
+            read.extend(os.read(far, 64))
+
+    reading = threading.Thread(target=take, daemon=True)
+    reading.start()
+    line = SerialLines(SystemClock()).open_output(os.ttyname(near))
+    began = time.monotonic()
+    line.send(message)
+    reading.join(30)
+    assert bytes(read) == message
+    assert time.monotonic() - began > 2.5
+    line.close()
+    os.close(far)
+    os.close(near)

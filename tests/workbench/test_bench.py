@@ -7,7 +7,9 @@ import pytest
 from tests.app.test_send import SWELL
 from tests.routed import case_of_two_lines
 from tests.samples.reading import ORCHARD
+from thruline.app import gathering
 from thruline.app.send import preset_step, unit_steps
+from thruline.app.sending import Progress
 from thruline.base.errors import CannotUse, WorldFailed
 from thruline.bench.port_list import PortList
 from thruline.bench.systems import Systems
@@ -29,6 +31,7 @@ def case():
 
 @pytest.fixture
 def made(tmp_path, monkeypatch):
+    monkeypatch.setattr(gathering, "QUIET_US", 500_000)
     monkeypatch.setenv("THRULINE_WORKSHOP", str(tmp_path))
     wires = Wires("A", "B", clock=CLOCK)
     ports = PortList(Systems({"": lambda: wires}, CLOCK), CLOCK)
@@ -171,3 +174,14 @@ def test_a_port_that_cannot_be_opened_leaves_nothing_open(made, case):
     with pytest.raises(WorldFailed, match="no such wire"):
         bench.open(case, [("nowhere", TAP)], [("A", "")])
     assert bench.as_json()["open"] == {"inputs": [], "outputs": []}
+
+
+def test_nobody_is_asked_who_they_are_while_a_memory_is_sent(made, case):
+    bench, wires = made
+    bench.open(case, [("B", "B")], [("A", "")])
+    wires.open_input("A").take()
+    bench._sending.progress = Progress.PLAYING
+    with pytest.raises(CannotUse, match="is being sent just now"):
+        bench.identify(case)
+    bench._sending.progress = Progress.IDLE
+    assert wires.open_input("A").take() == []

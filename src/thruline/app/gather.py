@@ -1,10 +1,11 @@
 """Answers of a unit: what comes in until it has been quiet for a while."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from thruline.app.load import Opened
-from thruline.audit.capture import Came, Capture, Caught, Ear, Note, NoteKind, caught
+from thruline.audit.capture import Came, Capture, Caught, Ear, Entry, Note, NoteKind, caught
 from thruline.base.errors import CannotUse
+from thruline.base.measures import BYTE_US
 from thruline.bench.face import PortGone
 from thruline.bench.listen import Session
 from thruline.midi import specs
@@ -13,26 +14,60 @@ from thruline.rig.socket import MIDI_KINDS
 from thruline.rig.unit import Unit
 
 
-def gather(session: Session, *, patience_us: int, quiet_us: int) -> Iterator[Caught]:
+class Gathering:
     """Everything but clock and sensing, until nothing has come for `quiet_us`.
 
-    The first may take `patience_us`. Raises PortGone when a port goes: what a unit said until then
-    may be whole messages and still be half of its answer.
+    Some ports hand over a message when all of it has come, so it counts as quiet only after twice
+    as long as the longest piece so far took on the line. `trouble` is set when a port goes: what a
+    unit said until then may be whole messages and still be half of its answer.
     """
-    ear, end_us = Ear(), session.passed_us + patience_us
-    while session.passed_us < end_us:
-        entries = session.turn()
+
+    def __init__(self, *, until_us: int, quiet_us: int) -> None:
+        self._ear = Ear()
+        self._end_us, self._quiet_us = until_us, quiet_us
+        self.events: list[Caught] = []
+        self.trouble = ""
+        self.count = 0
+        """Bytes so far."""
+        self.is_over = False
+
+    def hear(self, entries: Iterable[Entry], now_us: int) -> bool:
+        """Take in what came; whether it is over. What is left unfinished then is an event, too."""
         for entry in entries:
-            if isinstance(entry, Came):
-                yield from ear.take(entry)
-                if entry.data[0] < specs.CLOCK.status:
-                    end_us = session.passed_us + quiet_us
-            elif entry.kind is NoteKind.GONE:
-                raise PortGone(went_away(entry))
+            if not isinstance(entry, Came):
+                if entry.kind is NoteKind.GONE:
+                    self._end_us, self.trouble = now_us, went_away(entry)
+                continue
+            self._take(self._ear.take(entry))
+            size = sum(byte < specs.CLOCK.status for byte in entry.data)
+            if size:
+                self.count += size
+                self._quiet_us = max(self._quiet_us, 2 * BYTE_US * size)
+                self._end_us = now_us + self._quiet_us
+        if now_us >= self._end_us and not self.is_over:
+            self.is_over = True
+            self._take(self._ear.unfinished(now_us))
+        return self.is_over
+
+    def _take(self, events: Iterable[Caught]) -> None:
+        self.events += (one for one in events if one.raw[0] < specs.CLOCK.status)
+
+
+def gather(session: Session, *, patience_us: int, quiet_us: int) -> list[Caught]:
+    """What comes until it has been quiet, as `Gathering`; the first may take `patience_us`.
+
+    Raises PortGone when a port goes.
+    """
+    gathering = Gathering(until_us=session.passed_us + patience_us, quiet_us=quiet_us)
+    while True:
+        entries = session.turn()
+        if gathering.hear(entries, session.passed_us):
+            break
         if not entries:
             session.rest()
-    for line in range(1, len(session.lines) + 1):
-        yield from ear.end(end_us, line)
+    if gathering.trouble:
+        raise PortGone(gathering.trouble)
+    return gathering.events
 
 
 def went_away(note: Note) -> str:

@@ -3,44 +3,25 @@
 from collections.abc import Iterable
 
 from thruline.app.frame import Json
-from thruline.app.gather import went_away
-from thruline.audit.capture import Caught, Note, NoteKind
+from thruline.app.gather import Gathering
+from thruline.audit.capture import Entry
 from thruline.base.errors import CannotUse, WorldFailed
 from thruline.bench.backup import Store, backup_from
 from thruline.bench.face import PortGone
 from thruline.bench.identity import WAIT_US, answers
-from thruline.midi import specs
+from thruline.midi.words import counted
 from thruline.rig.unit import Unit
 from thruline.rig.whole import Rig
 
-QUIET_US = 2_000_000
-"""A dump is over when nothing has come for this long."""
+QUIET_US = 6_000_000
+"""A dump is over when nothing has come for this long. Some ports hand over whole messages, and one
+of 16,000 bytes takes five seconds on the line."""
 PATIENCE_US = 120_000_000
 """How long a dump may take to begin: people look for the menu item."""
 NOBODY = (
     "Nobody answered. That proves nothing: answering is optional, and an answer needs a cable from "
     "the unit's MIDI OUT back to the port that is listened to."
 )
-
-
-class Gathering:
-    """Everything but clock and sensing, until it has been quiet for a while."""
-
-    def __init__(self, *, until_us: int, quiet_us: int) -> None:
-        self._end_us, self._quiet_us = until_us, quiet_us
-        self.events: list[Caught] = []
-        self.trouble = ""
-
-    def hear(self, events: Iterable[Caught | Note], now_us: int) -> bool:
-        """Take in what came; whether it is over."""
-        for event in events:
-            if isinstance(event, Caught) and event.raw[0] < specs.CLOCK.status:
-                self.events.append(event)
-                self._end_us = now_us + self._quiet_us
-            elif isinstance(event, Note) and event.kind is NoteKind.GONE:
-                self._end_us = now_us
-                self.trouble = went_away(event)
-        return now_us >= self._end_us
 
 
 class Identifying:
@@ -51,9 +32,9 @@ class Identifying:
         self._gathering = Gathering(until_us=now_us + WAIT_US, quiet_us=WAIT_US // 2)
         self.is_over = False
 
-    def hear(self, events: Iterable[Caught | Note], now_us: int) -> None:
+    def hear(self, entries: Iterable[Entry], now_us: int) -> None:
         """Take in what came."""
-        self.is_over = self.is_over or self._gathering.hear(events, now_us)
+        self.is_over = self.is_over or self._gathering.hear(entries, now_us)
 
     def as_json(self) -> Json:
         """What was answered, for a page."""
@@ -73,14 +54,13 @@ class Saving:
         self.is_over = False
         self.says = f"Start the dump on {unit.name} now, in its own menu."
 
-    def hear(self, events: Iterable[Caught | Note], now_us: int, store: Store) -> None:
+    def hear(self, entries: Iterable[Entry], now_us: int, store: Store) -> None:
         """Take in what came, and keep it once it is whole."""
         if self.is_over:
             return
-        self.is_over = self._gathering.hear(events, now_us)
-        count = sum(len(one.raw) for one in self._gathering.events)
-        if count:
-            self.says = f"{count} bytes have come from {self._unit.name}"
+        self.is_over = self._gathering.hear(entries, now_us)
+        if self._gathering.count:
+            self.says = f"{counted(self._gathering.count)} came from {self._unit.name} so far"
         if self.is_over:
             self._keep(store)
 

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from itertools import islice
 
 from thruline.app.frame import Json
-from thruline.audit.capture import Came, Caught, Ear, Entry, Note, NoteKind
+from thruline.audit.capture import Caught, Ear, Entry, Note, NoteKind
 from thruline.bench.listen import Session
 from thruline.bench.telling import Choice, Teller, Told
 from thruline.midi.words import in_hex
@@ -55,12 +55,7 @@ class Listening:
     def _tell(self, entries: Sequence[Entry]) -> list[Caught | Note]:
         events: list[Caught | Note] = []
         for entry in entries:
-            if isinstance(entry, Came):
-                events += self._ear.take(entry)
-                continue
-            if entry.kind is NoteKind.GONE:
-                events += self._ear.end(entry.at_us, entry.line)
-            events.append(entry)
+            events += self._ear.hear(entry)
         for event in events:
             self._told.append(self._teller.tell(event))
         self.count += len(events)

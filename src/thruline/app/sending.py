@@ -71,8 +71,8 @@ class Sending:
         def play_all() -> None:
             try:
                 sent = play_it(self._goes_on)
-            except ThrulineError as trouble:
-                self.progress, self.says = Progress.FAILED, trouble.says
+            except Exception as trouble:  # noqa: BLE001 - whatever it was, nothing is sent any more
+                self._failed(trouble)
                 return
             whole = sent == count
             self.progress = Progress.DONE if whole else Progress.STOPPED
@@ -151,8 +151,8 @@ class Sending:
         step = self.steps[self.place]
         try:
             took = play_it(_Stoppable(self._clock, self._goes_on))
-        except ThrulineError as trouble:
-            self.progress, self.says = Progress.FAILED, trouble.says
+        except Exception as trouble:  # noqa: BLE001 - as above
+            self._failed(trouble)
             return
         self.lost = tuple(one for one in took if one.trouble)
         if self._stopped:
@@ -164,6 +164,16 @@ class Sending:
             self.progress = Progress.ASKS if asks else Progress.DONE
             count = len(step.messages)
             self.says = f"{count} {'message' if count == 1 else 'messages'} sent"
+
+    def _failed(self, trouble: Exception) -> None:
+        """Say why nothing is sent any more."""
+        self.progress = Progress.FAILED
+        self.says = (
+            trouble.says
+            if isinstance(trouble, ThrulineError)
+            else f"sending went wrong ({type(trouble).__name__}: {trouble}); look at what the "
+            "units show, and send it again"
+        )
 
     def watch(self) -> bool:
         """Look whether the ports are there, while nothing is sent; whether one has gone or come.

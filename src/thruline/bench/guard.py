@@ -11,6 +11,7 @@ from thruline.midi import specs
 from thruline.midi.decode import decode
 from thruline.midi.identity import message_to_request
 from thruline.midi.message import SystemExclusive
+from thruline.midi.specs import FIRST_STATUS, KIND_OF_STATUS
 from thruline.midi.words import counted, in_hex
 
 
@@ -53,13 +54,32 @@ class Guarded:
 def refuse_unasked(data: bytes) -> None:
     """Raise CannotUse for a message that nobody may send without having been asked."""
     first = data[0] if data else 0
-    if first == specs.SYSTEM_RESET.status:
-        raise CannotUse("a system reset is not sent: units would forget what is being played")
     if first != specs.EXCLUSIVE.status:
+        _refuse_more_than_one(data)
+        if first == specs.SYSTEM_RESET.status:
+            raise CannotUse("a system reset is not sent: units would forget what is being played")
         return
     message = decode(data)
     if not isinstance(message, SystemExclusive) or message_to_request(message) is None:
         raise CannotUse(
             f"a system exclusive ({counted(len(data))}: {in_hex(data, most=8)}) is not sent: it "
             "may write to a unit's memory; `thruline restore` sends one, after it was confirmed"
+        )
+
+
+def _refuse_more_than_one(data: bytes) -> None:
+    """Raise CannotUse when the bytes are no whole message, or more than one.
+
+    As `decode` does, without making the message: this stands in the way of everything sent.
+    """
+    kind = KIND_OF_STATUS.get(data[0]) if data else None
+    if (
+        kind is None
+        or not kind.defined
+        or len(data) != 1 + len(kind.data)
+        or max(data[1:], default=0) >= FIRST_STATUS
+    ):
+        raise CannotUse(
+            f"{in_hex(data, most=8) or 'nothing'} is not sent: it is not one whole message, and "
+            "what stands behind one may write to a unit's memory"
         )

@@ -105,15 +105,12 @@ class Learner:
 
     def at_toe(self) -> None:
         """It stands at its toe now. Raises CannotUse when nothing has come of it."""
-        if not self._values:
-            raise CannotUse(
-                "nothing has come from the pedal yet: is the port that it comes in on listened to, "
-                "and does the controller send it?"
-            )
+        self._refuse_silence()
         self._toes = {key: values[-1] for key, values in self._values.items()}
 
     def at_heel(self) -> Pedal:
         """It stands at its heel now, so it is known. Raises CannotUse when it has not moved."""
+        self._refuse_silence()
         key, values = max(self._values.items(), key=_way)
         if key not in self._toes:
             raise CannotUse("it was not moved to its toe first; learn it again")
@@ -124,6 +121,13 @@ class Learner:
                 "or look at its jack: a wiring that does not suit the input leaves a part of it"
             )
         return Pedal(*key, heel=heel, toe=toe)
+
+    def _refuse_silence(self) -> None:
+        if not self._values:
+            raise CannotUse(
+                "nothing has come from the pedal yet: is the port that it comes in on listened to, "
+                "and does the controller send it?"
+            )
 
 
 def _way(item: tuple[tuple[int, int], list[int]]) -> int:

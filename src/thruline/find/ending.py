@@ -4,6 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import TypeAlias
 
+ALIKE = 1e-9
+"""Shares that differ by less are the same, but for rounding."""
 Parts: TypeAlias = tuple[int, ...]
 """What a check parts suspects into: a set of bits for each of its answers."""
 
@@ -54,14 +56,16 @@ def least_seconds(last: Ending, left: int) -> float:
     if any(left & mend == left for mend in last.mends):
         last.known[left] = 0.0
         return 0.0
-    weight = sum(one for place, one in enumerate(last.weights) if left >> place & 1)
+    weight = _weight(last, left)
+    mends = [part for mend in last.mends if (part := left & mend)]
+    surely = any(part.bit_count() == 1 for part in mends)
     best = float("inf")
     for cost, parts in last.ways:
         total = weight * cost
         if total >= best:
             break  # those that follow take longer still
         found = [left & part for part in parts if left & part]
-        if len(found) > 1:
+        if len(found) > 1 and (surely or _tells(last, left, found, mends=mends)):
             for one in found:
                 total += least_seconds(last, one)
                 if total >= best:
@@ -69,3 +73,21 @@ def least_seconds(last: Ending, left: int) -> float:
             best = min(best, total)
     last.known[left] = 0.0 if best == float("inf") else best
     return last.known[left]
+
+
+def _weight(last: Ending, some: int) -> float:
+    return sum(one for place, one in enumerate(last.weights) if some >> place & 1)
+
+
+def _tells(last: Ending, left: int, parts: Sequence[int], *, mends: Sequence[int]) -> bool:
+    """Whether parting suspects says anything about the mend: not where all parts have each alike.
+
+    Where a mend is of one suspect alone it always does.
+    """
+    whole = _weight(last, left)
+    return any(
+        abs(_weight(last, part & mend) * whole - _weight(last, part) * _weight(last, mend))
+        > ALIKE * whole * whole
+        for part in parts
+        for mend in mends
+    )

@@ -64,6 +64,7 @@ _HABITS: Mapping[Trial, Habit] = {
         answers=SEEN_WORDS,
         seconds=(40, 70, 60),
         sure=0.93,
+        caution=QUIET,
     ),
     Trial.SWAP: Habit(
         asks="Swap {cable} for a lead that is known to be good, press {preset}, look at {unit}.",
@@ -191,6 +192,7 @@ _HABITS: Mapping[Trial, Habit] = {
         answers=SEEN_WORDS,
         seconds=(30, None, None),
         sure=0.93,
+        caution=QUIET,
     ),
     Trial.TEMPO: Habit(
         asks="Change the tempo and watch {unit}.",
@@ -244,6 +246,7 @@ _HABITS: Mapping[Trial, Habit] = {
         },
         seconds=(15, 25, 20),
         sure=0.95,
+        caution=QUIET,
     ),
     Trial.PEDAL_LEAD: Habit(
         asks="Look at the lead of {unit}: plugged in, three contacts at both ends?",
@@ -309,6 +312,7 @@ _HABITS: Mapping[Trial, Habit] = {
         answers={"good": "makes no difference", "revives": "it reacts again"},
         seconds=(20, None, None),
         sure=0.97,
+        caution=QUIET,
     ),
     Trial.HOLD: Habit(
         asks="Hold a long note on {unit} by MIDI and by its own keys, move nothing else, let go.",

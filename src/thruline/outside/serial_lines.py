@@ -72,6 +72,11 @@ def _why(trouble: Exception) -> str:
     return known.get(getattr(trouble, "errno", None) or 0, str(trouble))
 
 
+SLICE = 1024
+"""Bytes handed over at a time: a third of a second on the line. What is waited for at most counts
+for each slice, so that a long message may take as long as it needs."""
+
+
 class SerialLine:
     """One line, open; it takes messages of any length."""
 
@@ -99,7 +104,8 @@ class SerialLine:
     def send(self, data: bytes) -> None:
         """Hand over one message. Raises PortGone."""
         try:
-            self._port.write(data)
+            for start in range(0, len(data), SLICE):
+                self._port.write(data[start : start + SLICE])
         except (OSError, TypeError) as trouble:
             raise PortGone(
                 f"serial line {self._name} is gone, or takes nothing: {trouble}"

@@ -212,7 +212,7 @@ def _control(state: _State, arrival: Arrival) -> Fate:
     if number >= FIRST_MODE:
         return Fate.NOT_CONCERNED
     plain = readings.plain.get(number)
-    if plain is not None:
+    if plain:
         fates = [_set(state, one.control, arrival, part=one.part, byte=value) for one in plain]
         return fates[0] if len(fates) == 1 else min(fates, key=lambda fate: not fate.is_good)
     if readings.parameters:

@@ -136,10 +136,10 @@ class Bench:
         now_us = listening.session.passed_us
         self._sweeping.hear(events)
         if self._identifying is not None and not self._identifying.is_over:
-            self._identifying.hear(events, now_us)
+            self._identifying.hear(entries, now_us)
             self.turn += self._identifying.is_over
         if self._saving is not None and not self._saving.is_over:
-            self._saving.hear(events, now_us, self.keeping.backups)
+            self._saving.hear(entries, now_us, self.keeping.backups)
             self.turn += self._saving.is_over
         if self._pressing is not None and self._pressing.hear(entries, now_us):
             self._ask()
@@ -276,6 +276,7 @@ class Bench:
             listening = self._open_lines()
             if not self._sending.outputs:
                 raise CannotUse("choose a port to ask on first, above under Ports")
+            self._sending.refuse_if_busy()
             self._identifying = Identifying(case.rig, listening.session.passed_us)
             self.turn += 1
             self._sending.send_now([Planned(0, question())], lands=True)

@@ -10,6 +10,7 @@ from tests.app.test_send import SWELL
 from tests.opening import with_head
 from tests.routed import BOTH, SAME_CHANNEL, TO_ECHO
 from tests.workbench.asking import in_thread, request
+from thruline.app import gathering
 from thruline.proof.example_boards import DELAY, TO_DELAY, board
 
 LOOP = "in memory: loop"
@@ -169,7 +170,8 @@ def test_a_port_is_not_fought_over(quiet, context, bench):
     assert box.locator("input").is_disabled()
 
 
-def test_a_backup_is_put_back_only_when_its_unit_is_named(quiet, bench):
+def test_a_backup_is_put_back_only_when_its_unit_is_named(quiet, bench, monkeypatch):
+    monkeypatch.setattr(gathering, "QUIET_US", 1_000_000)
     dumps = [bytes.fromhex("f0 7d 01 02 03 04 05 06 07 7e f7"), bytes.fromhex("f0 7d 01 02 f7")]
     quiet.locator("#save-unit").select_option("delay")
     quiet.locator("#save-name").fill("before the tour")

@@ -56,7 +56,7 @@ def command(rig: str, unit: str, **wish: Unpack[Wish]) -> int:
         refuse_idle("patience", because=WITH_A_PORT)
     date = time_of_day()
     if wish["replay"] is not None:
-        events = gathered(open_capture(wish["replay"]))
+        events = list(gathered(open_capture(wish["replay"])))
     else:
         clock = wall_clock()
         session = Session(open_inputs([wish["port"] or ""], clock), clock, lines=["dump"])

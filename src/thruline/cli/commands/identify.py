@@ -46,7 +46,7 @@ def command(rig: str, **wish: Unpack[Wish]) -> int:
     if (wish["port"] is None) == (wish["replay"] is None):
         raise CannotUse("name the port to ask on with --port, or a capture with --replay")
     if wish["replay"] is not None:
-        events = gathered(open_capture(wish["replay"]))
+        events = list(gathered(open_capture(wish["replay"])))
     else:
         clock, port = wall_clock(), wish["port"] or ""
         session = Session(_answers_from(wish["back"], port, clock), clock, lines=["answers"])

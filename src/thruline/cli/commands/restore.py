@@ -47,7 +47,13 @@ def command(
     if out is not None and not only_try:
         complain(f"This overwrites the memory of {found.name}, and takes {takes}.")
         wanted = f'Type the id of the unit ("{unit}") to send it:'
-        restore(backup, out, clock, confirmed=lambda: ask(wanted))
+        try:
+            restore(backup, out, clock, confirmed=lambda: ask(wanted))
+        except KeyboardInterrupt:
+            complain(
+                f"The memory of {found.name} may be half old and half new; send the backup again."
+            )
+            raise
     if as_json:
         give_json(
             answer("restore", sent=not only_try, messages=len(plan), facts=dict(backup.facts))

@@ -243,7 +243,7 @@ def _silenced_at_the_end(case: Case, ways: Sequence[Way], clock: WallClock) -> I
     """When the person stops it, or a port goes for good, what is left is made silent."""
     try:
         yield
-    except (KeyboardInterrupt, WorldFailed) as end:
+    except (KeyboardInterrupt, WorldFailed, click.Abort) as end:
         try:
             says = silence_every(ways, channels_in_use(case), clock)
         except WorldFailed as trouble:
