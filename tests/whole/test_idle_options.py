@@ -37,6 +37,7 @@ def here(tmp_path, monkeypatch):
         ("send RIG Volume --port a --by-keyboard --seconds 3", "--seconds"),
         ("send RIG --panic --port a --try", "--try"),
         ("prove RIG --preset 1", "--preset"),
+        ("mend RIG --undo --try", "--try"),
     ],
 )
 def test_an_option_that_would_do_nothing_is_told(here, capsys, words, option):

@@ -9,7 +9,7 @@ from thruline.app.compare import BOX, between, by_hand
 from thruline.app.frame import typed_in
 from thruline.app.mend import State, Step, chosen_steps, offers, safe_steps, state_of
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse
-from thruline.cli.given import A_FILE
+from thruline.cli.given import A_FILE, refuse_idle
 from thruline.cli.proof_text import proof_rows
 from thruline.cli.show import give_json, progress, say, say_all, styled
 from thruline.mend.named import named
@@ -40,6 +40,8 @@ def command(
     """
     if sum((bool(wanted), safe, undo)) > 1:
         raise CannotUse("choose one of --do, --safe and --undo")
+    if undo:
+        refuse_idle("only_try", because="is for --do and --safe; --undo writes at once")
     if undo or ((wanted or safe) and not only_try):
         refuse_book(rig)
     if undo:
