@@ -80,11 +80,21 @@ def write_book(file: str | Path, book: Book, *, paper: str) -> int:
     """
     from thruline.outside.pdf import page_count  # noqa: PLC0415 - only for papers
 
-    if Path(file).suffix.lower() not in BOOKS:
-        raise CannotUse(f"{file} is not written: its name should end in .pdf")
+    check_book(file)
     made = typeset(book, paper=paper)
     write_raw(Path(file), made)
     return page_count(made)
+
+
+def check_book(file: str | Path) -> None:
+    """Raise before long work what would keep a book from being written after it.
+
+    Raises CannotUse when the name is not that of a PDF or there is no folder for it, WorldFailed
+    when it is write-protected.
+    """
+    if Path(file).suffix.lower() not in BOOKS:
+        raise CannotUse(f"{file} is not written: its name should end in .pdf")
+    check_place(Path(file), is_new=False)
 
 
 def write_words(file: str | Path, text: str) -> None:

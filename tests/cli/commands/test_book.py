@@ -54,6 +54,14 @@ def test_a_book_is_a_rig_for_other_commands_and_is_not_written_to(rig, capsys):
     assert said.code in (0, 1, 2)
 
 
+def test_where_it_cannot_be_written_is_told_before_it_is_made(rig, capsys, monkeypatch):
+    monkeypatch.setattr("thruline.cli.commands.book.book_of", lambda *_, **__: pytest.fail("made"))
+    for file, says in (("no/a.pdf", "there is no folder"), ("a.txt", "should end in .pdf")):
+        said = ran(capsys, "book", rig, "--to", rig.with_name("none") / file)
+        assert (said.code, said.out) == (2, "")
+        assert says in said.err
+
+
 def test_on_a_terminal_it_is_told_what_is_being_made(rig, capsys, monkeypatch):
     class Terminal(io.StringIO):
         def isatty(self):

@@ -150,3 +150,11 @@ def test_a_page_is_written_as_html_only(tmp_path, capsys):
     assert said.code == 2
     assert "the page is HTML" in said.err
     assert not picture.exists()
+
+
+def test_where_a_page_cannot_be_written_is_told_before_the_proof(tmp_path, capsys, monkeypatch):
+    failed = "thruline.cli.commands.prove.prove_rig"
+    monkeypatch.setattr(failed, lambda *_, **__: pytest.fail("proved"))
+    said = ran(capsys, "prove", AS_FOUND, "--report", tmp_path / "none" / "a.html")
+    assert (said.code, said.out) == (2, "")
+    assert "there is no folder" in said.err

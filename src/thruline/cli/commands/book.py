@@ -7,7 +7,7 @@ from thruline.app.book_parts import PARTS
 from thruline.app.frame import answer
 from thruline.app.mend import state_of
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS
-from thruline.binding import book_beside, today, write_book
+from thruline.binding import book_beside, check_book, today, write_book
 from thruline.cli.given import A_FILE, OneOf
 from thruline.cli.show import give_json, progress, say
 from thruline.papers.book_data import PAPERS
@@ -37,6 +37,7 @@ def command(
     same file, byte by byte.
     """
     file = to if to is not None else book_beside(rig)
+    check_book(file)
     count = len(parts or PARTS)
     with progress("proving", count + 1) as done:
         state = state_of(open_file(rig))

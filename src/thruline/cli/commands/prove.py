@@ -8,6 +8,7 @@ from thruline.app.answer import answer, proof_json
 from thruline.app.mend import State
 from thruline.app.prove import prove_rig
 from thruline.base.errors import EXIT_CLEAN, EXIT_FAULTS, CannotUse
+from thruline.binding import check_report
 from thruline.cli.given import A_FILE
 from thruline.cli.proof_text import proof_rows
 from thruline.cli.show import give_json, progress, say_all
@@ -42,6 +43,8 @@ def command(rig: str, *, report: str | None, presets: tuple[int, ...], as_json: 
         raise CannotUse("--preset chooses what goes into a page; add --report FILE.html")
     if report is not None and not report.lower().endswith(".html"):
         raise CannotUse(f"{report} is not written: the page is HTML; name it FILE.html")
+    if report is not None:
+        check_report(report)
     began = time.perf_counter()
     opened = open_file(rig)
     with progress("proving", len(rulebook())) as done:
