@@ -24,7 +24,9 @@ words = st.one_of(
     st.sampled_from(["on", "off", "thru", "50%", "1A", "in", "press", "mix", "level"]),
     st.text(min_size=1, max_size=8),
 )
-values = st.one_of(words, st.integers(-5, 200), st.booleans(), st.floats())
+values = st.one_of(
+    words, st.integers(-5, 200), st.booleans(), st.floats(allow_nan=False, allow_infinity=False)
+)
 
 
 @st.composite
