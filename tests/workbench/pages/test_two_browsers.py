@@ -185,3 +185,32 @@ def test_a_field_filled_in_while_the_server_is_away_is_kept(page, bench, folder,
         page.wait_for_function(
             "(label) => !document.querySelector(`[aria-label='${label}']`).ariaInvalid", arg=label
         )
+
+
+def test_what_is_chosen_while_the_server_is_away_is_kept(page, bench, folder):
+    page.goto(f"{bench.address}/rig/good/units")
+    page.wait_for_selector("body[data-loaded]")
+    bench.stop()
+    page.wait_for_selector("#away:visible")
+    select = page.locator("#unit-delay select").first
+    value = "9" if select.input_value() != "9" else "10"
+    select.select_option(value)
+    page.wait_for_selector("#unit-delay select[aria-invalid]")
+    with served(folder, bench.port):
+        page.wait_for_selector("#away", state="hidden")
+        until(page, lambda: f"channel = {value}" in (folder / "good.rig.toml").read_text())
+        page.wait_for_selector("#unit-delay select[aria-invalid]", state="detached")
+
+
+def test_a_name_that_is_too_long_is_told_in_words_of_a_page(page, bench, folder):
+    page.goto(f"{bench.address}/rig/good/units")
+    page.wait_for_selector("body[data-loaded]")
+    name = page.get_by_label("Name of delay", exact=True)
+    name.fill("x" * 300)
+    name.press("Enter")
+    page.wait_for_selector("#said.bad:has-text('the most is 80')")
+    said = page.locator("#said").inner_text()
+    assert "rig.toml" not in said
+    assert "^^^" not in said
+    assert page.evaluate("document.documentElement.scrollWidth") <= 1280
+    assert name.input_value() == "x" * 300

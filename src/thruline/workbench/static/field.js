@@ -66,6 +66,23 @@ export function field(label, value, changed, more = {}) {
   return made;
 }
 
+const unkept = new Set(); // choices that were made while nobody answered
+
+// What is to be done when something else is chosen. Where it is refused it is marked, and where nobody
+// answers it is made when the workbench is back.
+export function whenChosen(changed) {
+  const seen = drawnFrom();
+  return async (event) => {
+    const select = event.target;
+    const deed = async () => {
+      const told = await since(seen, () => changed(select));
+      if (told === null) select.setAttribute("aria-invalid", "true");
+      if (told === null && isOut()) unkept.add(deed);
+    };
+    await deed();
+  };
+}
+
 // Draw anew; the focus stays on what is called as before, and the place in its text.
 export function keepFocus(draw) {
   const had = document.activeElement;
@@ -79,5 +96,10 @@ export function keepFocus(draw) {
 }
 
 document.addEventListener("reach", (event) => {
-  if (event.detail) for (const one of [...drafts.values()]) one.again?.();
+  if (!event.detail) return;
+  for (const one of [...drafts.values()]) one.again?.();
+  for (const deed of [...unkept]) {
+    unkept.delete(deed);
+    deed();
+  }
 });

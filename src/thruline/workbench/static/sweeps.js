@@ -1,7 +1,7 @@
 // Sweeps: what each pedal moves, on which presets, and every move with its curve.
 
 import { addPoint, curve, putCurve, removePoint } from "./curve.js";
-import { field, keepFocus } from "./field.js";
+import { field, keepFocus, whenChosen } from "./field.js";
 import { attempt, findingsMark, say } from "./frame.js";
 import { make, pick } from "./make.js";
 import { act, ask, edit, follow, remove, set } from "./rig.js";
@@ -30,7 +30,7 @@ const CURVES = { linear: "linear: evenly", audio: "audio: slow first, fast last"
 
 function curveChoice(move, curves, name) {
   const words = (one) => (move.points.length && one === move.nearest ? `${CURVES[one] ?? one} (nearest)` : CURVES[one] ?? one);
-  return make("select", { "aria-label": `Curve of ${name}`, onchange: (event) => putCurve(move, event.target.value) },
+  return make("select", { "aria-label": `Curve of ${name}`, onchange: whenChosen((select) => putCurve(move, select.value)) },
     [...curves, "points"].map((one) => make("option", { value: one, selected: one === move.curve }, words(one))));
 }
 
@@ -56,7 +56,7 @@ function moveCard(move, curves, { isOnly, name }) {
 function pedalChoice(sweep, pedals) {
   const shown = pedals.includes(sweep.pedal) ? pedals : [sweep.pedal, ...pedals];
   return make("select", { "aria-label": `Pedal of ${sweep.name}`,
-    onchange: (event) => attempt(() => edit(set(`${sweep.address}.pedal`, event.target.value))) },
+    onchange: whenChosen((select) => attempt(() => edit(set(`${sweep.address}.pedal`, select.value)))) },
     shown.map((one) => make("option", { value: one, selected: one === sweep.pedal }, one)));
 }
 

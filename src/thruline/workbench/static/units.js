@@ -1,9 +1,9 @@
 // Units: how each is set and where that is found on it; cables; more units from charts.
 
-import { field, isDrafted, keepFocus } from "./field.js";
+import { field, isDrafted, keepFocus, whenChosen } from "./field.js";
 import { attempt, findingsMark, say } from "./frame.js";
 import { make, pick } from "./make.js";
-import { act, ask, drawnFrom, edit, follow, remove, set, since } from "./rig.js";
+import { act, ask, edit, follow, remove, set } from "./rig.js";
 import { moreAbout } from "./unit-more.js";
 
 const UNWANTED = "";
@@ -12,11 +12,10 @@ const APART = "contact by contact";
 // What can be chosen; `words` says it otherwise than it is written, and `empty` names the choice of
 // writing nothing.
 function chooser(label, values, value, changed, { empty, words = {} } = {}) {
-  const seen = drawnFrom();
   const shown = values.includes(value) || value === null ? values : [value, ...values];
   const options = shown.map((one) => make("option", { value: one, selected: one === value }, words[one] ?? String(one)));
   if (empty) options.unshift(make("option", { value: UNWANTED, selected: value === null }, empty));
-  return make("select", { "aria-label": label, onchange: (event) => since(seen, () => changed(event.target)) }, options);
+  return make("select", { "aria-label": label, onchange: whenChosen(changed) }, options);
 }
 
 const change = (...edits) => attempt(() => edit(...edits));
