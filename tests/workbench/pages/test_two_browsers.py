@@ -57,6 +57,8 @@ def test_a_cell_that_somebody_else_has_changed_is_asked_about(sheet, bench, fold
     assert sheet.locator("td input").input_value() == "Mine"
     sheet.keyboard.press("Enter")
     sheet.wait_for_selector(ASKS)
+    sheet.keyboard.press("Enter")
+    assert sheet.locator(ASKS).count() == 1
     assert held(folder)["preset"][0]["name"] == "Theirs"
     sheet.get_by_role("button", name="Leave what is there").click()
     sheet.wait_for_function(SHOWS, arg=[0, 0, "Theirs"])

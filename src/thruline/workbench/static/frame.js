@@ -29,7 +29,7 @@ function choose(trouble) {
     const dialog = pick("ask");
     const button = (word, what) => make("button", { type: "button", onclick: () => dialog.close(what) }, word);
     dialog.replaceChildren(
-      make("h2", { id: "ask-title" }, "This was changed meanwhile"),
+      make("h2", { id: "ask-title", tabIndex: -1, autofocus: true }, "This was changed meanwhile"), // a second Enter answers nothing
       make("p", {}, trouble.message),
       make("div", { className: "row" },
         button("Put mine in its place", "mine"), button("Leave what is there", "")));
