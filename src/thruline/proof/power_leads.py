@@ -1,7 +1,8 @@
 """Which outlet feeds which unit, over which lead."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from thruline.rig.cable import Cable, Jack
 from thruline.rig.power import Need, Outlet
@@ -66,8 +67,12 @@ def power_leads(rig: Rig) -> Iterator[Lead]:
                 unit=unit,
                 need=unit.chart.power,
                 cable=cable,
-                reversed_=dict(cable.joins).get("centre") == "outer",
+                reversed_=_is_reversed(cable),
             )
+
+
+def _is_reversed(cable: Cable) -> bool:
+    return dict(cable.joins).get("centre") == "outer"
 
 
 def bare_leads(rig: Rig) -> Iterator[BareLead]:
@@ -118,7 +123,39 @@ def on_one_return(lead: Lead, leads: Sequence[Lead]) -> list[Lead]:
     ]
 
 
-def may_be_reversed(outlet: Outlet, others: Sequence[Lead]) -> bool:
+class Fed(NamedTuple):
+    """A lead from a supply to a unit, whatever their charts say. `reversed_` as of a `Lead`."""
+
+    supply: Unit
+    outlet: Outlet | None
+    unit: Unit
+    cable: Cable
+    reversed_: bool
+
+
+def fed_leads(rig: Rig) -> Iterator[Fed]:
+    """Every lead from an outlet, in the order of the cables."""
+    for cable, supply, unit in _fed(rig):
+        if supply.chart.sockets[cable.start.socket].kind is SocketKind.POWER_OUT:
+            outlet = outlet_of(supply, cable.start.socket)
+            yield Fed(supply, outlet, unit, cable, _is_reversed(cable))
+
+
+def beside(rig: Rig, supply: Unit, outlet: Outlet, *, unit: str = "") -> list[Fed]:
+    """Leads to other units than this one whose return is, or may be, that of an outlet."""
+    return [
+        one
+        for one in fed_leads(rig)
+        if one.supply.id == supply.id
+        and one.unit.id != unit
+        and (
+            one.cable.start.socket == outlet.socket
+            or not (outlet.isolated or (one.outlet is not None and one.outlet.isolated))
+        )
+    ]
+
+
+def may_be_reversed(outlet: Outlet, others: Collection[object]) -> bool:
     """Whether a lead that swaps plus and minus may go from an outlet that feeds these others.
 
     Only from an isolated one that feeds nobody else. On a return that is shared, plus and minus
@@ -128,12 +165,17 @@ def may_be_reversed(outlet: Outlet, others: Sequence[Lead]) -> bool:
 
 
 def free_outlets(rig: Rig) -> Iterator[tuple[Unit, Outlet]]:
-    """Outlets with nothing plugged in, in the order of the document."""
+    """Outlets with nothing plugged in, in the order of the document.
+
+    Not those on whose return a lead swaps plus and minus: nothing may come beside it.
+    """
     used = {cable.start for cable in rig.cables}
     for supply in rig.units.values():
         for socket in supply.chart.outlets:
             outlet = outlet_of(supply, socket)
-            if outlet is not None and Jack(supply.id, socket) not in used:
+            if outlet is None or Jack(supply.id, socket) in used:
+                continue
+            if not any(one.reversed_ for one in beside(rig, supply, outlet)):
                 yield supply, outlet
 
 

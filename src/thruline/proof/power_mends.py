@@ -6,12 +6,13 @@ from dataclasses import replace
 from thruline.base.edit import set_to
 from thruline.proof.finding import Mend
 from thruline.proof.power_leads import (
+    Fed,
     Lead,
+    beside,
+    fed_leads,
     free_outlets,
     leads_by_outlet,
     may_be_reversed,
-    on_one_return,
-    power_leads,
     suits,
 )
 from thruline.rig.cable import Jack
@@ -38,8 +39,7 @@ def reversed_alone(rig: Rig, lead: Lead) -> Iterator[Mend]:
 
     From where it is plugged in, if that is one; else from the first free one that suits.
     """
-    others = on_one_return(lead, list(power_leads(rig)))
-    if may_be_reversed(lead.outlet, others):
+    if may_be_reversed(lead.outlet, _beside(rig, lead)):
         says = f"Use a polarity-reversing lead from {lead.outlet_words} to {lead.unit.name}"
         yield Mend(says, (set_to(lead.cable.address.child("wiring"), "crossed"),))
         return
@@ -63,14 +63,25 @@ def _other_way(outlet: Outlet) -> Outlet:
     return replace(outlet, polarity=OTHER_POLARITY.get(outlet.polarity or ""))
 
 
-def turn_switch(lead: Lead) -> Iterator[Mend]:
-    """Turn the switch of the outlet to a voltage that the unit bears."""
-    for setting, value, outlet in outlet_positions(lead.supply, lead.outlet.socket):
-        if suits(outlet, lead.need):
+def turn_switch(rig: Rig, lead: Lead) -> Iterator[Mend]:
+    """Turn the switch of the outlet to a voltage that suits every unit that it feeds."""
+    fed = [one for one in fed_leads(rig) if one.supply.id == lead.supply.id]
+    for setting, value, _ in outlet_positions(lead.supply, lead.outlet.socket):
+        if all(_bears(one, setting.id, value) for one in fed):
             edit = set_to(lead.supply.address.child("settings").child(setting.id), value)
             says = f"Turn {setting.name} on {lead.supply.name} to {value}, and measure"
             yield Mend(says, (edit,))
             return
+
+
+def _bears(fed: Fed, setting: str, value: str) -> bool:
+    """Whether a switch at a position suits a unit by itself, or is not that of its outlet."""
+    positions = outlet_positions(fed.supply, fed.cable.start.socket)
+    if all(one.id != setting for one, _, _ in positions):
+        return True
+    need = fed.unit.chart.power
+    there = next(outlet for one, at, outlet in positions if (one.id, at) == (setting, value))
+    return need is not None and suits(_other_way(there) if fed.reversed_ else there, need)
 
 
 def exchange_leads(rig: Rig, lead: Lead) -> Iterator[Mend]:
@@ -85,6 +96,7 @@ def exchange_leads(rig: Rig, lead: Lead) -> Iterator[Mend]:
             or other.unit.id == lead.unit.id
             or lead.reversed_
             or other.reversed_
+            or any(one.reversed_ for place in (lead, other) for one in _beside(rig, place))
         ):
             continue
         if suits(other.outlet, lead.need) and suits(lead.outlet, other.need):
@@ -100,3 +112,7 @@ def exchange_leads(rig: Rig, lead: Lead) -> Iterator[Mend]:
                 ),
             )
             return
+
+
+def _beside(rig: Rig, lead: Lead) -> list[Fed]:
+    return beside(rig, lead.supply, lead.outlet, unit=lead.unit.id)

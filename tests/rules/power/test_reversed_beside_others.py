@@ -84,10 +84,18 @@ def boards(draw):
 
 
 def _dangers(rig):
-    """Reversed leads that are not alone on an isolated outlet, and units fed though not told."""
+    """Pairs of leads on one return that swap or not, swapped ones where that may not be, and units
+    fed though nobody says what they want.
+    """
     leads = list(power_leads(rig))
     shorts = {
-        (lead.unit.id, lead.cable.start)
+        (one.unit.id, other.unit.id)
+        for one in leads
+        for other in on_one_return(one, leads)
+        if one.reversed_ != other.reversed_
+    }
+    alone = {
+        lead.unit.id
         for lead in leads
         if lead.reversed_ and not may_be_reversed(lead.outlet, on_one_return(lead, leads))
     }
@@ -96,20 +104,21 @@ def _dangers(rig):
         for lead in leads
         if lead.need.polarity is None or lead.need.milliamps is None
     }
-    return shorts, guessed
+    harmed = {lead.unit.id for lead in leads if lead.outlet.millivolts > lead.need.most_millivolts}
+    return shorts, alone, guessed, harmed
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=200, deadline=None)
 @given(boards())
 def test_no_mend_of_power_shorts_a_supply_or_guesses_what_a_unit_wants(example):
     before = state(example)
-    shorts, guessed = _dangers(before.opened.rig)
+    dangers = _dangers(before.opened.rig)
     for finding in before.proof.findings:
         if finding.rule.startswith("power."):
             for mend in finding.mends:
                 after = _dangers(mended(example, mend).opened.rig)
-                assert after[0] <= shorts, mend.says
-                assert after[1] <= guessed, mend.says
+                for before_it, after_it in zip(dangers, after, strict=True):
+                    assert after_it <= before_it, mend.says
                 assert any("measure" in value for one in finding.evidence for _, value in one.rows)
 
 
@@ -157,10 +166,31 @@ def test_alone_on_an_isolated_outlet_a_reversing_lead_is_the_mend():
     assert not [one for one in mended(example, finding.mends[0]).proof.findings if one.harms]
 
 
-def test_two_reversing_leads_do_not_short_each_other():
+def test_a_reversing_lead_alone_on_an_outlet_that_is_not_isolated_is_a_fault():
+    units = (a_unit("supply", "idared-supply"), SHARED[1])
+    (finding,) = found(reversed_beside_others.RULE, board(*units, _to_bass('wiring = "crossed"')))
+    assert "is not isolated" in finding.says
+
+
+def test_nothing_is_fed_beside_a_reversing_lead():
     units = (a_unit("supply", "idared-supply"), *SHARED[1:3])
-    both = (
-        a_power_lead("supply.outlet-1", "drive.power-in", 'wiring = "crossed"'),
-        _to_bass('wiring = "crossed"'),
+    example = board(*units, _to_bass('wiring = "crossed"'))
+    (finding,) = [one for one in state(example).proof.findings if "Russet" in one.says]
+    assert finding.mends == ()
+
+
+def test_a_switch_is_not_turned_past_what_a_second_unit_bears():
+    twelve, nine = (
+        EATER.format(name=name, milliamps="milliamps = 50", polarity=_polarity("centre-negative"))
+        for name in UNITS
     )
-    assert found(reversed_beside_others.RULE, board(*units, *both)) == []
+    twelve = twelve.replace("millivolts = 9000", "millivolts = 12000")
+    leads = [a_power_lead("supply.outlet-1", f"{name}.power-in") for name in UNITS]
+    units = [a_unit("supply", "blenheim-supply"), *(a_unit(one, one) for one in UNITS)]
+    findings = state(board(*units, *leads, charts=(twelve, nine))).proof.findings
+    wrong = [one for one in findings if one.rule == "power.wrong-voltage"]
+    assert wrong
+    assert not [mend for one in wrong for mend in one.mends if mend.says.startswith("Turn")]
+    alone = state(board(*units, leads[0], charts=(twelve, nine))).proof.findings
+    says = [mend.says for one in alone for mend in one.mends]
+    assert any(one.startswith("Turn Volts 1") for one in says)

@@ -1,39 +1,68 @@
-"""A lead that swaps plus and minus, on a return that others share."""
+"""A lead that swaps plus and minus, on a return that others share or may share."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from thruline.proof.case import Case
 from thruline.proof.evidence import facts
 from thruline.proof.example_boards import a_cable, a_power_lead, a_unit, board
-from thruline.proof.finding import Result, Severity
-from thruline.proof.power_leads import CAUTION, on_one_return, power_leads
+from thruline.proof.finding import Mend, Result, Severity
+from thruline.proof.power_leads import (
+    CAUTION,
+    Fed,
+    beside,
+    fed_leads,
+    may_be_reversed,
+    power_leads,
+)
 from thruline.proof.power_mends import move_to_free_outlet, reversed_alone
 from thruline.proof.rule import Rule, rule_id
+from thruline.rig.power import Outlet
 
 
 def _look(case: Case) -> Iterator[Result]:
-    leads = [one for one in power_leads(case.rig) if not one.outlet.ac]
-    for lead in leads:
-        others = [one for one in on_one_return(lead, leads) if not one.reversed_]
-        if lead.reversed_ and others:
-            names = " and ".join(one.unit.name for one in others)
-            yield RULE.finding(
-                f"the lead to {lead.unit.name} swaps plus and minus, and shares its return with "
-                f"{names}: that shorts {lead.supply.name}",
-                lead.cable.address,
-                evidence=[
-                    facts(
-                        (lead.outlet_words, "isolated" if lead.outlet.isolated else "not isolated"),
-                        ("on the same return", ", ".join(one.unit.name for one in others)),
-                        ("caution", CAUTION),
-                    )
-                ],
-                mends=(
-                    *reversed_alone(case.rig, lead),
-                    *move_to_free_outlet(case.rig, lead),
-                ),
-                harms=True,
-            )
+    for fed in fed_leads(case.rig):
+        if not fed.reversed_ or fed.outlet is None or fed.outlet.ac:
+            continue
+        others = beside(case.rig, fed.supply, fed.outlet, unit=fed.unit.id)
+        if may_be_reversed(fed.outlet, others):
+            continue
+        yield RULE.finding(
+            f"the lead to {fed.unit.name} swaps plus and minus, and {_return(fed, others)}",
+            fed.cable.address,
+            evidence=[
+                facts(
+                    (f"{fed.supply.name} {fed.outlet.socket}", _kind(fed.outlet)),
+                    ("on the same return", _names(others) or "nothing yet"),
+                    ("caution", CAUTION),
+                )
+            ],
+            mends=_mends(case, fed),
+            harms=True,
+        )
+
+
+def _return(fed: Fed, others: Sequence[Fed]) -> str:
+    if others:
+        return f"shares its return with {_names(others)}: that shorts {fed.supply.name}"
+    return (
+        f"its outlet is not isolated: whatever is fed beside it shorts {fed.supply.name}, and so "
+        "can the ground of an audio lead"
+    )
+
+
+def _names(others: Sequence[Fed]) -> str:
+    return " and ".join(one.unit.name for one in others)
+
+
+def _kind(outlet: Outlet) -> str:
+    return "isolated" if outlet.isolated else "not isolated"
+
+
+def _mends(case: Case, fed: Fed) -> Iterator[Mend]:
+    for lead in power_leads(case.rig):
+        if lead.cable is fed.cable:
+            yield from reversed_alone(case.rig, lead)
+            yield from move_to_free_outlet(case.rig, lead)
 
 
 _TWO = (

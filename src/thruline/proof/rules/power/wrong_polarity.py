@@ -7,7 +7,7 @@ from thruline.proof.case import Case
 from thruline.proof.evidence import facts
 from thruline.proof.example_boards import a_cable, a_unit, board
 from thruline.proof.finding import Mend, Result, Severity
-from thruline.proof.power_leads import CAUTION, Lead, bare_leads, power_leads
+from thruline.proof.power_leads import CAUTION, Lead, bare_leads, on_one_return, power_leads
 from thruline.proof.power_mends import move_to_free_outlet, reversed_alone
 from thruline.proof.rule import Rule, rule_id
 from thruline.rig.power import OTHER_POLARITY
@@ -54,13 +54,27 @@ def _arrives(lead: Lead) -> str | None:
 
 def _mends(rig: Rig, lead: Lead) -> Iterator[Mend]:
     if lead.reversed_:
-        yield Mend(
-            f"Use a straight lead from {lead.outlet_words} to {lead.unit.name}",
-            (set_to(lead.cable.address.child("wiring"), "straight"),),
-        )
+        yield from _straight(rig, lead)
         return
     yield from reversed_alone(rig, lead)
     yield from move_to_free_outlet(rig, lead)
+
+
+def _straight(rig: Rig, lead: Lead) -> Iterator[Mend]:
+    """A straight lead; with others that swap on the same return, straight ones for all at once.
+
+    One after the other they would short the supply in between.
+    """
+    leads = [one for one in power_leads(rig) if one.reversed_]
+    all_of_it = [lead, *on_one_return(lead, leads)]
+    if any(one.need.polarity != one.outlet.polarity for one in all_of_it):
+        return
+    a_lead = "a straight lead" if len(all_of_it) == 1 else "straight leads"
+    yield Mend(
+        f"Use {a_lead} from {lead.outlet_words} to "
+        f"{' and '.join(one.unit.name for one in all_of_it)}",
+        tuple(set_to(one.cable.address.child("wiring"), "straight") for one in all_of_it),
+    )
 
 
 def _untold(lead: Lead) -> Result:

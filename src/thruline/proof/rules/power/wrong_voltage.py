@@ -31,7 +31,7 @@ def _look(case: Case) -> Iterator[Result]:
                         ("caution", CAUTION),
                     )
                 ],
-                mends=(*turn_switch(lead), *move_to_free_outlet(case.rig, lead)),
+                mends=(*turn_switch(case.rig, lead), *move_to_free_outlet(case.rig, lead)),
                 harms=harms,
             )
     for bare in bare_leads(case.rig):
