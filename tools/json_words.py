@@ -333,6 +333,7 @@ WORDS: Mapping[str, str] = {
     "backup.messages": "how many system exclusive messages it has",
     "restore.messages": "how many system exclusive messages it has",
     "facts": "what is noted beside the bytes, each as text",
+    "facts.rig": "what the rig calls itself",
     "date": "when it was received",
     "chart": "the id of the unit's chart",
     "chart.chart": "the id of the copy",

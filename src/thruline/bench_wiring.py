@@ -39,4 +39,4 @@ class BenchKeeping:
 
 def bench_keeping(rig: str) -> BenchKeeping:
     """Where the bench of a rig keeps what it hears."""
-    return BenchKeeping(captures_of(workshop_folder(), rig), backup_store())
+    return BenchKeeping(captures_of(workshop_folder(), rig), backup_store(rig))

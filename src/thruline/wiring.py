@@ -293,11 +293,16 @@ def open_restoring(word: str, clock: WallClock) -> HeldOutput:
     return HeldOutput(ports, name)
 
 
-def backup_store() -> Store:
-    """Where backups of units are kept, in the workshop."""
+def rig_called(file: str | Path) -> str:
+    """What the workbench calls a rig, by its document's file."""
+    return Path(file).name.removesuffix(".rig.toml").removesuffix(".toml")
+
+
+def backup_store(rig: str) -> Store:
+    """Where backups of a rig's units are kept, in the workshop; by its name on the workbench."""
     from thruline.outside.backups import BackupFolder  # noqa: PLC0415 - only the bench needs it
 
-    return BackupFolder(workshop_folder() / "backups")
+    return BackupFolder(workshop_folder() / "backups", rig)
 
 
 def _picked(words: Sequence[str], clock: WallClock, *, what: str) -> list[tuple[Ports, str]]:

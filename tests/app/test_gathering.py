@@ -36,8 +36,8 @@ def test_silence_and_an_answer_to_who_is_there():
     ],
 )
 def test_a_memory_is_kept_when_it_is_whole(tmp_path, data, says, kept):
-    store = BackupFolder(tmp_path)
-    saving = Saving(UNIT, name="a", date="2026-03-01 19:04:11", now_us=0)
+    store = BackupFolder(tmp_path, "pit")
+    saving = Saving(UNIT, name="a", date="2026-03-01 19:04:11", now_us=0, rig="Pit")
     assert "Start the dump" in saving.says
     saving.hear(heard(data), 10, store)
     saving.hear([], PATIENCE_US + QUIET_US, store)
@@ -48,8 +48,11 @@ def test_a_memory_is_kept_when_it_is_whole(tmp_path, data, says, kept):
 
 def test_a_long_message_that_comes_whole_is_waited_for(tmp_path):
     """A port that hands over whole messages is quiet for as long as one takes on the line."""
-    store, parts = BackupFolder(tmp_path), [DUMP, b"\xf0\x7d" + bytes(15_990) + b"\xf7", DUMP]
-    saving = Saving(UNIT, name="a", date="2026-03-01 19:04:11", now_us=0)
+    store, parts = (
+        BackupFolder(tmp_path, "pit"),
+        [DUMP, b"\xf0\x7d" + bytes(15_990) + b"\xf7", DUMP],
+    )
+    saving = Saving(UNIT, name="a", date="2026-03-01 19:04:11", now_us=0, rig="Pit")
     now_us = 0
     for part in parts:
         for _ in range(10):
@@ -61,8 +64,8 @@ def test_a_long_message_that_comes_whole_is_waited_for(tmp_path):
 
 
 def test_what_a_port_left_half_said_does_not_count(tmp_path):
-    store, gone = BackupFolder(tmp_path), Note(20, 1, NoteKind.GONE, "USB")
-    saving = Saving(UNIT, name="a", date="2026-03-01 19:04:11", now_us=0)
+    store, gone = BackupFolder(tmp_path, "pit"), Note(20, 1, NoteKind.GONE, "USB")
+    saving = Saving(UNIT, name="a", date="2026-03-01 19:04:11", now_us=0, rig="Pit")
     saving.hear([*heard(DUMP), gone], 20, store)
     assert saving.is_over
     assert 'Not kept: port "USB" went away' in saving.as_json()["says"]

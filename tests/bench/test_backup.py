@@ -16,7 +16,9 @@ DUMP = b"\xf0\x7d\x03\x01\x02\x03\x04\x05\x71\xf7\xf0\x7d\x03\x01\x02\x03\x04\x0
 
 def backup(raw=DUMP):
     capture = Capture(lines=("a",), entries=(Came(0, 1, raw),))
-    return backup_from(caught(capture), unit="delay", name="a", chart="bramley", date="today")
+    return backup_from(
+        caught(capture), unit="delay", name="a", chart="bramley", date="today", rig="The\npit"
+    )
 
 
 def test_it_is_what_was_kept():
@@ -119,7 +121,7 @@ def test_a_restore_that_breaks_off_says_what_the_unit_has(most, says):
 
 @given(
     st.dictionaries(
-        st.sampled_from(["unit", "name", "chart", "date", "checksum", "covered-from"]),
+        st.sampled_from(["unit", "name", "chart", "date", "checksum", "covered-from", "rig"]),
         st.text(max_size=8) | st.integers().map(str),
     )
 )
@@ -144,3 +146,19 @@ def test_how_long_it_takes_counts_the_last_message_too():
     assert lasts_us(()) == 0
     assert lasts_us(paced([bytes(20_000)])) == 6_400_000
     assert lasts_us(paced([bytes(10), bytes(10)])) == GAP_US + 20 * 320
+
+
+def test_a_backup_tells_of_which_rig_it_is():
+    one = backup()
+    assert one.facts["rig"] == "The pit"
+    one.look_at_rig("The pit")
+    with pytest.raises(CannotUse, match='kept of the rig "The pit", and this is "Club"; not sent'):
+        one.look_at_rig("Club")
+
+
+def test_an_old_backup_does_not_tell_of_which_rig_and_can_be_read():
+    one = backup()
+    old = read_backup(one.raw, {key: one.facts[key] for key in one.facts if key != "rig"})
+    old.look_at_rig("Club")
+    assert old.rig_says == "it does not tell of which rig"
+    assert "rig" not in old.facts

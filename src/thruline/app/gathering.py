@@ -48,7 +48,8 @@ class Identifying:
 class Saving:
     """A unit's memory on its way in."""
 
-    def __init__(self, unit: Unit, *, name: str, date: str, now_us: int) -> None:
+    def __init__(self, unit: Unit, *, name: str, date: str, now_us: int, rig: str) -> None:
+        self._rig = rig
         self._unit, self._name, self._date = unit, name, date
         self._gathering = Gathering(until_us=now_us + PATIENCE_US, quiet_us=QUIET_US)
         self.is_over = False
@@ -80,6 +81,7 @@ class Saving:
                 name=self._name,
                 chart=unit.chart.id,
                 date=self._date,
+                rig=self._rig,
             )
             store.keep(unit.id, self._name, raw=found.raw, facts=found.facts)
         except (CannotUse, WorldFailed) as trouble:

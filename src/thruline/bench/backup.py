@@ -29,6 +29,8 @@ class Backup:
     name: str
     chart: str
     date: str
+    rig: str = ""
+    """What its rig calls itself; empty where that was not noted."""
     guarding: Guarding
     messages: tuple[bytes, ...]
 
@@ -45,7 +47,9 @@ class Backup:
     @property
     def facts(self) -> Mapping[str, str]:
         """What is noted beside the bytes."""
+        rig = {"rig": self.rig} if self.rig else {}
         return {
+            **rig,
             "unit": self.unit,
             "name": self.name,
             "chart": self.chart,
@@ -55,6 +59,19 @@ class Backup:
             "bytes": str(len(self.raw)),
             "sha256": sha256(self.raw).hexdigest(),
         }
+
+    def look_at_rig(self, rig: str) -> None:
+        """Raise CannotUse when it was kept of another rig than the one that calls itself so."""
+        if self.rig and self.rig != one_row(rig):
+            raise CannotUse(
+                f'"{self.name}" was kept of the rig "{self.rig}", and this is "{one_row(rig)}"; '
+                "not sent. If it is the same board renamed, give it the old name meanwhile"
+            )
+
+    @property
+    def rig_says(self) -> str:
+        """Of which rig it was kept, in words."""
+        return f'kept of the rig "{self.rig}"' if self.rig else "it does not tell of which rig"
 
 
 class Store(Protocol):
@@ -77,8 +94,15 @@ class Store(Protocol):
         ...
 
 
-def backup_from(events: Iterable[Caught], *, unit: str, name: str, chart: str, date: str) -> Backup:
-    """A backup of the exclusives among what came.
+def one_row(name: str) -> str:
+    """A name as it stands in a row of notes."""
+    return " ".join(name.split())
+
+
+def backup_from(
+    events: Iterable[Caught], *, unit: str, name: str, chart: str, date: str, rig: str
+) -> Backup:
+    """A backup of the exclusives among what came; `rig` is what the rig calls itself.
 
     Universal ones that hold no memory are left out. Raises CannotUse when there are none, or one
     came broken: half a memory is worse than none.
@@ -111,6 +135,7 @@ def backup_from(events: Iterable[Caught], *, unit: str, name: str, chart: str, d
         name=name,
         chart=chart,
         date=date,
+        rig=one_row(rig),
         guarding=guarding_of(messages),
         messages=tuple(messages),
     )
@@ -125,7 +150,7 @@ def read_backup(raw: bytes, facts: Mapping[str, str]) -> Backup:
         names = {key: facts[key] for key in ("unit", "name", "chart", "date")}
     except (KeyError, ValueError):
         raise CannotUse("this backup is damaged: what was noted beside it cannot be read") from None
-    found = Backup(**names, guarding=guarding, messages=split(raw))
+    found = Backup(**names, rig=facts.get("rig", ""), guarding=guarding, messages=split(raw))
     wrong = troubles(found.messages, guarding)
     if wrong:
         raise CannotUse(f"this backup does not verify, and is not sent: {'; '.join(wrong)}")

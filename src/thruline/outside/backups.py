@@ -1,4 +1,4 @@
-"""Backups in a folder: for each unit plain bytes, and a text of what was noted beside them."""
+"""Backups in a folder: for each rig and unit plain bytes, and a text of what was noted of them."""
 
 import os
 import re
@@ -17,10 +17,14 @@ _NAME = re.compile(rf"[\w .+-]{{1,{LONGEST_NAME}}}")
 
 
 class BackupFolder:
-    """A folder with one folder for each unit."""
+    """A folder with one folder for each unit of a rig; `rig` is its name on the workbench.
 
-    def __init__(self, folder: Path) -> None:
-        self._folder = folder
+    What was kept before rigs had folders of their own lies beside them, and can be fetched still.
+    """
+
+    def __init__(self, folder: Path, rig: str) -> None:
+        self._folder = folder / rig
+        self._before = folder
 
     def keep(self, unit: str, name: str, *, raw: bytes, facts: Mapping[str, str]) -> str:
         """Keep one; the file of its bytes. Nothing that was kept is ever written over.
@@ -43,7 +47,7 @@ class BackupFolder:
                 f'"{name}" is no name for a backup; use at most {LONGEST_NAME} letters, digits, '
                 "spaces and . + - _, no point first"
             )
-        if os.path.lexists(self._folder / unit / f"{name}.syx"):
+        if any(os.path.lexists(one / f"{name}.syx") for one in self._places(unit)):
             raise CannotUse(f'there is a backup "{name}" of {unit} already; give another name')
 
     def fetch(self, unit: str, name: str) -> tuple[bytes, Mapping[str, str]]:
@@ -52,13 +56,13 @@ class BackupFolder:
         Raises CannotUse, naming what there is, when there is none; WorldFailed when it cannot be
         read.
         """
-        folder = self._folder / unit
         names = self.names(unit)
         if name not in names:
             meant = nearest(name, names)
             known = f"there are {', '.join(names)}" if names else "none was kept yet"
             hint = f'did you mean "{meant}"?' if meant else known
             raise CannotUse(f'there is no backup "{name}" of {unit}; {hint}')
+        folder = next(one for one in self._places(unit) if (one / f"{name}.syx").exists())
         raw = read_bytes(folder / f"{name}.syx", limit=LARGEST_DUMP)
         text = read_bytes(folder / f"{name}.txt").decode(errors="replace")
         pairs = (row.partition(": ") for row in text.splitlines())
@@ -66,5 +70,8 @@ class BackupFolder:
 
     def names(self, unit: str) -> tuple[str, ...]:
         """What was kept of a unit. Raises WorldFailed when the folder cannot be looked into."""
-        found = names_in(self._folder / unit)
+        found = dict.fromkeys(one for place in self._places(unit) for one in names_in(place))
         return tuple(one.removesuffix(".syx") for one in found if one.endswith(".syx"))
+
+    def _places(self, unit: str) -> tuple[Path, ...]:
+        return self._folder / unit, self._before / unit

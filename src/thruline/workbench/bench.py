@@ -294,7 +294,7 @@ class Bench:
             refuse_without_midi(found)
             name = name.strip() or date.replace(":", ".")
             self.keeping.backups.look_at_name(unit, name)  # the dump would come for nothing
-            self._saving = Saving(found, name=name, date=date, now_us=now_us)
+            self._saving = Saving(found, name=name, date=date, now_us=now_us, rig=case.rig.name)
             self.turn += 1
 
     def stop_saving(self) -> None:
@@ -315,6 +315,7 @@ class Bench:
             backup = read_backup(*self.keeping.backups.fetch(unit, name))
             if found is None or backup.chart != found.chart.id:
                 raise CannotUse(f'"{name}" was kept of another model than {unit} is now; not sent')
+            backup.look_at_rig(case.rig.name)
             held = next((one for one in self._held if one.name == port), None)
             if held is None:
                 raise CannotUse("choose the port that the unit is reached by, above under Ports")
@@ -331,7 +332,7 @@ class Bench:
 
             title = f'"{name}" into {found.name}'
             self._start(self._sending.begin_other(title, play, count=len(backup.messages)))
-            self._says = f"{title}: takes {takes_us / 1_000_000:.1f} s"
+            self._says = f"{title} ({backup.rig_says}): takes {takes_us / 1_000_000:.1f} s"
 
     def _open_lines(self) -> Listening:
         if self._listening is None:

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from thruline.document.problems import shown_text
 from thruline.document.read import plain_data
-from thruline.wiring import rigs_in
+from thruline.wiring import rig_called, rigs_in
 
 ENDING = ".rig.toml"
 LARGEST = 1 << 20
@@ -39,4 +39,4 @@ def title_of(file: Path) -> str:
 
 def name_of(file: Path) -> str:
     """What a rig is called in addresses of pages: its file without the ending."""
-    return file.name.removesuffix(ENDING).removesuffix(".toml")
+    return rig_called(file)

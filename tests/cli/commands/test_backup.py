@@ -40,11 +40,31 @@ def test_kept_and_verified(here, capsys):
 def test_damage_and_another_unit_are_refused(here, capsys):
     ran(capsys, "backup", ORCHARD, "delay", "--replay", "a.cap", "--name", "a")
     assert "none was kept" in ran(capsys, "restore", ORCHARD, "reverb", "a", "--try").err
-    (file,) = here.glob("workshop/backups/delay/*.syx")
+    (file,) = here.glob("workshop/backups/*/delay/*.syx")
     file.write_bytes(file.read_bytes()[:-3])
     done = ran(capsys, "restore", ORCHARD, "delay", "a", "--try")
     assert done.code == 2
     assert "damaged" in done.err
+
+
+def test_another_board_of_the_same_models_is_refused(here, capsys):
+    ran(capsys, "backup", ORCHARD, "delay", "--replay", "a.cap", "--name", "a")
+    content = ORCHARD.read_text()
+    for folder, text in (
+        ("b", content),
+        ("c", content.replace("name = ", 'name = "Other " # ', 1)),
+    ):
+        (here / folder).mkdir()
+        (here / folder / ORCHARD.name).write_text(text)
+    (here / "club.rig.toml").write_text(content)
+    tried = [
+        ran(capsys, "restore", file, "delay", "a", "--try")
+        for file in ("club.rig.toml", f"b/{ORCHARD.name}", f"c/{ORCHARD.name}")
+    ]
+    assert [one.code for one in tried] == [2, 0, 2]
+    assert "none was kept yet" in tried[0].err
+    assert "kept of the rig" in tried[1].out
+    assert 'and this is "Other"; not sent' in tried[2].err
 
 
 @kinds.IN_REAL_TIME

@@ -16,6 +16,7 @@ from thruline.wiring import (
     open_capture,
     open_file,
     open_inputs,
+    rig_called,
     time_of_day,
     wall_clock,
 )
@@ -48,7 +49,8 @@ def command(rig: str, unit: str, **wish: Unpack[Wish]) -> int:
     Start the dump in the unit's own menu while this waits. The dump is kept only if every message
     of it is whole; its checksum is recognised by trying the kinds that makers use.
     """
-    found = pick_unit(open_file(rig), unit)
+    opened = open_file(rig)
+    found = pick_unit(opened, unit)
     refuse_without_midi(found)
     if (wish["port"] is None) == (wish["replay"] is None):
         raise CannotUse("name the port that the dump comes in on with --port, or a --replay")
@@ -64,8 +66,10 @@ def command(rig: str, unit: str, **wish: Unpack[Wish]) -> int:
         patience_us = round(wish["patience"] * 1_000_000)
         events = gather(session, patience_us=patience_us, quiet_us=QUIET_US)
     name = wish["name"] or date.replace(":", ".")
-    backup = backup_from(events, unit=unit, name=name, chart=found.chart.id, date=date)
-    file = backup_store().keep(unit, name, raw=backup.raw, facts=backup.facts)
+    backup = backup_from(
+        events, unit=unit, name=name, chart=found.chart.id, date=date, rig=opened.rig.name
+    )
+    file = backup_store(rig_called(rig)).keep(unit, name, raw=backup.raw, facts=backup.facts)
     if wish["as_json"]:
         count = len(backup.messages)
         give_json(answer("backup", written=file, messages=count, facts=dict(backup.facts)))

@@ -11,7 +11,7 @@ from thruline.cli.given import A_FILE
 from thruline.cli.letting_go import until_the_end
 from thruline.cli.show import ask, complain, give_json, say
 from thruline.midi.words import messages_says
-from thruline.wiring import backup_store, open_file, open_restoring, wall_clock
+from thruline.wiring import backup_store, open_file, open_restoring, rig_called, wall_clock
 
 
 @click.command("restore", epilog="Exit code 0; 2 when it does not verify or is not confirmed.")
@@ -29,12 +29,14 @@ def command(
     What is in the unit's memory now is lost. A backup whose hash, ends or checksum are not right is
     never sent. Let nothing else be on the line meanwhile: no clock, no pedals, no soft thru loop.
     """
-    found = pick_unit(open_file(rig), unit)
-    backup = read_backup(*backup_store().fetch(unit, name))
+    opened = open_file(rig)
+    found = pick_unit(opened, unit)
+    backup = read_backup(*backup_store(rig_called(rig)).fetch(unit, name))
     if backup.chart != found.chart.id:
         raise CannotUse(
             f'"{name}" was kept of a {backup.chart}, and {unit} is a {found.chart.id} now; not sent'
         )
+    backup.look_at_rig(opened.rig.name)
     plan = paced(backup.messages)
     takes = shown_ms(lasts_us(plan))
     if port is None and not only_try:
@@ -46,6 +48,7 @@ def command(
         look_at_port(backup, out)
     if out is not None and not only_try:
         complain(f"This overwrites the memory of {found.name}, and takes {takes}.")
+        complain(f'"{name}": {backup.rig_says}, {backup.date}.')
         wanted = f'Type the id of the unit ("{unit}") to send it:'
         try:
             restore(backup, out, clock, confirmed=lambda: ask(wanted))
@@ -60,5 +63,6 @@ def command(
         )
     else:
         did = "verifies; nothing was sent" if only_try else f"was sent to {found.name}"
-        say(f'"{name}" of {unit}, {messages_says(len(plan))} of {backup.date}, {did}')
+        size = messages_says(len(plan))
+        say(f'"{name}" of {unit}, {size} of {backup.date}, {backup.rig_says}, {did}')
     return EXIT_CLEAN
