@@ -57,6 +57,18 @@ def test_power_is_measured_before_a_unit_is_connected():
     assert "before Bramley Delay is connected: voltage (9 V)" in found.says
 
 
+def test_power_is_measured_where_the_switch_of_an_outlet_is_set():
+    lead = a_power_lead("supply.outlet-1", "delay.power-in")
+    other = a_power_lead("supply.outlet-2", "reverb.power-in")
+    old, new = (
+        (*BOTH, a_unit("supply", "blenheim-supply", f'settings = {{ volts-1 = "{volts}" }}'), lead)
+        for volts in ("9 V", "12 V")
+    )
+    assert again(old, old) == ()
+    (found,) = again((*old, other), (*new, other))
+    assert (found.look, found.whose) == (Look.POWER, "delay")
+
+
 def test_sound_is_listened_through_after_a_cable_for_it():
     (found,) = again(BOTH, (*BOTH, a_cable("feet.output", "delay.input", ends="ts-6.35/ts-6.35")))
     assert found.look is Look.SOUND

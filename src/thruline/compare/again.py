@@ -9,6 +9,7 @@ from thruline.compare.work import Kind, Task
 from thruline.proof.case import Case
 from thruline.rig.cable import Jack
 from thruline.rig.socket import SocketKind
+from thruline.rig.unit import outlet_of
 from thruline.rig.whole import Rig
 from thruline.timing.receive import Reception
 
@@ -38,7 +39,11 @@ def trials(old: Case, new: Case, tasks: Sequence[Task]) -> tuple[Trial, ...]:
     entered = _entered(tasks)
     otherwise = _otherwise(old, new, entered)
     reached = _reached(old, new, tasks, otherwise=otherwise)
-    found = [*_power(rig, tasks), *_sound((old.rig, rig), tasks), *_midi(rig, reached)]
+    found = [
+        *_power(old.rig, rig, tasks=tasks),
+        *_sound((old.rig, rig), tasks),
+        *_midi(rig, reached),
+    ]
     presets = _presets(rig, entered, reached, otherwise=otherwise)
     return (*found, *presets, *_pedals(rig, tasks))
 
@@ -101,8 +106,8 @@ def _routes(case: Case) -> Mapping[str, object]:
     return found
 
 
-def _power(rig: Rig, tasks: Sequence[Task]) -> Iterator[Trial]:
-    for name in dict.fromkeys(_fed(rig, tasks)):
+def _power(old: Rig, rig: Rig, *, tasks: Sequence[Task]) -> Iterator[Trial]:
+    for name in dict.fromkeys((*_fed(rig, tasks), *_fed_otherwise(old, rig))):
         unit = rig.units[name]
         need = unit.chart.power
         volts = f" ({need.millivolts / 1000:g} V)" if need else ""
@@ -123,6 +128,16 @@ def _fed(rig: Rig, tasks: Sequence[Task]) -> Iterator[str]:
                 yield name
         elif change.key.part is Part.UNIT and rig.units[change.key.whose].chart.power is not None:
             yield change.key.whose
+
+
+def _fed_otherwise(old: Rig, rig: Rig) -> Iterator[str]:
+    """Units at an outlet that gives something else than before, as when its switch is set."""
+    for cable in rig.cables:
+        unit, socket = cable.start.unit, cable.start.socket
+        if _kind(rig, cable.stop) is not SocketKind.POWER_IN or unit not in old.units:
+            continue
+        if outlet_of(old.units[unit], socket) != outlet_of(rig.units[unit], socket):
+            yield cable.stop.unit
 
 
 def _kind(rig: Rig, jack: Jack) -> SocketKind | None:
