@@ -118,3 +118,16 @@ def test_a_second_box_of_the_kind_does_not_disturb_the_first(system):
         held.send(b"\xf6")
     with pytest.raises(PortGone, match="only while all 2 are plugged in"):
         held.send(b"\xf6")
+
+
+@EVERY_SYSTEM
+def test_a_list_that_the_library_does_not_give_is_a_failure_of_the_world(system, api, monkeypatch):
+    library, ports, _clock = system(api, "Treadle")
+
+    def fails():
+        raise library.RtMidiError("no answer")
+
+    monkeypatch.setattr(library, "names", fails)
+    for deed in (ports.outputs, lambda: ports.open_output("Treadle")):
+        with pytest.raises(WorldFailed, match="does not list its ports: no answer"):
+            deed()

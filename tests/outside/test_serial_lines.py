@@ -60,3 +60,14 @@ def test_a_message_may_take_longer_than_a_line_is_waited_for():
     line.close()
     os.close(far)
     os.close(near)
+
+
+def test_a_list_that_the_system_does_not_give_is_a_failure_of_the_world(monkeypatch):
+    pytest.importorskip("serial", reason="the library for serial ports is not installed")
+
+    def fails():
+        raise OSError("no such device")
+
+    monkeypatch.setattr("serial.tools.list_ports.comports", fails)
+    with pytest.raises(WorldFailed, match="cannot be listed: no such device"):
+        SerialLines(SystemClock()).inputs()

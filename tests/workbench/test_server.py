@@ -1,8 +1,11 @@
+import asyncio
 import json
+from contextlib import suppress
 
 import pytest
 
 from tests.workbench.asking import request
+from thruline.workbench import server
 from thruline.workbench.content import Content
 from thruline.workbench.pages import line
 
@@ -66,3 +69,19 @@ def test_where_nothing_is_a_page_says_so_and_leads_on(bench):
     assert 'href="/rigs"' in text
     code, _, text = request(bench, "GET", "/nope.json")
     assert (code, json.loads(text)) == (404, {"says": 'there is nothing at "/nope.json"'})
+
+
+def test_watching_goes_on_after_a_fault_and_tells_it_once(monkeypatch, caplog):
+    monkeypatch.setattr(server, "WATCH_SECONDS", 0)
+    looked = []
+
+    async def look():
+        looked.append(1)
+        if len(looked) == 4:
+            raise asyncio.CancelledError
+        raise RuntimeError("the library")
+
+    with suppress(asyncio.CancelledError):
+        asyncio.run(server._watch(look))
+    assert len(looked) == 4
+    assert [one.getMessage() for one in caplog.records] == ["watching went wrong, and goes on"]

@@ -121,8 +121,18 @@ class SystemPorts:
             asked.delete()
 
     def _told(self, port: Any) -> tuple[str, ...]:  # noqa: ANN401 - without types
-        """The names of a library object's ports, each a different one, in the library's order."""
-        return names_told(port.get_ports(), has_places=self._api == self._rt.API_WINDOWS_MM)
+        """The names of a library object's ports, each a different one, in the library's order.
+
+        Raises WorldFailed when the system does not list them.
+        """
+        return names_told(self._listed(port), has_places=self._api == self._rt.API_WINDOWS_MM)
+
+    def _listed(self, port: Any) -> list[str]:  # noqa: ANN401 - without types
+        try:
+            found: list[str] = port.get_ports()
+        except (self._rt.RtMidiError, OSError, ValueError) as trouble:
+            raise WorldFailed(f"the MIDI system does not list its ports: {trouble}") from trouble
+        return found
 
     def open_input(self, name: str) -> SystemInput:
         """Listen to a port. Raises PortGone when it is not there."""
@@ -140,7 +150,11 @@ class SystemPorts:
 
     def _opened(self, port: Any, name: str, *, as_name: str, seen_by: Any) -> Link:  # noqa: ANN401 - without types
         """A library object opened to a port; `seen_by` is the kind of object that lists ours."""
-        names = self._told(port)
+        try:
+            names = self._told(port)
+        except WorldFailed:
+            port.delete()
+            raise
         if name not in names:
             port.delete()
             raise PortGone(f'port "{name}" is not there (any more)')
@@ -171,7 +185,7 @@ class SystemPorts:
             return True
         asked = self._new(seen_by, self._api)
         try:
-            return any(name.endswith(f":{as_name}") for name in asked.get_ports())
+            return any(name.endswith(f":{as_name}") for name in self._listed(asked))
         finally:
             asked.delete()
 

@@ -36,10 +36,16 @@ class SerialLines:
         self._serial = _library()
 
     def inputs(self) -> tuple[str, ...]:
-        """The serial ports that the system lists; others can be opened by their name as well."""
+        """The serial ports that the system lists; others can be opened by their name as well.
+
+        Raises WorldFailed when the system does not list them.
+        """
         from serial.tools import list_ports  # type: ignore[import-untyped, unused-ignore]  # noqa: PLC0415 - an extra
 
-        return tuple(sorted(one.device for one in list_ports.comports()))
+        try:
+            return tuple(sorted(one.device for one in list_ports.comports()))
+        except (OSError, TypeError, ValueError) as trouble:
+            raise WorldFailed(f"the serial ports cannot be listed: {trouble}") from trouble
 
     outputs = inputs
 

@@ -3,7 +3,8 @@
 import asyncio
 import contextlib
 import json
-from collections.abc import AsyncIterator, Callable
+import logging
+from collections.abc import AsyncIterator, Awaitable, Callable
 from functools import partial
 from pathlib import Path
 
@@ -94,12 +95,10 @@ class Workbench:
 
     @contextlib.asynccontextmanager
     async def _watching(self, _app: Starlette) -> AsyncIterator[None]:
-        async def watch() -> None:
-            while True:
-                await asyncio.sleep(WATCH_SECONDS)
-                await self.house.look_at_files()
-                if self.wings.loaded:
-                    await self.wings.loaded.look()
+        async def look() -> None:
+            await self.house.look_at_files()
+            if self.wings.loaded:
+                await self.wings.loaded.look()
 
         async def follow_benches() -> None:
             with contextlib.suppress(TimeoutError):
@@ -107,7 +106,7 @@ class Workbench:
             await asyncio.sleep(DRAWN_SECONDS)
             await (await self.wings.here()).follow()
 
-        works = (watch, follow_benches, self._open_ahead)
+        works = (partial(_watch, look), follow_benches, self._open_ahead)
         tasks = [asyncio.create_task(one()) for one in works]
         yield
         for task in tasks:
@@ -253,6 +252,19 @@ def _wings(house: House, systems: Systems | None) -> Wing:
 def _wants_page(request: Request) -> bool:
     """Whether somebody follows a link, rather than a page that asks for data."""
     return "text/html" in request.headers.get("accept", "")
+
+
+async def _watch(look: Callable[[], Awaitable[None]]) -> None:
+    """Look again and again; what goes wrong is told once, and does not end it."""
+    told = ""
+    while True:
+        await asyncio.sleep(WATCH_SECONDS)
+        try:
+            await look()
+            told = ""
+        except Exception as trouble:
+            if told != (told := repr(trouble)):
+                logging.getLogger(__name__).exception("watching went wrong, and goes on")
 
 
 async def _send_turns(
