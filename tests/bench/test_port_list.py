@@ -1,3 +1,6 @@
+import threading
+from contextlib import suppress
+
 import pytest
 
 from tests.bench.clocks import StepClock
@@ -106,3 +109,28 @@ def test_equal_ports_are_for_different_rigs_and_stay_so_under_new_numbers():
     system.names = ("A 24:0", "A 28:0")
     listed.look(at_once=True)
     assert (listed.holder("A 24:0"), listed.holder("A 28:0")) == ("club", "pit")
+
+
+def test_of_two_rigs_that_claim_at_the_same_time_one_gets_it(ports):
+    both, got = threading.Barrier(2), []
+
+    class Slow(PortList):
+        def holder(self, name):
+            found = super().holder(name)
+            with suppress(threading.BrokenBarrierError):
+                both.wait(0.2)
+            return found
+
+    listed = Slow(Systems({"": lambda: ports[1]}, ports[2]), ports[2], lock=threading.RLock())
+
+    def claim(rig):
+        with suppress(CannotUse):
+            listed.claim(["A"], rig=rig)
+            got.append(rig)
+
+    threads = [threading.Thread(target=claim, args=(rig,)) for rig in ("pit", "club")]
+    for one in threads:
+        one.start()
+    for one in threads:
+        one.join()
+    assert len(got) == 1

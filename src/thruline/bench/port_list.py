@@ -1,6 +1,7 @@
 """The ports that several rigs share: what there is, what has come and gone, who uses which."""
 
 from collections.abc import Iterable, Sequence
+from contextlib import AbstractContextManager, nullcontext
 from typing import NamedTuple
 
 from thruline.base.errors import CannotUse
@@ -25,13 +26,22 @@ class PortList:
     """One list for all rigs of a workbench.
 
     A port to send to is for one rig at a time, so that two do not talk into one another's line.
+    Where their benches ask on threads of their own, `lock` (one that a thread may take twice) lets
+    in one after the other.
     """
 
-    def __init__(self, systems: Systems, clock: WallClock) -> None:
+    def __init__(
+        self,
+        systems: Systems,
+        clock: WallClock,
+        *,
+        lock: AbstractContextManager[object] | None = None,
+    ) -> None:
         self._systems = systems
         self._clock = clock
         self._look_us: int | None = None
         self._holders: dict[str, str] = {}
+        self._lock = lock or nullcontext()
         self.inputs: tuple[str, ...] = ()
         self.outputs: tuple[str, ...] = ()
         self.news: tuple[Noticed, ...] = ()
@@ -44,6 +54,10 @@ class PortList:
 
     def look(self, *, at_once: bool = False) -> None:
         """See what is plugged in now, unless that was done a moment ago."""
+        with self._lock:
+            self._look(at_once=at_once)
+
+    def _look(self, *, at_once: bool) -> None:
         now, first = self._clock.now_us(), self._look_us is None
         if not at_once and self._look_us is not None and now < self._look_us:
             return
@@ -65,30 +79,33 @@ class PortList:
 
     def holder(self, name: str) -> str:
         """The rig that uses an output; empty when none does."""
-        if name in self._holders:
-            return self._holders[name]
-        gone = [one for one in equals_of(name, [*self._holders]) if one not in self.outputs]
-        return self._holders[gone[0]] if gone else ""  # it may have come back under this name
+        holders = self._holders
+        if name in holders:
+            return holders[name]
+        gone = [one for one in equals_of(name, [*holders]) if one not in self.outputs]
+        return holders[gone[0]] if gone else ""  # it may have come back under this name
 
     def claim(self, names: Iterable[str], *, rig: str) -> None:
         """Keep outputs for a rig. Raises CannotUse when another has one of them."""
         names = list(names)
-        for name in names:
-            other = self.holder(name)
-            if other not in ("", rig):
-                raise CannotUse(
-                    f'"{name}" is in use at the bench of the rig "{other}"; let go there first'
-                )
-        self.release(rig)
-        self._holders |= dict.fromkeys(names, rig)
-        self.turn += 1
+        with self._lock:
+            for name in names:
+                other = self.holder(name)
+                if other not in ("", rig):
+                    raise CannotUse(
+                        f'"{name}" is in use at the bench of the rig "{other}"; let go there first'
+                    )
+            self.release(rig)
+            self._holders = {**self._holders, **dict.fromkeys(names, rig)}
+            self.turn += 1
 
     def release(self, rig: str) -> None:
         """Let others use what a rig had."""
-        kept = {name: one for name, one in self._holders.items() if one != rig}
-        if kept != self._holders:
-            self._holders = kept
-            self.turn += 1
+        with self._lock:
+            kept = {name: one for name, one in self._holders.items() if one != rig}
+            if kept != self._holders:
+                self._holders = kept
+                self.turn += 1
 
     def open_inputs(self, names: Sequence[str]) -> list[HeldInput]:
         """Ports to listen to. Raises WorldFailed when one cannot be; none stays open then."""

@@ -1,6 +1,7 @@
 """The bench's own addresses: what is seen there, what came, what is done, captures to take away."""
 
 from collections.abc import Callable, Sequence
+from threading import RLock
 from typing import TypeVar
 
 from anyio import to_thread
@@ -44,7 +45,7 @@ class Benches:
         self._house = house
         self._clock = clock
         self._benches: dict[str, Bench] = {}
-        self.ports = PortList(systems, clock)
+        self.ports = PortList(systems, clock, lock=RLock())
 
     def turn(self, name: str) -> int:
         """A number that grows with whatever happens at the bench of a rig."""
