@@ -23,6 +23,22 @@ _LOOPER = a_unit("looper", "jonagold-looper", "channel = 5")
 _MIX = 'unit = "delay", control = "mix", heel = 0, toe = 100'
 _STRAY = 'unit = "delay", control = "qqq", heel = 0, toe = 100'
 
+_FUZZ = """format = 1
+[chart]
+id = "medlar-fuzz"
+maker = "Medlar"
+model = "Fuzz"
+kind = "drive"
+[[socket]]
+id = "power-in"
+kind = "power-in"
+connector = "barrel-2.1"
+[power]
+millivolts = 9000
+polarity = "centre-positive"
+milliamps = 20
+"""
+
 MORE: Mapping[str, Example] = MappingProxyType(
     {
         "beyond the choices": board(
@@ -32,6 +48,20 @@ MORE: Mapping[str, Example] = MappingProxyType(
         "built so": board(_LOOPER, a_preset(1, "Cue", 'looper = { program = "1", level = 9 }')),
         "many places": board(
             DELAY, TO_DELAY, *(a_preset(n, f"Cue {n}", "dealy = { mix = 9 }") for n in (1, 2, 3))
+        ),
+        "reversed beside others": board(
+            a_unit("shared", "idared-supply"),
+            a_unit("apart", "elstar-supply"),
+            a_unit("drive", "russet-drive"),
+            a_unit("fuzz", "medlar-fuzz"),
+            a_power_lead("shared.outlet-1", "drive.power-in"),
+            a_power_lead("shared.outlet-2", "fuzz.power-in", 'wiring = "crossed"'),
+            charts=(_FUZZ,),
+        ),
+        "reversed for nothing": board(
+            a_unit("supply", "elstar-supply"),
+            DELAY,
+            a_power_lead("supply.outlet-1", "delay.power-in", 'wiring = "crossed"'),
         ),
         "sent over nothing": board(
             a_unit("delay", "bramley-delay", "channel = 3", 'sent-over = "exp-1"'),
