@@ -8,8 +8,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.bench.clocks import StepClock
 from thruline.base.errors import WorldFailed
-from thruline.outside.serial_lines import SerialLines, _spread
+from thruline.base.measures import BYTE_US
+from thruline.outside.serial_lines import SLICE, SerialLine, SerialLines, _spread
 from thruline.outside.wall_clock import SystemClock
 
 
@@ -53,13 +55,36 @@ def test_a_message_may_take_longer_than_a_line_is_waited_for():
     reading.start()
     line = SerialLines(SystemClock()).open_output(os.ttyname(near))
     began = time.monotonic()
+    panic = threading.Timer(0.5, line.send, [b"\xb0\x7b\x00"])
+    panic.start()
     line.send(message)
-    reading.join(30)
-    assert bytes(read) == message
     assert time.monotonic() - began > 2.5
+    panic.join(30)
+    line.land()
+    while reading.is_alive() and time.monotonic() < began + 30:
+        time.sleep(0.05)
+    read.extend(os.read(far, 64) if len(read) == len(message) else b"")
+    assert bytes(read) == message + b"\xb0\x7b\x00", "a panic waits for the end of a message"
     line.close()
     os.close(far)
     os.close(near)
+
+
+def test_no_buffer_of_the_system_is_filled():
+    """Some give room again only when all of it has gone, later than a line is waited for."""
+
+    class Line:
+        def __init__(self):
+            self.waits = []
+
+        def write(self, part):
+            at_us = max(clock.now, self.waits[-1][1] if self.waits else 0)
+            self.waits.append((clock.now, at_us + len(part) * BYTE_US))
+
+    clock, port = StepClock(), Line()
+    SerialLine(port, "A", clock).send(b"\xf0" + bytes(40_000) + b"\xf7")
+    assert max(done - now for now, done in port.waits) <= 2 * SLICE * BYTE_US
+    assert clock.now > 12_000_000
 
 
 def test_a_list_that_the_system_does_not_give_is_a_failure_of_the_world(monkeypatch):

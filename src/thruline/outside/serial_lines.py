@@ -2,6 +2,7 @@
 
 import errno
 from contextlib import suppress
+from threading import Lock
 from types import ModuleType
 from typing import Any
 
@@ -79,8 +80,9 @@ def _why(trouble: Exception) -> str:
 
 
 SLICE = 1024
-"""Bytes handed over at a time: a third of a second on the line. What is waited for at most counts
-for each slice, so that a long message may take as long as it needs."""
+"""Bytes handed over at a time: a third of a second on the line. The next is handed over when the
+line carries the last, so that no buffer of the system fills: how long one stays full before it
+takes more, nobody tells, and a long message must not be given up halfway."""
 
 
 class SerialLine:
@@ -91,6 +93,7 @@ class SerialLine:
     def __init__(self, port: Any, name: str, clock: WallClock) -> None:  # noqa: ANN401 - without types
         self._port, self._name, self._clock = port, name, clock
         self._last_us = self._left_us = 0
+        self._lock = Lock()
 
     @property
     def name(self) -> str:
@@ -108,15 +111,24 @@ class SerialLine:
         return found
 
     def send(self, data: bytes) -> None:
-        """Hand over one message. Raises PortGone."""
-        try:
+        """Hand over one message, a long one at the pace of the line. Raises PortGone.
+
+        Another thread's message, such as a panic, waits for its end: within an exclusive it would
+        cut it off, and the rest would be read as something else.
+        """
+        with self._lock:
             for start in range(0, len(data), SLICE):
-                self._port.write(data[start : start + SLICE])
+                self._hand_over(data[start : start + SLICE])
+
+    def _hand_over(self, part: bytes) -> None:
+        self._clock.wait_until(self._left_us - SLICE * BYTE_US)
+        try:
+            self._port.write(part)
         except (OSError, TypeError) as trouble:
             raise PortGone(
                 f"serial line {self._name} is gone, or takes nothing: {trouble}"
             ) from trouble
-        self._left_us = max(self._left_us, self._clock.now_us()) + BYTE_US * len(data)
+        self._left_us = max(self._left_us, self._clock.now_us()) + BYTE_US * len(part)
 
     def look(self) -> None:
         """See that the system still has it. Raises PortGone."""
