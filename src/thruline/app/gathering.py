@@ -16,12 +16,25 @@ from thruline.rig.whole import Rig
 QUIET_US = 6_000_000
 """A dump is over when nothing has come for this long. Some ports hand over whole messages, and one
 of 16,000 bytes takes five seconds on the line."""
+LOOK_TOO = (
+    "See on the unit, too, that its dump has ended: if it still sends, back it up again over a "
+    "serial line"
+)
+"""Nobody tells how long the longest message is that is still to come."""
 PATIENCE_US = 120_000_000
 """How long a dump may take to begin: people look for the menu item."""
 NOBODY = (
     "Nobody answered. That proves nothing: answering is optional, and an answer needs a cable from "
     "the unit's MIDI OUT back to the port that is listened to."
 )
+
+
+def waits_says() -> str:
+    """When a dump is over, and why so late, in words."""
+    return (
+        f"it is over once nothing has come for {QUIET_US / 1_000_000:.3g} s, for some ports hand "
+        "over a long message only when all of it has come"
+    )
 
 
 class Identifying:
@@ -61,7 +74,8 @@ class Saving:
             return
         self.is_over = self._gathering.hear(entries, now_us)
         if self._gathering.count:
-            self.says = f"{counted(self._gathering.count)} came from {self._unit.name} so far"
+            came = counted(self._gathering.count)
+            self.says = f"{came} came from {self._unit.name} so far; {waits_says()}"
         if self.is_over:
             self._keep(store)
 
@@ -69,6 +83,11 @@ class Saving:
         """Somebody gives it up: what has come is not kept."""
         self.is_over = True
         self.says = f"Stopped: nothing was kept of {self._unit.name}."
+
+    def fail(self, says: str) -> None:
+        """Something of it may have been lost: what has come is not kept."""
+        self.is_over = True
+        self.says = f"Not kept: {says}"
 
     def _keep(self, store: Store) -> None:
         unit = self._unit
@@ -89,7 +108,7 @@ class Saving:
             return
         self.says = (
             f'Kept as "{self._name}" of {unit.name}: {found.size_says}, '
-            f"checksum: {found.guarding.kind.value}"
+            f"checksum: {found.guarding.kind.value}. {LOOK_TOO}"
         )
 
     def as_json(self) -> Json:

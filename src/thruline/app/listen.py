@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from thruline.app.frame import Json, answer
-from thruline.audit.capture import Came, Capture, Caught, Ear, Entry, Note, NoteKind, caught
+from thruline.audit.capture import Capture, Ear, caught
 from thruline.base.errors import CannotUse
 from thruline.bench.listen import Session
 from thruline.bench.telling import Choice, Kind, Teller, Told, tell_all
@@ -70,16 +70,9 @@ def listen(
     while (end := until_us()) is None or session.passed_us < end:
         entries = session.turn()
         for entry in entries:
-            yield from tell_all(teller, iter(_events(ear, entry)), choice)
+            yield from tell_all(teller, iter(ear.hear(entry)), choice)
         if not entries:
             session.rest()
-
-
-def _events(ear: Ear, entry: Entry) -> list[Caught | Note]:
-    if isinstance(entry, Came):
-        return [*ear.take(entry)]
-    broken = ear.end(entry.at_us, entry.line) if entry.kind is NoteKind.GONE else []
-    return [*broken, entry]
 
 
 def listen_json(told: Sequence[Told], *, log: str | None) -> Json:

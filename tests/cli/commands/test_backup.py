@@ -3,9 +3,12 @@ import threading
 
 import pytest
 
+from tests.bench.clocks import StepClock
 from tests.cli.running import ran
 from tests.samples.reading import ORCHARD
 from tests.wires import kinds
+from thruline.base.measures import BYTE_US
+from thruline.bench.face import Chunk
 
 CAPTURE = """thruline capture 1
 line 1 USB
@@ -67,8 +70,53 @@ def test_another_board_of_the_same_models_is_refused(here, capsys):
     assert 'and this is "Other"; not sent' in tried[2].err
 
 
+class Whole:
+    """A port that hands over each message once all of it has come over the line."""
+
+    name = "USB"
+
+    def __init__(self, clock, messages):
+        self._clock, self._waiting, at_us = clock, [], 1_000_000
+        for message in messages:
+            at_us += BYTE_US * len(message)
+            self._waiting.append(Chunk(at_us, message))
+
+    def take(self):
+        now_us = self._clock.now_us()
+        came = [one for one in self._waiting if one.at_us <= now_us]
+        del self._waiting[: len(came)]
+        return came, ""
+
+    def close(self):
+        pass
+
+
+def exclusive(size):
+    return b"\xf0\x7d" + bytes(size - 3) + b"\xf7"
+
+
+@pytest.mark.parametrize(
+    ("parts", "code", "says"),
+    [
+        ((exclusive(63), exclusive(9_003), exclusive(63)), 0, "3 messages, 9129 bytes"),
+        ((exclusive(63), exclusive(63), exclusive(63)[:40]), 2, "exclusive 3 came broken"),
+    ],
+)
+def test_a_dump_is_kept_whole_or_not_at_all(here, capsys, monkeypatch, parts, code, says):
+    clock = StepClock()
+    monkeypatch.setattr("thruline.cli.commands.backup.wall_clock", lambda: clock)
+    monkeypatch.setattr(
+        "thruline.cli.commands.backup.open_inputs", lambda _words, _clock: [Whole(clock, parts)]
+    )
+    done = ran(capsys, "backup", ORCHARD, "delay", "--port", "USB", "--name", "a")
+    assert done.code == code
+    assert says in done.out + done.err
+    assert len([*here.glob("workshop/backups/*/delay/*.syx")]) == (code == 0)
+
+
 @kinds.IN_REAL_TIME
 def test_both_ways_over_a_port(here, capsys, monkeypatch):
+    monkeypatch.setattr("thruline.cli.commands.backup.QUIET_US", 2_000_000)
     with kinds.jack(here) as kind:
 
         def unit():

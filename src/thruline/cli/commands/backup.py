@@ -6,6 +6,7 @@ import click
 
 from thruline.app.frame import answer
 from thruline.app.gather import gather, gathered, pick_unit, refuse_without_midi
+from thruline.app.gathering import LOOK_TOO, QUIET_US, waits_says
 from thruline.base.errors import EXIT_CLEAN, CannotUse
 from thruline.bench.backup import backup_from
 from thruline.bench.listen import Session
@@ -20,9 +21,6 @@ from thruline.wiring import (
     time_of_day,
     wall_clock,
 )
-
-QUIET_US = 2_000_000
-"""A dump is over when nothing has come for this long."""
 
 
 class Wish(TypedDict):
@@ -62,7 +60,7 @@ def command(rig: str, unit: str, **wish: Unpack[Wish]) -> int:
     else:
         clock = wall_clock()
         session = Session(open_inputs([wish["port"] or ""], clock), clock, lines=["dump"])
-        complain(f"start the dump on {found.name} now")
+        complain(f"start the dump on {found.name} now; {waits_says()}")
         patience_us = round(wish["patience"] * 1_000_000)
         events = gather(session, patience_us=patience_us, quiet_us=QUIET_US)
     name = wish["name"] or date.replace(":", ".")
@@ -70,6 +68,8 @@ def command(rig: str, unit: str, **wish: Unpack[Wish]) -> int:
         events, unit=unit, name=name, chart=found.chart.id, date=date, rig=opened.rig.name
     )
     file = backup_store(rig_called(rig)).keep(unit, name, raw=backup.raw, facts=backup.facts)
+    if wish["port"] is not None:
+        complain(f"{LOOK_TOO}.")
     if wish["as_json"]:
         count = len(backup.messages)
         give_json(answer("backup", written=file, messages=count, facts=dict(backup.facts)))

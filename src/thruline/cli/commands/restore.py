@@ -49,9 +49,9 @@ def command(
     if out is not None and not only_try:
         complain(f"This overwrites the memory of {found.name}, and takes {takes}.")
         complain(f'"{name}": {backup.rig_says}, {backup.date}.')
-        wanted = f'Type the id of the unit ("{unit}") to send it:'
+        typed = ask(f'Type the id of the unit ("{unit}") to send it:')
         try:
-            restore(backup, out, clock, confirmed=lambda: ask(wanted))
+            restore(backup, out, clock, confirmed=lambda: typed)
         except KeyboardInterrupt:
             complain(
                 f"The memory of {found.name} may be half old and half new; send the backup again."
