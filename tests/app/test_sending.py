@@ -147,4 +147,5 @@ def test_whatever_goes_wrong_nothing_is_being_sent_any_more(sending):
 
     sending.begin_other("a backup", broken, count=1)()
     assert sending.progress is Progress.FAILED
+    assert "the unit may hold a mixture" in sending.says
     sending.refuse_if_busy()

@@ -56,7 +56,8 @@ def test_the_port_never_sees_what_is_held_back(data):
 
 
 @pytest.mark.parametrize(
-    "data", ["", "b0 07 40 f0 7d 01 f7", "01 f0 7d 01 f7", "b0 07", "f4", "c0 f0", "f8 f8", "90 3c"]
+    "data",
+    ["", "b0 07 40 f0 7d 01 f7", "01 f0 7d 01 f7", "b0 07", "f4", "c0 f0", "f8 f8", "90 3c", "f7"],
 )
 def test_nothing_passes_behind_a_harmless_message(data):
     with pytest.raises(CannotUse, match="not one whole message"):

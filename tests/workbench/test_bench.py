@@ -185,3 +185,24 @@ def test_nobody_is_asked_who_they_are_while_a_memory_is_sent(made, case):
         bench.identify(case)
     bench._sending.progress = Progress.IDLE
     assert wires.open_input("A").take() == []
+
+
+def test_listening_that_stumbles_is_told_and_goes_on_but_no_memory_is_kept(made, case, monkeypatch):
+    bench, wires = made
+    bench.open(case, [("B", TAP)], [])
+    out = wires.open_output("B")
+    bench.save(case, "delay", "a")
+    out.send(b"\xf0\x7d\x01\xf7")
+    until(lambda: "came from" in bench.as_json()["saving"]["says"])
+
+    def stumbles():
+        raise ZeroDivisionError("of no use")
+
+    with monkeypatch.context() as broken:
+        broken.setattr(bench._listening, "turn", stumbles)
+        until(lambda: bench.as_json()["saving"]["is_over"])
+    assert "listening went wrong (ZeroDivisionError: of no use)" in bench.as_json()["says"]
+    assert bench.as_json()["saving"]["says"].startswith("Not kept: listening went wrong")
+    assert bench.keeping.backups.names("delay") == ()
+    out.send(b"\xc0\x05")
+    until(lambda: any("program" in one for one in rows(bench, case)))

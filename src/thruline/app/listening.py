@@ -73,6 +73,14 @@ class Listening:
         self._session.close()
 
 
+def went_wrong(trouble: Exception) -> str:
+    """What is said when a turn of listening ended as nobody foresaw."""
+    return (
+        f"listening went wrong ({type(trouble).__name__}: {trouble}); it goes on, but what came "
+        "just then may be missing"
+    )
+
+
 def _numbered(told: Iterator[Told], start: int, choice: Choice) -> Iterator[tuple[int, Told]]:
     for number, one in enumerate(told, start):
         if choice.shows(one):

@@ -72,7 +72,7 @@ class Sending:
             try:
                 sent = play_it(self._goes_on)
             except Exception as trouble:  # noqa: BLE001 - whatever it was, nothing is sent any more
-                self._failed(trouble)
+                self._failed(trouble, then="the unit may hold a mixture, so send it again")
                 return
             whole = sent == count
             self.progress = Progress.DONE if whole else Progress.STOPPED
@@ -152,7 +152,7 @@ class Sending:
         try:
             took = play_it(_Stoppable(self._clock, self._goes_on))
         except Exception as trouble:  # noqa: BLE001 - as above
-            self._failed(trouble)
+            self._failed(trouble, then="look at what the units show, and send it again")
             return
         self.lost = tuple(one for one in took if one.trouble)
         if self._stopped:
@@ -165,14 +165,13 @@ class Sending:
             count = len(step.messages)
             self.says = f"{count} {'message' if count == 1 else 'messages'} sent"
 
-    def _failed(self, trouble: Exception) -> None:
-        """Say why nothing is sent any more."""
+    def _failed(self, trouble: Exception, *, then: str) -> None:
+        """Say why nothing is sent any more, and what to do where nobody else says that."""
         self.progress = Progress.FAILED
         self.says = (
             trouble.says
             if isinstance(trouble, ThrulineError)
-            else f"sending went wrong ({type(trouble).__name__}: {trouble}); look at what the "
-            "units show, and send it again"
+            else f"sending went wrong ({type(trouble).__name__}: {trouble}); {then}"
         )
 
     def watch(self) -> bool:

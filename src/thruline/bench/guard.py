@@ -11,7 +11,7 @@ from thruline.midi import specs
 from thruline.midi.decode import decode
 from thruline.midi.identity import message_to_request
 from thruline.midi.message import SystemExclusive
-from thruline.midi.specs import FIRST_STATUS, KIND_OF_STATUS
+from thruline.midi.specs import END_OF_EXCLUSIVE, FIRST_STATUS, KIND_OF_STATUS
 from thruline.midi.words import counted, in_hex
 
 
@@ -76,6 +76,7 @@ def _refuse_more_than_one(data: bytes) -> None:
     if (
         kind is None
         or not kind.defined
+        or kind is END_OF_EXCLUSIVE
         or len(data) != 1 + len(kind.data)
         or max(data[1:], default=0) >= FIRST_STATUS
     ):

@@ -14,7 +14,7 @@ from thruline.app.frame import Json
 from thruline.app.gather import refuse_without_midi
 from thruline.app.gathering import Identifying, Saving
 from thruline.app.listen import choice_of
-from thruline.app.listening import Listening
+from thruline.app.listening import Listening, went_wrong
 from thruline.app.parted import look_at_ways, overs_of
 from thruline.app.pressing import Pressing
 from thruline.app.send import Step, channels_in_use, look_at_outputs
@@ -64,6 +64,7 @@ class Bench:
         self._saving: Saving | None = None
         self._log = ""
         self._says = ""
+        self._watched_us = clock.now_us()
         self.may_telephones_send = False
         self.turn = 0
 
@@ -112,20 +113,34 @@ class Bench:
 
     def _take_turns(self, opened: object) -> None:
         """Take in what comes and look at the ports, until these are let go of."""
-        watched_us = self._clock.now_us()
         while self._opened is opened:
             came = False
             with self._lock:
-                if self._opened is opened and self._listening is not None:
-                    came = self._turn(self._listening)
-                if self._opened is opened and self._clock.now_us() > watched_us + WATCH_US:
-                    self._watch()
-                    watched_us = self._clock.now_us()
+                try:
+                    came = self._opened is opened and self._take_turn()
+                except Exception as trouble:  # noqa: BLE001 - who waits here would wait for ever
+                    self._stumble(trouble)
             if not came:
                 time.sleep(REST_SECONDS)
 
+    def _take_turn(self) -> bool:
+        came = self._listening is not None and self._turn(self._listening)
+        if self._clock.now_us() > self._watched_us + WATCH_US:
+            self._watch()
+        return came
+
+    def _stumble(self, trouble: Exception) -> None:
+        """Say what went wrong, once, and keep no memory of which something may be lost."""
+        says = went_wrong(trouble)
+        if self._saving is not None and not self._saving.is_over:
+            self._saving.fail(says)
+            self.turn += 1
+        if says != self._says:
+            self._says, self.turn = says, self.turn + 1
+
     def _watch(self) -> None:
         """Look whether the ports to send to are there, and tell who uses them."""
+        self._watched_us = self._clock.now_us()
         if self._sending.watch():
             self.turn += 1
             if self._sending.gone:

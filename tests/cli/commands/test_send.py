@@ -133,6 +133,16 @@ def test_a_port_that_goes_leaves_the_others_silent_and_catches_up(capsys, monkey
     assert 90 in {one[-1] for one in came["B"]}
 
 
+def test_a_no_between_two_units_leaves_nothing_sounding(capsys, monkeypatch, two_lines):
+    file, wires = two_lines
+    answers(monkeypatch, "yes", "no")
+    done = ran(capsys, "send", file, 1, *EACH, "--step")
+    assert done.code == 130
+    assert "stopped; all sound and all notes off" in done.err
+    for name in "AB":
+        assert [one.data[1] for one in wires.open_input(name).take()][-1] == 123
+
+
 def test_a_sweep_ends_when_a_port_goes_and_the_rest_is_silent(capsys, monkeypatch, two_lines):
     file, wires = two_lines
     goes = iter("+++++")
