@@ -294,8 +294,11 @@ def open_restoring(word: str, clock: WallClock) -> HeldOutput:
 
 
 def rig_called(file: str | Path) -> str:
-    """What the workbench calls a rig, by its document's file."""
-    return Path(file).name.removesuffix(".rig.toml").removesuffix(".toml")
+    """What the workbench calls a rig, by its document's file; a book is called as its document."""
+    place = Path(file)
+    if place.suffix.lower() in BOOKS:
+        return place.stem
+    return place.name.removesuffix(".rig.toml").removesuffix(".toml")
 
 
 def backup_store(rig: str) -> Store:

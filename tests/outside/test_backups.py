@@ -76,7 +76,9 @@ def test_what_was_kept_without_a_rig_is_still_there(tmp_path):
     (tmp_path / "delay" / "old.syx").write_bytes(b"\xf0\x01\xf7")
     (tmp_path / "delay" / "old.txt").write_text("unit: delay\n")
     pit = BackupFolder(tmp_path, "pit")
-    assert pit.names("delay") == ("old",)
+    pit.keep("delay", "new", raw=b"\xf0\xf7", facts=FACTS)
+    assert pit.names("delay") == ("new", "old")
+    assert pit.untold("delay") == ("old",)
     assert pit.fetch("delay", "old") == (b"\xf0\x01\xf7", {"unit": "delay"})
     with pytest.raises(CannotUse, match="already"):
         pit.look_at_name("delay", "old")

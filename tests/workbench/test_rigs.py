@@ -13,6 +13,7 @@ def test_a_folder_has_the_rigs_whose_names_an_address_can_hold(folder):
 def test_a_name_is_the_file_without_its_ending():
     assert name_of(Path("a/board.rig.toml")) == "board"
     assert name_of(Path("a/board.toml")) == "board"
+    assert name_of(Path("a/board.PDF")) == "board", "backups of a rig are found from its book"
 
 
 def test_a_rig_is_offered_by_what_it_calls_itself(folder):

@@ -93,6 +93,10 @@ class Store(Protocol):
         """What was kept of a unit, by name."""
         ...
 
+    def untold(self, unit: str) -> tuple[str, ...]:
+        """Of those names the ones that do not tell of which rig they were kept."""
+        ...
+
 
 def one_row(name: str) -> str:
     """A name as it stands in a row of notes."""

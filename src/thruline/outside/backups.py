@@ -73,5 +73,11 @@ class BackupFolder:
         found = dict.fromkeys(one for place in self._places(unit) for one in names_in(place))
         return tuple(one.removesuffix(".syx") for one in found if one.endswith(".syx"))
 
+    def untold(self, unit: str) -> tuple[str, ...]:
+        """Of those names the ones that were kept before it was noted of which rig."""
+        own = names_in(self._folder / unit)
+        before = [one for one in names_in(self._before / unit) if one not in own]
+        return tuple(one.removesuffix(".syx") for one in before if one.endswith(".syx"))
+
     def _places(self, unit: str) -> tuple[Path, ...]:
         return self._folder / unit, self._before / unit

@@ -98,9 +98,10 @@ class Benches:
         def seen() -> Json:
             store = bench.keeping.backups
             kept = {unit: list(names) for unit in units if (names := store.names(unit))}
+            untold = [f"{unit}/{name}" for unit in kept for name in store.untold(unit)]
             captures = list(bench.keeping.captures.names())
             found = bench.as_json()
-            return {**found, "captures": captures, "backups": kept}
+            return {**found, "captures": captures, "backups": kept, "untold": untold}
 
         seen_now = await _work(seen)
         here = is_this_machine(request)

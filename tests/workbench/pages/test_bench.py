@@ -12,6 +12,7 @@ from tests.routed import BOTH, SAME_CHANNEL, TO_ECHO
 from tests.workbench.asking import in_thread, request
 from thruline.app import gathering
 from thruline.proof.example_boards import DELAY, TO_DELAY, board
+from thruline.wiring import workshop_folder
 
 LOOP = "in memory: loop"
 
@@ -190,6 +191,20 @@ def test_a_backup_is_put_back_only_when_its_unit_is_named(quiet, bench, monkeypa
             quiet.wait_for_selector(f"#said:has-text('{says}')")
     quiet.wait_for_selector("#sending h3:has-text('done')")
     quiet.wait_for_selector("#wire tr:has-text('F0 7D 01 02 F7')")
+
+
+def test_a_backup_that_tells_of_no_rig_is_told_before_it_is_sent(quiet, bench):
+    folder = workshop_folder() / "backups" / "delay"
+    folder.mkdir(parents=True)
+    (folder / "old.syx").write_bytes(b"\xf0\x7d\x01\xf7")
+    (folder / "old.txt").write_text("unit: delay\n")
+    quiet.reload()
+    quiet.wait_for_selector("body[data-bench=ready]")
+    quiet.locator("#backup").select_option("delay/old")
+    quiet.get_by_role("button", name="Put it back …").click()
+    quiet.wait_for_selector("#ask .caution:has-text('does not tell of which rig')")
+    quiet.get_by_role("button", name="Leave it", exact=True).last.click()
+    assert quiet.locator("#ask[open]").count() == 0
 
 
 def test_nothing_ticked_is_said_and_a_dump_is_given_up(page, bench):

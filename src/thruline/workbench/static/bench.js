@@ -245,6 +245,8 @@ pick("restore").onsubmit = (event) => {
   const typed = make("input", { "aria-label": "The id of the unit", autocomplete: "off" });
   const form = make("form", { method: "dialog" },
     make("h2", { id: "ask-title" }, `Put “${name}” back into ${unit}`),
+    ...(bench.untold.includes(`${unit}/${name}`) ? [make("p", { className: "caution" },
+      "It does not tell of which rig it was kept: see that it is of this very unit.")] : []),
     make("p", {}, `What ${unit} remembers now is lost. Let nothing else be on the line meanwhile: no clock, no pedals. To go on, type the id of the unit: ${unit}`),
     typed,
     make("div", { className: "row" },
