@@ -78,3 +78,14 @@ def test_what_was_saved_can_be_taken_back(rig):
     assert rig.read_text() == before
     with pytest.raises(CannotUse, match="nothing is kept"):
         wiring.take_back(rig)
+
+
+@pytest.mark.parametrize(
+    ("file", "name"),
+    [
+        ("boards/pit.rig.toml", "pit"), ("pit.book.pdf", "pit.book"), ("...rig.toml", "rig"),
+        ("..rig.toml", "rig"), ("a..b.rig.toml", "a..b"),
+    ],
+)  # fmt: skip
+def test_what_a_rig_is_called_leads_out_of_no_folder(file, name):
+    assert wiring.rig_called(file) == name

@@ -298,7 +298,8 @@ def rig_called(file: str | Path) -> str:
     place = Path(file)
     if place.suffix.lower() in BOOKS:
         return place.stem
-    return place.name.removesuffix(".rig.toml").removesuffix(".toml")
+    name = place.name.removesuffix(".rig.toml").removesuffix(".toml")
+    return name if name.strip(".") else "rig"  # one of dots alone would lead to another folder
 
 
 def backup_store(rig: str) -> Store:

@@ -150,3 +150,10 @@ def test_what_cannot_be_used(capsys, words, says):
     done = ran(capsys, *words)
     assert done.code == 2
     assert says in done.err
+
+
+def test_a_name_that_is_none_is_refused_before_anything_is_listened_to(capsys):
+    done = ran(capsys, "backup", ORCHARD, "delay", "--port", "nowhere", "--name", "../../x")
+    assert done.code == 2
+    assert "../../x" in done.err
+    assert "nowhere" not in done.err

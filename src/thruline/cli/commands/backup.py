@@ -55,6 +55,8 @@ def command(rig: str, unit: str, **wish: Unpack[Wish]) -> int:
     if wish["replay"] is not None:
         refuse_idle("patience", because=WITH_A_PORT)
     date = time_of_day()
+    name, store = wish["name"] or date.replace(":", "."), backup_store(rig_called(rig))
+    store.look_at_name(unit, name)  # the dump would come for nothing
     if wish["replay"] is not None:
         events = list(gathered(open_capture(wish["replay"])))
     else:
@@ -63,11 +65,10 @@ def command(rig: str, unit: str, **wish: Unpack[Wish]) -> int:
         complain(f"start the dump on {found.name} now; {waits_says()}")
         patience_us = round(wish["patience"] * 1_000_000)
         events = gather(session, patience_us=patience_us, quiet_us=QUIET_US)
-    name = wish["name"] or date.replace(":", ".")
     backup = backup_from(
         events, unit=unit, name=name, chart=found.chart.id, date=date, rig=opened.rig.name
     )
-    file = backup_store(rig_called(rig)).keep(unit, name, raw=backup.raw, facts=backup.facts)
+    file = store.keep(unit, name, raw=backup.raw, facts=backup.facts)
     if wish["port"] is not None:
         complain(f"{LOOK_TOO}.")
     if wish["as_json"]:
